@@ -1,0 +1,91 @@
+"""What a number means: its symbol, units and limits, declared once."""
+
+import math
+from dataclasses import dataclass
+
+from calc.digits import plain
+from calc.units import NUMBER, Family, Unit, si_unit
+
+
+@dataclass(frozen=True, slots=True, repr=False)
+class Quantity:
+    """An input or output of a formula; every number in it is in the SI unit of its family.
+
+    `above`, `at_least`, `at_most` and `below` are limits beyond which the quantity cannot exist.
+    `covered` is the range that the source of the formula covers, and `covered_by` names what sets
+    that range; a number outside it is computed and carries a warning.
+    """
+
+    symbol: str
+    label: str
+    units: Family = NUMBER
+    above: float = -math.inf
+    at_least: float = -math.inf
+    at_most: float = math.inf
+    below: float = math.inf
+    covered: tuple[float, float] = (-math.inf, math.inf)
+    covered_by: str = ""
+    example: float = math.nan
+    whole: bool = False
+    source: str = ""
+
+    def __repr__(self) -> str:
+        """Return a form short enough to read in a signature."""
+        return f"<{self.label}, {self.si.name or 'no unit'}>"
+
+    @property
+    def si(self) -> Unit:
+        """The SI unit, in which formulas compute."""
+        return si_unit(self.units)
+
+    def check(self, value: float) -> None:
+        """Raise LimitError for a value that cannot exist."""
+        inside = self.above < value < self.below and self.at_least <= value <= self.at_most
+        if not inside or not math.isfinite(value) or (self.whole and value != int(value)):
+            raise LimitError(self, value)
+
+    def refusal(self, value: float, unit: Unit) -> str:
+        """Return why a value cannot exist, in the unit that the reader chose."""
+        if not math.isfinite(value):
+            return f"{self.label} must be a finite number"
+        if self.whole and value != int(value):
+            return f"{self.label} must be a whole number, not {self.show(value, unit)}"
+        return f"{self.label} must be {self.limits(unit)}, not {self.show(value, unit)}"
+
+    def warning(self, value: float, unit: Unit) -> str:
+        """Return a warning on a possible value that the source does not cover, or nothing."""
+        low, high = self.covered
+        if low <= value <= high:
+            return ""
+        bounds = {
+            (True, True): f"{self.show(low, unit)} to {self.show(high, unit)}",
+            (True, False): f"from {self.show(low, unit)} up",
+            (False, True): f"up to {self.show(high, unit)}",
+        }[math.isfinite(low), math.isfinite(high)]
+        reason = f": {self.covered_by}" if self.covered_by else ""
+        return f"{self.label} {self.show(value, unit)} is outside the covered range, {bounds}{reason}"
+
+    def limits(self, unit: Unit) -> str:
+        """Return the limits in words, such as `at least 0 deg and below 180 deg`."""
+        bounds = [
+            ("above", self.above),
+            ("at least", self.at_least),
+            ("at most", self.at_most),
+            ("below", self.below),
+        ]
+        words = [f"{word} {self.show(bound, unit)}" for word, bound in bounds if math.isfinite(bound)]
+        return " and ".join(words) or ("a whole number" if self.whole else "any number")
+
+    def show(self, value: float, unit: Unit) -> str:
+        """Return a value as it would be typed, with its unit."""
+        return f"{plain(unit.reading(value))} {unit.name}".rstrip()
+
+
+class LimitError(ValueError):
+    """A value that cannot exist; says which quantity, which limit and which value."""
+
+    def __init__(self, quantity: Quantity, value: float) -> None:
+        """Word the refusal in the unit that a form starts with."""
+        super().__init__(quantity.refusal(value, quantity.units[0]))
+        self.quantity = quantity
+        self.value = value

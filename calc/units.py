@@ -1,0 +1,217 @@
+"""Units a reader may type; inside `calc` every number is in SI units."""
+
+import math
+from dataclasses import dataclass
+from fractions import Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """A unit a reader types: a reading r stands for r * size + zero in the SI unit.
+
+    `name` is what a page shows, `key` is its ASCII form in a link, `words` is its full name and
+    `also` lists other spellings that a reader may type.
+    """
+
+    name: str
+    key: str
+    words: str
+    size: float = 1.0
+    zero: float = 0.0
+    also: tuple[str, ...] = ()
+
+    def si(self, reading: float) -> float:
+        """Return a reading in this unit as a number in the SI unit."""
+        return reading * self.size + self.zero
+
+    def reading(self, value: float) -> float:
+        """Return a number in the SI unit as a reading in this unit."""
+        return (value - self.zero) / self.size
+
+
+def _exact(*factors: str) -> float:
+    """Return the product of exact decimal or fractional factors, rounded once."""
+    return float(math.prod(Fraction(factor) for factor in factors))
+
+
+# Exact sizes: BIPM, The International System of Units, 9th edition (2019), and the international
+# yard and pound agreement (1959): 1 ft = 0.3048 m, 1 lb = 0.45359237 kg, 1 lbf = 1 lb × 9.80665.
+_FOOT = "0.3048"
+_POUND = "0.45359237"
+_GRAVITY = "9.80665"
+_PER_FOOT = "1250/381"
+_FOOT_POUND = _exact(_POUND, _GRAVITY, _FOOT)
+_SLUG = _exact(_POUND, _GRAVITY, _PER_FOOT)
+
+ONE = Unit("", "", "", also=("1",))
+PERCENT = Unit("%", "pct", "per cent", 0.01, also=("percent",))
+PER_REV = Unit("/rev", "per_rev", "per revolution", also=("/rev", "per rev", "P"))
+
+METRE = Unit("m", "m", "metres")
+MILLIMETRE = Unit("mm", "mm", "millimetres", 0.001)
+FOOT = Unit("ft", "ft", "feet", _exact(_FOOT))
+INCH = Unit("in", "in", "inches", 0.0254)
+SQUARE_METRE = Unit("m²", "m2", "square metres", also=("m^2",))
+SQUARE_FOOT = Unit("ft²", "ft2", "square feet", _exact(_FOOT, _FOOT), also=("ft^2", "sq ft"))
+
+METRE_PER_SECOND = Unit("m/s", "m/s", "metres per second")
+KNOT = Unit("kt", "kt", "knots", _exact("1852/3600"), also=("kn", "kts", "knots"))
+KILOMETRE_PER_HOUR = Unit("km/h", "km/h", "kilometres per hour", _exact("10/36"), also=("kph",))
+MILE_PER_HOUR = Unit("mph", "mph", "miles per hour", 0.44704)
+FOOT_PER_SECOND = Unit("ft/s", "ft/s", "feet per second", _exact(_FOOT), also=("fps",))
+
+SECOND = Unit("s", "s", "seconds")
+MINUTE = Unit("min", "min", "minutes", 60.0)
+HOUR = Unit("h", "h", "hours", 3600.0)
+PER_SECOND = Unit("1/s", "1/s", "per second", also=("s^-1",))
+HERTZ = Unit("Hz", "Hz", "hertz")
+CYCLE_PER_MINUTE = Unit("cpm", "cpm", "cycles per minute", _exact("1/60"))
+RADIAN_PER_SECOND = Unit("rad/s", "rad/s", "radians per second")
+RPM = Unit("rpm", "rpm", "revolutions per minute", math.pi / 30.0, also=("rev/min", "r/min"))
+TURN_PER_SECOND = Unit("Hz", "Hz", "revolutions per second", 2.0 * math.pi, also=("rev/s", "rps"))
+RADIAN_PER_SECOND_SQUARED = Unit("rad/s²", "rad/s2", "radians per second squared")
+RPM_PER_SECOND = Unit("rpm/s", "rpm/s", "revolutions per minute, per second", math.pi / 30.0)
+
+RADIAN = Unit("rad", "rad", "radians")
+DEGREE = Unit("deg", "deg", "degrees", math.pi / 180.0, also=("°", "degrees"))
+PER_RADIAN = Unit("1/rad", "1/rad", "per radian", also=("/rad",))
+PER_DEGREE = Unit("1/deg", "1/deg", "per degree", 180.0 / math.pi, also=("/deg", "1/°"))
+
+KELVIN = Unit("K", "K", "kelvins")
+CELSIUS = Unit("°C", "degC", "degrees Celsius", 1.0, 273.15, also=("C", "deg C"))
+FAHRENHEIT = Unit(
+    "°F", "degF", "degrees Fahrenheit", _exact("5/9"), _exact("45967/180"), also=("F", "deg F")
+)
+KELVIN_STEP = Unit("K", "K", "kelvins")
+CELSIUS_STEP = Unit("°C", "degC", "degrees Celsius", also=("C", "deg C"))
+FAHRENHEIT_STEP = Unit("°F", "degF", "degrees Fahrenheit", _exact("5/9"), also=("F",))
+
+KILOGRAM = Unit("kg", "kg", "kilograms")
+POUND = Unit("lb", "lb", "pounds", _exact(_POUND), also=("lbm", "lbs"))
+SLUG = Unit("slug", "slug", "slugs", _SLUG, also=("slugs",))
+KILOGRAM_PER_CUBIC_METRE = Unit(
+    "kg/m³", "kg/m3", "kilograms per cubic metre", also=("kg/m^3",)
+)
+SLUG_PER_CUBIC_FOOT = Unit(
+    "slug/ft³",
+    "slug/ft3",
+    "slugs per cubic foot",
+    _exact(_POUND, _GRAVITY, _PER_FOOT, _PER_FOOT, _PER_FOOT, _PER_FOOT),
+    also=("slug/ft^3",),
+)
+KILOGRAM_PER_METRE = Unit("kg/m", "kg/m", "kilograms per metre")
+SLUG_PER_FOOT = Unit(
+    "slug/ft", "slug/ft", "slugs per foot", _exact(_POUND, _GRAVITY, _PER_FOOT, _PER_FOOT)
+)
+KILOGRAM_METRE = Unit("kg·m", "kg.m", "kilogram metres", also=("kg m",))
+SLUG_FOOT = Unit("slug·ft", "slug.ft", "slug feet", _exact(_POUND, _GRAVITY), also=("slug ft",))
+KILOGRAM_SQUARE_METRE = Unit("kg·m²", "kg.m2", "kilogram square metres", also=("kg m2", "kg m^2"))
+SLUG_SQUARE_FOOT = Unit(
+    "slug·ft²", "slug.ft2", "slug square feet", _FOOT_POUND, also=("slug ft2", "slug ft^2")
+)
+
+NEWTON = Unit("N", "N", "newtons")
+KILONEWTON = Unit("kN", "kN", "kilonewtons", 1000.0)
+POUND_FORCE = Unit("lbf", "lbf", "pounds force", _exact(_POUND, _GRAVITY))
+PASCAL = Unit("Pa", "Pa", "pascals")
+HECTOPASCAL = Unit("hPa", "hPa", "hectopascals", 100.0, also=("mbar", "mb"))
+POUND_PER_SQUARE_FOOT = Unit(
+    "psf",
+    "psf",
+    "pounds force per square foot",
+    _exact(_POUND, _GRAVITY, _PER_FOOT, _PER_FOOT),
+    also=("lbf/ft2", "lbf/ft²", "lb/ft2"),
+)
+INCH_OF_MERCURY = Unit("inHg", "inHg", "inches of mercury", 3386.389)
+NEWTON_PER_METRE = Unit("N/m", "N/m", "newtons per metre")
+POUND_PER_FOOT = Unit(
+    "lbf/ft", "lbf/ft", "pounds force per foot", _exact(_POUND, _GRAVITY, _PER_FOOT), also=("lb/ft",)
+)
+NEWTON_SECOND_PER_METRE = Unit("N·s/m", "N.s/m", "newton seconds per metre", also=("N s/m",))
+POUND_SECOND_PER_FOOT = Unit(
+    "lbf·s/ft",
+    "lbf.s/ft",
+    "pound-force seconds per foot",
+    _exact(_POUND, _GRAVITY, _PER_FOOT),
+    also=("lb s/ft", "lbf s/ft"),
+)
+NEWTON_METRE_PER_RADIAN = Unit("N·m/rad", "N.m/rad", "newton metres per radian", also=("N m/rad",))
+FOOT_POUND_PER_RADIAN = Unit(
+    "lbf·ft/rad",
+    "lbf.ft/rad",
+    "foot pounds force per radian",
+    _FOOT_POUND,
+    also=("lb ft/rad", "ft lb/rad", "lbf ft/rad"),
+)
+NEWTON_METRE_SECOND_PER_RADIAN = Unit(
+    "N·m·s/rad", "N.m.s/rad", "newton metre seconds per radian", also=("N m s/rad",)
+)
+FOOT_POUND_SECOND_PER_RADIAN = Unit(
+    "lbf·ft·s/rad",
+    "lbf.ft.s/rad",
+    "foot pound-force seconds per radian",
+    _FOOT_POUND,
+    also=("lb ft s/rad", "ft lb s/rad", "lbf ft s/rad"),
+)
+NEWTON_SQUARE_METRE = Unit("N·m²", "N.m2", "newton square metres", also=("N m2", "N m^2"))
+POUND_SQUARE_FOOT = Unit(
+    "lbf·ft²", "lbf.ft2", "pound-force square feet", _exact(_POUND, _GRAVITY, _FOOT, _FOOT)
+)
+
+Family = tuple[Unit, ...]
+"""Units for one kind of quantity; the first is the one that a form starts with."""
+
+NUMBER: Family = (ONE,)
+SHARE: Family = (ONE, PERCENT)
+LENGTH: Family = (METRE, FOOT, INCH, MILLIMETRE)
+ALTITUDE: Family = (METRE, FOOT)
+AREA: Family = (SQUARE_METRE, SQUARE_FOOT)
+SPEED: Family = (
+    METRE_PER_SECOND,
+    KNOT,
+    KILOMETRE_PER_HOUR,
+    MILE_PER_HOUR,
+    FOOT_PER_SECOND,
+)
+TIME: Family = (SECOND, MINUTE, HOUR)
+ROTATION: Family = (RPM, RADIAN_PER_SECOND, TURN_PER_SECOND)
+ROTATION_RATE: Family = (RPM_PER_SECOND, RADIAN_PER_SECOND_SQUARED)
+FREQUENCY: Family = (HERTZ, CYCLE_PER_MINUTE)
+GROWTH: Family = (PER_SECOND,)
+ANGLE: Family = (DEGREE, RADIAN)
+LIFT_SLOPE: Family = (PER_RADIAN, PER_DEGREE)
+TEMPERATURE: Family = (KELVIN, CELSIUS, FAHRENHEIT)
+TEMPERATURE_DIFFERENCE: Family = (KELVIN_STEP, CELSIUS_STEP, FAHRENHEIT_STEP)
+MASS: Family = (KILOGRAM, POUND, SLUG)
+DENSITY: Family = (KILOGRAM_PER_CUBIC_METRE, SLUG_PER_CUBIC_FOOT)
+MASS_PER_LENGTH: Family = (KILOGRAM_PER_METRE, SLUG_PER_FOOT)
+FIRST_MOMENT: Family = (KILOGRAM_METRE, SLUG_FOOT)
+INERTIA: Family = (KILOGRAM_SQUARE_METRE, SLUG_SQUARE_FOOT)
+FORCE: Family = (NEWTON, KILONEWTON, POUND_FORCE)
+PRESSURE: Family = (PASCAL, HECTOPASCAL, POUND_PER_SQUARE_FOOT, INCH_OF_MERCURY)
+STIFFNESS: Family = (NEWTON_PER_METRE, POUND_PER_FOOT)
+DAMPING: Family = (NEWTON_SECOND_PER_METRE, POUND_SECOND_PER_FOOT)
+ANGULAR_STIFFNESS: Family = (NEWTON_METRE_PER_RADIAN, FOOT_POUND_PER_RADIAN)
+ANGULAR_DAMPING: Family = (NEWTON_METRE_SECOND_PER_RADIAN, FOOT_POUND_SECOND_PER_RADIAN)
+BENDING_STIFFNESS: Family = (NEWTON_SQUARE_METRE, POUND_SQUARE_FOOT)
+
+
+def si_unit(family: Family) -> Unit:
+    """Return the SI unit of a family: the one of size 1 whose zero is not shifted."""
+    return next(unit for unit in family if unit.size == 1.0 and unit.zero == 0.0)
+
+
+def find_unit(text: str, family: Family) -> Unit | None:
+    """Return the unit of a family that a reader typed, or None if it is not one of them.
+
+    Names and keys are compared first as typed, then without regard to case and spaces.
+    """
+    for fold in (str.strip, _folded):
+        for unit in family:
+            if fold(text) in {fold(name) for name in (unit.name, unit.key, *unit.also)}:
+                return unit
+    return None
+
+
+def _folded(text: str) -> str:
+    return text.casefold().replace(" ", "").replace("·", ".").replace("*", ".")

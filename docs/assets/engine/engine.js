@@ -1,0 +1,197 @@
+/* The browser engine: runs the `calc` package in a worker, from a web server and from disk alike.
+ *
+ *   engine.start()        a promise that is kept when the engine is ready; start it early, it starts once
+ *   engine.ask(request)   a promise of the answer of calc.browser.respond to {call, arguments}
+ *   engine.state          "idle", "starting", "ready" or "failed"
+ *
+ * Requests are answered one at a time, in order.  Where `request.key` is given, a newer request with the
+ * same key takes the place of an older one that still waits; the older one is rejected with an AbortError.
+ * A request that takes too long is rejected with a TimeoutError and the engine starts again.
+ * Every change is told by an event "engine:progress" on `document`, with {state, text} as its detail.
+ */
+(() => {
+  "use strict";
+
+  const FOLDER = new URL(".", document.currentScript.src).href;
+  const ANSWER_LIMIT = 10; // seconds
+  const START_LIMIT = 60; // seconds, for a slow disk and a slow processor
+
+  let worker = null; // ready to answer
+  let starting = null; // the promise of the start under way or done
+  let current = null; // the job the worker has
+  let waiting = []; // jobs: {request, resolve, reject}
+
+  const engine = { state: "idle", start, ask };
+  window.engine = engine;
+
+  function start() {
+    starting ??= launch().then(
+      (ready) => {
+        worker = ready;
+        report("ready", "Calculator ready");
+        next();
+      },
+      (error) => {
+        starting = null;
+        report("failed", error.message);
+        for (const job of waiting.splice(0)) job.reject(error);
+        throw error;
+      },
+    );
+    return starting;
+  }
+
+  function ask(request) {
+    return new Promise((resolve, reject) => {
+      if (request.key !== undefined) {
+        const older = waiting.filter((job) => job.request.key === request.key);
+        waiting = waiting.filter((job) => !older.includes(job));
+        for (const job of older) job.reject(problem("Replaced by a newer request", "AbortError"));
+      }
+      waiting.push({ request, resolve, reject });
+      start().then(next, () => {}); // a failed start has rejected the job
+    });
+  }
+
+  /** Give the worker the next job if it has none. */
+  function next() {
+    if (!worker || current || waiting.length === 0) return;
+    const job = (current = waiting.shift());
+    const text = `The calculation took longer than ${ANSWER_LIMIT} s and was stopped`;
+    const timer = setTimeout(() => restart(problem(text, "TimeoutError")), 1000 * ANSWER_LIMIT);
+    worker.onmessage = ({ data }) => {
+      clearTimeout(timer);
+      if (data.failure) return restart(problem(`The calculator stopped: ${data.failure}`));
+      current = null;
+      job.resolve(JSON.parse(data.answer));
+      next();
+    };
+    worker.onerror = (event) => {
+      clearTimeout(timer);
+      restart(problem(`The calculator stopped: ${event.message}`));
+    };
+    worker.postMessage({ ask: JSON.stringify({ call: job.request.call, arguments: job.request.arguments }) });
+  }
+
+  /** Drop the worker with its job, and start another for the jobs that wait. */
+  function restart(error) {
+    worker.terminate();
+    const job = current;
+    worker = starting = current = null;
+    start().catch(() => {});
+    job.reject(error);
+  }
+
+  /** Return a worker that is ready to answer. */
+  async function launch() {
+    report("starting", "Loading the calculator");
+    const names = ["runtime", "calc", "linalg"].filter((name) => !window.engineFiles?.[name]);
+    await Promise.all(names.map((name) => load(`${FOLDER}${name}.js`)));
+    const { runtime, calc, linalg } = window.engineFiles;
+    report("starting", "Starting the calculator");
+    const loader = await new Response(inflated(runtime.script)).text();
+    const parts = [
+      `(${closeNetwork})();\n`,
+      `${inflated}\n`,
+      `${loader}\n`,
+      `(${linalg})();\n`,
+      `(${serve})();\n`,
+    ];
+    const address = URL.createObjectURL(new Blob(parts, { type: "text/javascript" }));
+    const launched = new Worker(address);
+    let timer;
+    try {
+      await new Promise((resolve, reject) => {
+        const fail = (text) => reject(problem(`The calculator did not start: ${text}`));
+        timer = setTimeout(() => fail(`no sign of life within ${START_LIMIT} s`), 1000 * START_LIMIT);
+        launched.onmessage = ({ data }) => (data.failure ? fail(data.failure) : resolve());
+        launched.onerror = (event) => fail(event.message);
+        launched.postMessage({ start: { runtime: { ...runtime, script: null }, calc } });
+      });
+    } catch (error) {
+      launched.terminate();
+      throw error;
+    } finally {
+      clearTimeout(timer);
+      URL.revokeObjectURL(address);
+    }
+    return launched;
+  }
+
+  /** Load a classic script: the one way to read a file that works from disk too. */
+  function load(address) {
+    return new Promise((resolve, reject) => {
+      const script = document.createElement("script");
+      script.src = address;
+      script.onload = resolve;
+      script.onerror = () => reject(problem(`The calculator did not start: cannot load ${address}`));
+      document.head.append(script);
+    });
+  }
+
+  function problem(text, name = "Error") {
+    return Object.assign(new Error(text), { name });
+  }
+
+  function report(state, text) {
+    engine.state = state;
+    document.dispatchEvent(new CustomEvent("engine:progress", { detail: { state, text } }));
+  }
+
+  /** Return a stream of the bytes in a gzip file given in base64.  Used here and in the worker. */
+  function inflated(base64) {
+    const text = atob(base64);
+    const bytes = new Uint8Array(text.length);
+    for (let i = 0; i < text.length; i++) bytes[i] = text.charCodeAt(i);
+    return new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
+  }
+
+  /** Runs first in the worker: takes away every way to a network. */
+  function closeNetwork() {
+    const doors = ["fetch", "importScripts", "EventSource", "WebSocket", "WebSocketStream", "WebTransport",
+      "Worker", "XMLHttpRequest"];
+    for (const door of doors) self[door] = undefined;
+  }
+
+  /** Runs last in the worker: starts Python and answers. */
+  function serve() {
+    let respond;
+
+    self.onmessage = async ({ data }) => {
+      try {
+        if (data.start) {
+          respond = await started(data.start);
+          self.postMessage({ ready: true });
+        } else {
+          self.postMessage({ answer: respond(data.ask) });
+        }
+      } catch (error) {
+        self.postMessage({ failure: String(error) });
+      }
+    };
+
+    async function started({ runtime, calc }) {
+      const home = runtime.placeholder;
+      const files = {
+        [`${home}pyodide.asm.wasm`]: [runtime.interpreter, "application/wasm"],
+        [`${home}python_stdlib.zip`]: [runtime.library, "application/zip"],
+      };
+      self.fetch = async (address) => {
+        if (!(address in files)) throw new Error(`There is no network here: ${address}`);
+        const [content, type] = files[address];
+        return new Response(inflated(content), { headers: { "Content-Type": type } });
+      };
+      const python = await self.loadPyodide({
+        indexURL: home,
+        packageBaseUrl: home,
+        lockFileContents: runtime.lock,
+        createPyodideModule: self.createPyodideModule,
+      });
+      for (const [path, text] of Object.entries(calc)) {
+        python.FS.mkdirTree(`/${path.slice(0, path.lastIndexOf("/"))}`);
+        python.FS.writeFile(`/${path}`, text);
+      }
+      return python.runPython("import sys; sys.path.insert(0, '/'); from calc.browser import respond; respond");
+    }
+  }
+})();

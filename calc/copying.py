@@ -1,0 +1,249 @@
+"""A result to paste elsewhere: with its inputs, warnings, source, version and link."""
+
+import csv
+import io
+from collections.abc import Mapping
+from typing import Any
+
+from calc import VERSION, symbol
+from calc.catalogue import entry, formula
+from calc.declaration import Choice, Field, Name, Table, inputs
+from calc.digits import significant
+from calc.form import Calculation, calculate, source
+from calc.quantity import Quantity
+from calc.working import Step, steps
+
+NOTICE = "Analysis, not approval: approved manuals and licensed practice decide."
+
+
+def copies(name: str, entries: Mapping[str, str], address: str) -> dict[str, str]:
+    """Return the calculation as text, Markdown, LaTeX and CSV, or the problems as an error."""
+    calculation = calculate(name, entries)
+    if calculation.problems:
+        return {"error": "; ".join(problem.message for problem in calculation.problems)}
+    link = f"{address.partition('#')[0]}#{calculation.link}"
+    return {
+        "text": _text(calculation, link),
+        "markdown": _markdown(calculation, link),
+        "latex": _latex(calculation, link),
+        "csv": _csv(calculation, link),
+        "link": link,
+    }
+
+
+def _lines(calculation: Calculation) -> list[Step]:
+    """Return the steps of the working, each before the step that uses it."""
+    flat: list[Step] = []
+
+    def add(step: Step) -> None:
+        for inner in step.inner:
+            add(inner)
+        if step.text:
+            flat.append(step)
+
+    for step in steps(formula(calculation.name), calculation.values):
+        add(step)
+    return flat
+
+
+def _given(calculation: Calculation) -> list[tuple[Field, str]]:
+    """Return the inputs with their values as typed."""
+    return [(f, _typed(calculation, f)) for f in inputs(formula(calculation.name))]
+
+
+def _typed(calculation: Calculation, f: Field) -> str:
+    if isinstance(f.declaration, Choice):
+        return f.declaration.options[calculation.values[f.name]]
+    if isinstance(f.declaration, Table):
+        columns = inputs(f.declaration.row)
+        return "; ".join(
+            ", ".join(_shown(c, getattr(row, c.name)) for c in columns)
+            for row in calculation.values[f.name]
+        )
+    return calculation.readings[f.name].shown
+
+
+def _shown(f: Field, value: Any, digits: int = 4) -> str:
+    if value is None:
+        return "—"
+    if isinstance(f.declaration, Quantity):
+        unit = f.declaration.units[0]
+        number = str(int(value)) if f.declaration.whole else significant(unit.reading(value), digits)
+        return f"{number} {unit.name}".rstrip()
+    if isinstance(f.declaration, Choice):
+        return f.declaration.options[value]
+    return str(value)
+
+
+def _exactly(f: Field, value: Any) -> str:
+    if isinstance(f.declaration, Quantity) and value is not None:
+        unit = f.declaration.units[0]
+        return f"{unit.reading(value)!r} {unit.name}".rstrip()
+    return _shown(f, value)
+
+
+def _plain_results(calculation: Calculation) -> list[tuple[Field, Any]]:
+    return [(f, v) for f, v in calculation.results if not isinstance(f.declaration, Table)]
+
+
+def _tables(calculation: Calculation) -> list[tuple[Table, list[list[str]]]]:
+    return [
+        (
+            f.declaration,
+            [
+                [_shown(c, getattr(row, c.name)) for c in inputs(f.declaration.row)]
+                for row in value
+            ],
+        )
+        for f, value in calculation.results
+        if isinstance(f.declaration, Table)
+    ]
+
+
+def _heads(table: Table) -> list[str]:
+    return [c.declaration.label for c in inputs(table.row)]
+
+
+def _symbol_is(f: Field) -> str:
+    return f" {symbol.text(f.declaration.symbol)} =" if f.declaration.symbol else ""
+
+
+def _closing(calculation: Calculation) -> list[str]:
+    warnings = calculation.warnings
+    return [
+        f"Warnings: {'. '.join(warnings)}." if warnings else "Inside the covered range.",
+        f"Source: {source(calculation.name)}",
+        f"Rotorcraft vibration handbook {VERSION}, {calculation.name}. {NOTICE}",
+    ]
+
+
+def _text(calculation: Calculation, link: str) -> str:
+    lines = [entry(calculation.name).title]
+    lines += [
+        f"  {f.declaration.label}:{_symbol_is(f)} {shown}" for f, shown in _given(calculation)
+    ]
+    lines.append("Result")
+    lines += [f"  {calculation.remark}"] if calculation.remark else []
+    for f, value in _plain_results(calculation):
+        exact = f" (in full {_exactly(f, value)})" if _has_more_digits(f, value) else ""
+        lines.append(f"  {f.declaration.label}:{_symbol_is(f)} {_shown(f, value)}{exact}")
+    for table, rows in _tables(calculation):
+        lines.append(f"  {table.label}")
+        lines += [f"    {' | '.join(row)}" for row in [_heads(table), *rows]]
+    working = [f"  {step.text}" for step in _lines(calculation)]
+    lines += ["Working", *working] if working else []
+    return "\n".join([*lines, *_closing(calculation), link])
+
+
+def _has_more_digits(f: Field, value: Any) -> bool:
+    return isinstance(f.declaration, Quantity) and not f.declaration.whole and value is not None
+
+
+def _markdown(calculation: Calculation, link: str) -> str:
+    rows = [("Input", f, shown) for f, shown in _given(calculation)]
+    rows += [("Result", f, _shown(f, value)) for f, value in _plain_results(calculation)]
+    lines = [f"**{entry(calculation.name).title}**", ""]
+    lines += [f"{calculation.remark}", ""] if calculation.remark else []
+    lines += ["| | Quantity | Symbol | Value |", "| - | - | - | -: |"]
+    for kind, f, shown in rows:
+        sign = f"${f.declaration.symbol}$" if f.declaration.symbol else ""
+        lines.append(f"| {kind} | {f.declaration.label} | {sign} | {_escaped(shown)} |")
+    for table, cells in _tables(calculation):
+        heads = _heads(table)
+        lines += ["", f"*{table.label}*", "", f"| {' | '.join(heads)} |", "| - " * len(heads) + "|"]
+        lines += [f"| {' | '.join(map(_escaped, row))} |" for row in cells]
+    closing = [f"- {_escaped(line)}" for line in _closing(calculation)]
+    return "\n".join([*lines, "", *closing, f"- <{link}>"])
+
+
+def _escaped(text: str) -> str:
+    """Return text in which no character is Markdown or HTML."""
+    for mark in "\\`*_{}[]<>|#~$":
+        text = text.replace(mark, f"\\{mark}")
+    return text
+
+
+def _latex(calculation: Calculation, link: str) -> str:
+    given = [
+        rf"{f.declaration.symbol or _words(f.declaration.label)} &= {_words(shown)}"
+        for f, shown in _given(calculation)
+        if not isinstance(f.declaration, Table)
+    ]
+    worked = [rf"{step.latex}" for step in _lines(calculation)]
+    found = [
+        rf"{f.declaration.symbol or _words(f.declaration.label)} &= {_words(_shown(f, value))}"
+        for f, value in _plain_results(calculation)
+        if not isinstance(f.declaration, Name)
+    ]
+    said = [calculation.remark] if calculation.remark else []
+    said += [v for f, v in _plain_results(calculation) if isinstance(f.declaration, Name)]
+    comments = [entry(calculation.name).title, *said, *_closing(calculation), link]
+    body = " \\\\\n".join([*given, *(worked or found)])
+    return "\n".join([*(f"% {line}" for line in comments), rf"\begin{{align*}}{body}\end{{align*}}"])
+
+
+def _words(text: str) -> str:
+    for mark, written in _LATEX.items():
+        text = text.replace(mark, written)
+    return rf"\text{{{text}}}"
+
+
+_LATEX = {
+    "\\": r"\textbackslash ",
+    **{mark: f"\\{mark}" for mark in "%&#_${}"},
+    "~": r"\textasciitilde ",
+    "^": r"\textasciicircum ",
+    "−": "-",
+    "²": r"$^2$",
+    "³": r"$^3$",
+    "·": r"$\cdot$",
+    "°": r"$^\circ$",
+}
+
+
+def _csv(calculation: Calculation, link: str) -> str:
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(["kind", "name", "label", "value", "unit"])
+    for f, _ in _given(calculation):
+        writer.writerow(["input", f.name, f.declaration.label, *_csv_input(calculation, f)])
+    for f, value in _plain_results(calculation):
+        writer.writerow(["result", f.name, f.declaration.label, *_csv_result(f, value)])
+    for table, rows in _tables(calculation):
+        writer.writerow(["table", "", table.label, *map(_cell, _heads(table))])
+        writer.writerows(["row", "", "", *map(_cell, row)] for row in rows)
+    for warning in calculation.warnings:
+        writer.writerow(["warning", "", _cell(warning), "", ""])
+    if calculation.remark:
+        writer.writerow(["remark", "", calculation.remark, "", ""])
+    writer.writerow(["source", "", source(calculation.name), "", ""])
+    writer.writerow(["version", calculation.name, NOTICE, VERSION, ""])
+    writer.writerow(["link", "", _cell(link), "", ""])
+    return out.getvalue()
+
+
+def _csv_input(calculation: Calculation, f: Field) -> list[str]:
+    if isinstance(f.declaration, Quantity):
+        reading = calculation.readings[f.name]
+        return [reading.text, reading.unit.name]
+    return [_cell(_typed(calculation, f)), ""]
+
+
+def _csv_result(f: Field, value: Any) -> list[str]:
+    if isinstance(f.declaration, Quantity) and value is not None:
+        unit = f.declaration.units[0]
+        return [repr(unit.reading(value)), unit.name]
+    return [_cell(_shown(f, value)), ""]
+
+
+def _cell(text: str) -> str:
+    """Return text that a spreadsheet does not take for a formula."""
+    return f"'{text}" if text[:1] in "=+-@\t" and not _is_number(text) else text
+
+
+def _is_number(text: str) -> bool:
+    try:
+        float(text)
+    except ValueError:
+        return False
+    return True

@@ -1,0 +1,184 @@
+"""A calculation as entries, as an answer and as a link."""
+
+import inspect
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+from urllib.parse import parse_qsl, quote
+
+from calc.catalogue import chart, entry, formula
+from calc.chart import Chart
+from calc.declaration import Choice, Field, Name, Table, inputs, nothing, outputs
+from calc.quantity import LimitError, Quantity
+from calc.reading import EntryError, Reading, entry_of, read
+from calc.units import Unit
+
+LONGEST_LINK = 8000
+"""A link longer than this is not read."""
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """Why there is no result: the input that it is about, if one, and what to do."""
+
+    message: str
+    field: str = ""
+    choices: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Calculation:
+    """One calculation: what was read, and either a result or the problems."""
+
+    name: str
+    readings: dict[str, Reading] = field(default_factory=dict)
+    result: Any = None
+    problems: tuple[Problem, ...] = ()
+
+    @property
+    def values(self) -> dict[str, Any]:
+        """The inputs by name, in SI units."""
+        return {name: reading.value for name, reading in self.readings.items()}
+
+    @property
+    def results(self) -> list[tuple[Field, Any]]:
+        """The outputs with their values; none when the formula returned None."""
+        fields = outputs(formula(self.name))
+        if self.result is None:
+            return []
+        if len(fields) == 1 and fields[0].name == formula(self.name).__name__:
+            return [(fields[0], self.result)]
+        return [(f, getattr(self.result, f.name)) for f in fields]
+
+    @property
+    def remark(self) -> str:
+        """What it means that the formula returned None; empty when it returned a result."""
+        return nothing(formula(self.name)) if self.result is None else ""
+
+    @property
+    def warnings(self) -> list[str]:
+        """What lies outside the range that the sources cover; it travels with every result."""
+        given = [
+            (f, self.values[f.name], self.readings[f.name].unit)
+            for f in inputs(formula(self.name))
+        ]
+        found = [(f, value, _first_unit(f)) for f, value in self.results]
+        return list(dict.fromkeys(text for item in given + found for text in _warnings(*item)))
+
+    @property
+    def chart(self) -> Chart | None:
+        """The figure of the calculation, if the formula draws one."""
+        draw = chart(self.name)
+        return None if draw is None or self.problems else draw(**self.values)
+
+    @property
+    def link(self) -> str:
+        """The calculation as the fragment of a link: every input as typed, with its unit."""
+        return "&".join(
+            f"{short_name(self.name)}.{name}={quote(reading.entry, safe='/,;._')}"
+            for name, reading in self.readings.items()
+        )
+
+
+def short_name(name: str) -> str:
+    """Return the last part of a formula's name, which prefixes its inputs in a link."""
+    return name.rpartition(".")[2]
+
+
+def start(name: str) -> dict[str, str]:
+    """Return the entries a form starts with."""
+    return {f.name: entry_of(f.declaration, f.start) for f in inputs(formula(name))}
+
+
+def source(name: str) -> str:
+    """Return the sources of a formula, from its docstring."""
+    _, _, rest = (inspect.getdoc(formula(name)) or "").partition("\nSource:\n")
+    lines = rest.partition("\n\n")[0].splitlines()
+    return " ".join(line.strip() for line in lines)
+
+
+def calculate(name: str, entries: Mapping[str, str]) -> Calculation:
+    """Return the calculation that entries ask for; problems are reported, never raised."""
+    entry(name)
+    fields = inputs(formula(name))
+    known = {f.name for f in fields}
+    problems = [
+        Problem(f"{entry(name).title} has no input called “{key}”")
+        for key in entries
+        if key not in known
+    ]
+    readings: dict[str, Reading] = {}
+    for f in fields:
+        typed = entries.get(f.name)
+        if typed is None and f.default is not None:
+            typed = entry_of(f.declaration, f.default)
+        try:
+            readings[f.name] = read(f.declaration, typed or "")
+            _check(f, readings[f.name])
+        except ValueError as error:
+            problems.append(Problem(str(error), f.name, getattr(error, "choices", ())))
+    if problems:
+        return Calculation(name, readings, problems=tuple(problems))
+    try:
+        result = formula(name)(**{key: reading.value for key, reading in readings.items()})
+    except (ValueError, ArithmeticError) as error:
+        message = str(error) if isinstance(error, ValueError) else "The numbers are too extreme"
+        return Calculation(name, readings, problems=(Problem(message),))
+    return Calculation(name, readings, result)
+
+
+def entries_of_link(name: str, fragment: str) -> dict[str, str]:
+    """Return the entries in a link's fragment: keys of this formula, with or without its prefix."""
+    if len(fragment) > LONGEST_LINK:
+        raise EntryError(f"The link is longer than {LONGEST_LINK} characters")
+    prefix = f"{short_name(name)}."
+    pairs = parse_qsl(fragment.lstrip("#"), keep_blank_values=True, max_num_fields=100)
+    return {
+        key.removeprefix(prefix): text
+        for key, text in pairs
+        if "." not in key or key.startswith(prefix)
+    }
+
+
+def converted(name: str, key: str, typed: str, unit_key: str) -> str:
+    """Return a typed entry as a number in another unit, or the entry itself if it is no number."""
+    quantity = next(f.declaration for f in inputs(formula(name)) if f.name == key)
+    if not isinstance(quantity, Quantity):
+        return typed
+    try:
+        reading = read(quantity, typed)
+        unit = next(u for u in quantity.units if u.key == unit_key)
+    except (ValueError, StopIteration):
+        return typed
+    return f"{unit.reading(reading.value):.10g}"
+
+
+def _check(f: Field, reading: Reading) -> None:
+    """Refuse an impossible number in the unit that the reader typed."""
+    if isinstance(f.declaration, Quantity):
+        try:
+            f.declaration.check(reading.value)
+        except LimitError as error:
+            raise EntryError(f.declaration.refusal(error.value, reading.unit)) from None
+
+
+def _first_unit(f: Field) -> Unit | None:
+    return f.declaration.units[0] if isinstance(f.declaration, Quantity) else None
+
+
+def _warnings(f: Field, value: Any, unit: Unit | None) -> list[str]:
+    match f.declaration:
+        case Quantity() as quantity if isinstance(value, (int, float)) and not math.isnan(value):
+            text = quantity.warning(value, unit or quantity.units[0])
+            return [text] if text else []
+        case Table() as table:
+            columns = inputs(table.row)
+            return [
+                f"{table.label}, row {number}: {text}"
+                for number, row in enumerate(value, 1)
+                for column in columns
+                for text in _warnings(column, getattr(row, column.name), _first_unit(column))
+            ]
+        case Choice() | Name() | Quantity():
+            return []

@@ -69,6 +69,8 @@ CYCLE_PER_MINUTE = Unit("cpm", "cpm", "cycles per minute", _exact("1/60"))
 RADIAN_PER_SECOND = Unit("rad/s", "rad/s", "radians per second")
 RPM = Unit("rpm", "rpm", "revolutions per minute", math.pi / 30.0, also=("rev/min", "r/min"))
 TURN_PER_SECOND = Unit("Hz", "Hz", "revolutions per second", 2.0 * math.pi, also=("rev/s", "rps"))
+METRE_PER_SECOND_SQUARED = Unit("m/s²", "m/s2", "metres per second squared", also=("m/s^2",))
+STANDARD_GRAVITY = Unit("g", "g", "standard gravity", _exact(_GRAVITY))
 RADIAN_PER_SECOND_SQUARED = Unit("rad/s²", "rad/s2", "radians per second squared")
 RPM_PER_SECOND = Unit("rpm/s", "rpm/s", "revolutions per minute, per second", math.pi / 30.0)
 
@@ -174,6 +176,7 @@ SPEED: Family = (
     FOOT_PER_SECOND,
 )
 TIME: Family = (SECOND, MINUTE, HOUR)
+ACCELERATION: Family = (METRE_PER_SECOND_SQUARED, STANDARD_GRAVITY)
 ROTATION: Family = (RPM, RADIAN_PER_SECOND, TURN_PER_SECOND)
 ROTATION_RATE: Family = (RPM_PER_SECOND, RADIAN_PER_SECOND_SQUARED)
 FREQUENCY: Family = (HERTZ, CYCLE_PER_MINUTE)

@@ -29,6 +29,12 @@ def answer(name: str, entries: Mapping[str, str], digits: int = 4) -> dict[str, 
     }
 
 
+def figure_files(name: str, entries: Mapping[str, str]) -> dict[str, str]:
+    """Return the figure of a calculation as a file of its own, and its data as CSV."""
+    chart = calculate(name, entries).chart
+    return {} if chart is None else {"svg": chart.file(), "csv": chart.csv()}
+
+
 def form_html(name: str) -> str:
     """Return a form filled with its first example and its result, readable without scripts."""
     short = short_name(name)

@@ -1,0 +1,73 @@
+"""Invented rotorcraft for worked examples; none of them has ever flown."""
+
+import math
+from dataclasses import dataclass
+
+from calc.units import RPM
+
+
+@dataclass(frozen=True, slots=True)
+class Propeller:
+    """A propeller in SI units: diameter in m and shaft speed in rad/s."""
+
+    blades: int
+    diameter: float
+    propeller_speed: float
+
+
+@dataclass(frozen=True, slots=True)
+class Rotorcraft:
+    """A rotorcraft with one main rotor, in SI units: kg, m, rad, rad/s, m² and kg·m²."""
+
+    name: str
+    mass: float
+    blades: int
+    radius: float
+    chord: float
+    rotor_speed: float
+    twist: float
+    lift_slope: float
+    drag_area: float
+    flap_inertia: float
+    propellers: tuple[Propeller, ...] = ()
+
+
+LIGHT = Rotorcraft(
+    name="Wren, a light helicopter with three blades",
+    mass=1100.0,
+    blades=3,
+    radius=4.6,
+    chord=0.20,
+    rotor_speed=RPM.si(440.0),
+    twist=math.radians(-8.0),
+    lift_slope=5.7,
+    drag_area=0.7,
+    flap_inertia=105.0,
+)
+
+MEDIUM = Rotorcraft(
+    name="Curlew, a medium helicopter with four blades",
+    mass=5500.0,
+    blades=4,
+    radius=7.0,
+    chord=0.42,
+    rotor_speed=RPM.si(300.0),
+    twist=math.radians(-8.0),
+    lift_slope=5.7,
+    drag_area=1.8,
+    flap_inertia=900.0,
+)
+
+HEAVY_COMPOUND = Rotorcraft(
+    name="Albatross, a heavy compound with five blades, a wing and two propellers",
+    mass=18000.0,
+    blades=5,
+    radius=15.0,
+    chord=0.72,
+    rotor_speed=RPM.si(125.0),
+    twist=math.radians(-4.0),
+    lift_slope=5.7,
+    drag_area=4.5,
+    flap_inertia=24000.0,
+    propellers=2 * (Propeller(blades=4, diameter=3.9, propeller_speed=RPM.si(1000.0)),),
+)

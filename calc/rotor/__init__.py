@@ -1,0 +1,1 @@
+"""Main rotor: speeds, forces and limits."""

@@ -64,16 +64,15 @@ def plain(value: Any) -> Any:
         {'roots': [1.0, [0.0, 2.0]], 'gain': 'Infinity'}
     """
     if isinstance(value, Enum):
-        return plain(value.value)
+        value = value.value
+    if dataclasses.is_dataclass(value) and not isinstance(value, type):
+        value = {field.name: getattr(value, field.name) for field in dataclasses.fields(value)}
     if value is None or isinstance(value, bool | int | str):
         return value
     if isinstance(value, float):
-        return value if math.isfinite(value) else json.dumps(value)
+        return value if math.isfinite(value) else json.dumps(value)  # as JavaScript names it
     if isinstance(value, complex):
         return [plain(value.real), plain(value.imag)]
-    if dataclasses.is_dataclass(value) and not isinstance(value, type):
-        fields = dataclasses.fields(value)
-        return {field.name: plain(getattr(value, field.name)) for field in fields}
     if isinstance(value, Mapping):
         return {str(key): plain(item) for key, item in value.items()}
     if isinstance(value, list | tuple):

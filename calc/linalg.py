@@ -5,6 +5,7 @@ same functions call a vendored JavaScript library.  Both are tested against each
 are sequences of rows, results are lists, so that callers need neither engine.
 """
 
+import cmath
 import importlib
 import math
 import sys
@@ -30,8 +31,8 @@ def eigenvalues(matrix: Matrix) -> list[complex]:
         ValueError: If the matrix is not square, is empty or has an element that is not finite.
 
     Examples:
-        >>> eigenvalues([[0.0, 1.0], [-4.0, 0.0]])
-        [-2j, 2j]
+        >>> eigenvalues([[2.0, 0.0], [0.0, 1.0]])
+        [(1+0j), (2+0j)]
     """
     rows = _square(matrix)
     if sys.platform == "emscripten":
@@ -66,8 +67,9 @@ def complex_eigenvalues(matrix: Sequence[Sequence[complex]]) -> list[complex]:
         [3j]
     """
     rows = [[complex(element) for element in row] for row in matrix]
-    shift = 2.0 * max((math.fsum(map(abs, row)) for row in rows), default=0.0) or 1.0
-    for number, row in enumerate(rows[: len(rows[0])] if rows else rows):
+    _check(rows)
+    shift = 2.0 * max(math.fsum(map(abs, row)) for row in rows) or 1.0
+    for number, row in enumerate(rows):
         row[number] += 1j * shift
     upper = [[z.real for z in row] + [-z.imag for z in row] for row in rows]
     lower = [[z.imag for z in row] + [z.real for z in row] for row in rows]
@@ -197,11 +199,16 @@ def solve(matrix: Matrix, right_side: Sequence[float]) -> list[float]:
 def _square(matrix: Matrix) -> list[list[float]]:
     """Return the rows of a finite square matrix as lists."""
     rows = [[float(element) for element in row] for row in matrix]
+    _check(rows)
+    return rows
+
+
+def _check(rows: Sequence[Sequence[complex]]) -> None:
+    """Refuse what is not a finite square matrix."""
     if not rows or any(len(row) != len(rows) for row in rows):
         raise ValueError("The matrix must be square")
-    if not all(math.isfinite(element) for row in rows for element in row):
+    if not all(cmath.isfinite(element) for row in rows for element in row):
         raise ValueError("The elements of the matrix must be finite")
-    return rows
 
 
 def _symmetric(matrix: Matrix) -> list[list[float]]:

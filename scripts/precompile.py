@@ -21,12 +21,13 @@ BUILD = Path("/build")
 LIBRARY = Path(f"/lib/python{sys.version_info.major}{sys.version_info.minor}.zip")
 
 # What `calc` may import in a browser.  Whatever these modules import comes along.
-ROOTS = """
-    abc annotationlib ast bisect cmath collections contextlib copy dataclasses decimal enum
-    fractions functools heapq html importlib inspect io itertools json linecache math numbers
-    operator random re statistics string textwrap tokenize traceback types typing unicodedata
-    urllib.parse
-""".split()
+ROOTS = (
+    *("abc", "annotationlib", "ast", "bisect", "cmath", "collections", "contextlib", "copy"),
+    *("dataclasses", "decimal", "enum", "fractions", "functools", "heapq", "html", "importlib"),
+    *("inspect", "io", "itertools", "json", "linecache", "math", "numbers", "operator", "random"),
+    *("re", "statistics", "string", "textwrap", "tokenize", "traceback", "types", "typing"),
+    *("unicodedata", "urllib.parse"),
+)
 
 # Codecs that the interpreter looks up by name only when they are first needed.
 ENCODINGS = ("aliases", "ascii", "cp437", "latin_1", "utf_8", "utf_8_sig")

@@ -137,8 +137,8 @@ def linalg_script(build: Path) -> str:
     """Return the script that carries linear algebra as a function, to be run in the worker."""
     shutil.copy(SCRIPTS / "linalg.js", build)
     esbuild = build / "node_modules" / "esbuild" / "bin" / "esbuild"
-    run("node", esbuild, "linalg.js", "--bundle", "--minify", "--format=esm", "--charset=ascii",
-        "--target=es2022", "--legal-comments=none", "--outfile=linalg.min.js", folder=build)  # fmt: skip
+    output = ["--bundle", "--minify", "--format=esm", "--charset=ascii", "--target=es2022"]
+    run("node", esbuild, "linalg.js", *output, "--outfile=linalg.min.js", folder=build)
     code = (build / "linalg.min.js").read_text(encoding="utf-8").rstrip()
     version = PACKAGES["ml-matrix"][0]
     return (

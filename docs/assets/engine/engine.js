@@ -3,6 +3,7 @@
  *   engine.start()        a promise that is kept when the engine is ready; start it early, it starts once
  *   engine.ask(request)   a promise of the answer of calc.browser.respond to {call, arguments}
  *   engine.state          "idle", "starting", "ready" or "failed"
+ *   engine.limit          seconds that an answer may take
  *
  * Requests are answered one at a time, in order.  Where `request.key` is given, a newer request with the
  * same key takes the place of an older one that still waits; the older one is rejected with an AbortError.
@@ -13,15 +14,14 @@
   "use strict";
 
   const FOLDER = new URL(".", document.currentScript.src).href;
-  const ANSWER_LIMIT = 10; // seconds
   const START_LIMIT = 60; // seconds, for a slow disk and a slow processor
 
   let worker = null; // ready to answer
   let starting = null; // the promise of the start under way or done
   let current = null; // the job the worker has
-  let waiting = []; // jobs: {request, resolve, reject}
+  let waiting = []; // jobs: {key, text, resolve, reject}
 
-  const engine = { state: "idle", start, ask };
+  const engine = { state: "idle", limit: 10, start, ask };
   window.engine = engine;
 
   function start() {
@@ -41,15 +41,16 @@
     return starting;
   }
 
-  function ask(request) {
+  function ask({ key, call, arguments: values = {} }) {
     return new Promise((resolve, reject) => {
-      if (request.key !== undefined) {
-        const older = waiting.filter((job) => job.request.key === request.key);
-        waiting = waiting.filter((job) => !older.includes(job));
-        for (const job of older) job.reject(problem("Replaced by a newer request", "AbortError"));
+      const text = JSON.stringify({ call, arguments: values });
+      for (const job of waiting.filter((older) => key !== undefined && older.key === key)) {
+        waiting.splice(waiting.indexOf(job), 1);
+        job.reject(problem("Replaced by a newer request", "AbortError"));
       }
-      waiting.push({ request, resolve, reject });
-      start().then(next, () => {}); // a failed start has rejected the job
+      waiting.push({ key, text, resolve, reject });
+      start().catch(() => {}); // a failed start rejects the waiting jobs
+      next();
     });
   }
 
@@ -57,8 +58,8 @@
   function next() {
     if (!worker || current || waiting.length === 0) return;
     const job = (current = waiting.shift());
-    const text = `The calculation took longer than ${ANSWER_LIMIT} s and was stopped`;
-    const timer = setTimeout(() => restart(problem(text, "TimeoutError")), 1000 * ANSWER_LIMIT);
+    const text = `The calculation took longer than ${engine.limit} s and was stopped`;
+    const timer = setTimeout(() => restart(problem(text, "TimeoutError")), 1000 * engine.limit);
     worker.onmessage = ({ data }) => {
       clearTimeout(timer);
       if (data.failure) return restart(problem(`The calculator stopped: ${data.failure}`));
@@ -70,7 +71,7 @@
       clearTimeout(timer);
       restart(problem(`The calculator stopped: ${event.message}`));
     };
-    worker.postMessage({ ask: JSON.stringify({ call: job.request.call, arguments: job.request.arguments }) });
+    worker.postMessage({ ask: job.text });
   }
 
   /** Drop the worker with its job, and start another for the jobs that wait. */
@@ -79,7 +80,7 @@
     const job = current;
     worker = starting = current = null;
     start().catch(() => {});
-    job.reject(error);
+    job?.reject(error);
   }
 
   /** Return a worker that is ready to answer. */
@@ -146,11 +147,13 @@
     return new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
   }
 
-  /** Runs first in the worker: takes away every way to a network. */
+  /** Runs first in the worker: takes away whatever can reach a network. */
   function closeNetwork() {
-    const doors = ["fetch", "importScripts", "EventSource", "WebSocket", "WebSocketStream", "WebTransport",
-      "Worker", "XMLHttpRequest"];
-    for (const door of doors) self[door] = undefined;
+    const doors = ["caches", "EventSource", "fetch", "FontFace", "importScripts", "WebSocket", "WebSocketStream",
+      "WebTransport", "Worker", "XMLHttpRequest"];
+    for (let owner = self; owner; owner = Object.getPrototypeOf(owner)) {
+      for (const door of doors) delete owner[door];
+    }
   }
 
   /** Runs last in the worker: starts Python and answers. */

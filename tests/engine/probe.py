@@ -1,0 +1,77 @@
+"""Functions that the tests put into `calc` to look at the engine from inside."""
+
+import importlib
+import inspect
+import sys
+import time
+from dataclasses import dataclass
+from typing import Annotated, get_type_hints
+
+PROBES = (
+    *("probe.after", "probe.doors", "probe.imported", "probe.own_source", "probe.point"),
+    *("probe.complex_eigenvalues", "probe.interpreter", "probe.refused"),
+    *("linalg.eigenvalues", "linalg.generalized_symmetric_eigen", "linalg.solve"),
+    *("linalg.symmetric_eigen",),
+)
+
+
+@dataclass(frozen=True)
+class Point:
+    """A point with what JSON cannot say."""
+
+    x: Annotated[float, "metre"]
+    infinite: float
+    root: complex
+
+
+def point(x: float) -> Point:
+    """Return a point."""
+    return Point(x, float("inf"), 1.0 - 2.0j)
+
+
+def own_source() -> list[object]:
+    """Return what a page may want to show of a function: source, docstring, annotations."""
+    hints = get_type_hints(Point, include_extras=True)
+    return [inspect.getsource(point), inspect.getdoc(point), hints["x"].__metadata__[0]]
+
+
+def imported(names: list[str]) -> list[str]:
+    """Return those of the modules `names` that cannot be imported, with the reason."""
+    missing = []
+    for name in names:
+        try:
+            importlib.import_module(name)
+        except ImportError as error:
+            missing.append(f"{name}: {error}")
+    return missing
+
+
+def interpreter() -> str:
+    """Return the platform on which this runs."""
+    return sys.platform
+
+
+def doors(names: list[str]) -> list[str]:
+    """Return those of `names` that the worker still has."""
+    js = importlib.import_module("js")
+    return [name for name in names if getattr(js, name, None) is not None]
+
+
+def after(seconds: float, answer: str) -> str:
+    """Return `answer` after some seconds of work."""
+    end = time.monotonic() + seconds
+    while time.monotonic() < end:
+        pass
+    return answer
+
+
+def refused(x: float) -> float:
+    """Refuse any value."""
+    raise ValueError(f"x must not be {x}")
+
+
+def complex_eigenvalues(rows: list[list[list[float]]]) -> list[complex]:
+    """Return the eigenvalues of a complex matrix that is given in pairs."""
+    from calc.linalg import complex_eigenvalues as found  # noqa: PLC0415 - beside calc in a browser
+
+    return found([[complex(*pair) for pair in row] for row in rows])

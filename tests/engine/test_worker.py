@@ -1,0 +1,217 @@
+"""The engine in a browser: from a server and from disk, beside the same calls in CPython."""
+
+import importlib
+import shutil
+import sys
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Error
+
+from calc import linalg
+from calc.browser import plain
+from tests.engine import probe
+from tests.engine.conftest import Opened
+
+# What `calc` may import in a browser.
+MODULES = [
+    *("abc", "annotationlib", "ast", "bisect", "cmath", "collections", "contextlib", "copy"),
+    *("dataclasses", "decimal", "enum", "fractions", "functools", "heapq", "html", "importlib"),
+    *("inspect", "io", "itertools", "json", "linecache", "math", "numbers", "operator", "random"),
+    *("re", "statistics", "string", "textwrap", "tokenize", "traceback", "types", "typing"),
+    *("unicodedata", "urllib.parse"),
+]
+ENGINES_AGREE = 1e-9  # relative
+
+
+def close(expected: object) -> Any:
+    """Return `expected`, however deeply it is nested, to the agreement of the engines."""
+    if isinstance(expected, list):
+        return [close(item) for item in expected]
+    return pytest.approx(expected, rel=ENGINES_AGREE, abs=1e-12)
+
+
+def test_answers_come_from_webassembly(opened: Opened) -> None:
+    """The page's answers come from CPython in WebAssembly."""
+    assert opened.value("probe.interpreter") == "emscripten"
+    assert sys.platform != "emscripten"
+
+
+def test_answer_is_that_of_cpython(opened: Opened) -> None:
+    """A dataclass with what JSON cannot say arrives as `plain` makes it."""
+    assert opened.value("probe.point", x=0.1) == plain(probe.point(0.1))
+
+
+def test_sources_and_docstrings_are_there(opened: Opened) -> None:
+    """A page can show source, docstring and annotations of a function."""
+    assert opened.value("probe.own_source") == probe.own_source()
+
+
+def test_modules_for_calc_are_there(opened: Opened) -> None:
+    """The trimmed library still has every module that `calc` may import."""
+    assert opened.value("probe.imported", names=MODULES) == []
+    assert opened.value("probe.imported", names=["tkinter"]) != []
+
+
+def test_refused_value_is_an_answer(opened: Opened) -> None:
+    """A ValueError in Python is an answer, not a failure of the engine."""
+    expected = {"kind": "value", "message": "x must not be 2"}
+    assert opened.ask("probe.refused", x=2) == {"error": expected}
+    assert opened.ask("os.getcwd")["error"]["kind"] == "request"
+
+
+def test_ways_to_a_network_are_closed(opened: Opened) -> None:
+    """The worker cannot connect, load a script or start another worker."""
+    names = ["XMLHttpRequest", "WebSocket", "EventSource", "importScripts", "Worker", "caches"]
+    assert opened.value("probe.doors", names=names) == []
+    assert opened.value("probe.doors", names=["Math"]) == ["Math"]
+
+
+def test_nothing_is_asked_of_a_network(opened: Opened, address: str) -> None:
+    """The engine asks for its own files alone, and nothing complains of the page's policy."""
+    opened.value("probe.point", x=1.0)
+    folder = address.removesuffix("index.html")
+    names = ("engine", "runtime", "calc", "linalg")
+    own = [address, *(f"{folder}assets/engine/{name}.js" for name in names)]
+    asked = [url for url in opened.requests if not url.startswith(("blob:", "data:"))]
+    assert sorted(asked) == sorted(own)
+    assert opened.complaints == []
+
+
+CHAIN = [[2.0, -1.0, 0.0], [-1.0, 2.0, -1.0], [0.0, -1.0, 2.0]]
+MASS = [[4.0, 1.0, 0.0], [1.0, 3.0, 0.5], [0.0, 0.5, 2.0]]
+SYMMETRIC = [[1.0 / (1.0 + abs(i - j)) + i * (i == j) for j in range(8)] for i in range(8)]
+# A state matrix as vibration gives it: rates of a slow, damped pair beside a fast one.
+STATE = [
+    [0.0, 0.0, 1.0, 0.0],
+    [0.0, 0.0, 0.0, 1.0],
+    [-4.0, 1.5, -0.3, 40.0],
+    [2.0e3, -9.0e5, -40.0, -12.0],
+]
+# Entries of very unequal size, as units that do not match give them.
+UNBALANCED = [[1.0, 1.0e6, 0.0], [1.0e-6, 2.0, 3.0e5], [0.0, -2.0e-6, 3.0]]
+
+
+@pytest.mark.parametrize(
+    ("function", "arguments"),
+    [
+        ("eigenvalues", {"matrix": CHAIN}),
+        ("eigenvalues", {"matrix": STATE}),
+        ("eigenvalues", {"matrix": UNBALANCED}),
+        ("symmetric_eigen", {"matrix": CHAIN}),
+        ("symmetric_eigen", {"matrix": SYMMETRIC}),
+        ("generalized_symmetric_eigen", {"stiffness": CHAIN, "mass": MASS}),
+        ("solve", {"matrix": STATE, "right_side": [1.0, -2.0, 3.0, 4.0]}),
+    ],
+)
+def test_linear_algebra_agrees(opened: Opened, function: str, arguments: dict[str, Any]) -> None:
+    """Both engines, numpy and the JavaScript library, give the same to 1e-9."""
+    expected = plain(getattr(linalg, function)(**arguments))
+    assert opened.value(f"linalg.{function}", **arguments) == close(expected)
+
+
+def test_complex_eigenvalues_agree(opened: Opened) -> None:
+    """Both engines agree with numpy's own eigenvalues of a complex matrix."""
+    numpy = importlib.import_module("numpy")
+    pairs = [[[i - j, i * j + 1.0], [2.0, -j], [1.0, 0.5 * i]] for i, j in ((1, 2), (3, 0), (2, 5))]
+    matrix = [[complex(*pair) for pair in row] for row in pairs]
+    direct = sorted(numpy.linalg.eigvals(matrix).tolist(), key=lambda z: (z.imag, z.real))
+    assert opened.value("probe.complex_eigenvalues", rows=pairs) == close(plain(direct))
+    assert linalg.complex_eigenvalues(matrix) == pytest.approx(direct, rel=ENGINES_AGREE)
+
+
+@pytest.mark.parametrize(
+    ("function", "arguments"),
+    [
+        ("solve", {"matrix": [[1.0, 2.0], [2.0, 4.0]], "right_side": [1.0, 1.0]}),
+        ("generalized_symmetric_eigen", {"stiffness": [[1.0]], "mass": [[-1.0]]}),
+        ("symmetric_eigen", {"matrix": [[1.0, 2.0], [3.0, 1.0]]}),
+        ("eigenvalues", {"matrix": [[1.0, 2.0]]}),
+    ],
+)
+def test_both_engines_refuse_the_same(
+    opened: Opened, function: str, arguments: dict[str, Any]
+) -> None:
+    """What numpy refuses is refused in a browser, in the same words."""
+    with pytest.raises(ValueError, match="must") as refusal:
+        getattr(linalg, function)(**arguments)
+    error = opened.ask(f"linalg.{function}", **arguments)["error"]
+    assert error == {"kind": "value", "message": str(refusal.value)}
+
+
+def test_progress_and_state_are_told(fresh: Opened) -> None:
+    """The state goes from idle through starting to ready, once, however often it is started."""
+    states = fresh.page.evaluate(
+        """async () => {
+            const states = [engine.state];
+            document.addEventListener("engine:progress", ({ detail }) => {
+                if (detail.state !== engine.state || !detail.text) states.push("wrong");
+                if (states.at(-1) !== detail.state) states.push(detail.state);
+            });
+            await Promise.all([engine.start(), engine.start()]);
+            await engine.start();
+            return states;
+        }"""
+    )
+    assert states == ["idle", "starting", "ready"]
+    scripts = [url for url in fresh.requests if url.endswith("runtime.js")]
+    assert len(scripts) == 1
+
+
+def test_newer_request_replaces_a_waiting_one(fresh: Opened) -> None:
+    """Of waiting requests with one key the newest is answered; other keys are left alone."""
+    answers = fresh.page.evaluate(
+        """async () => {
+            await engine.start();
+            const ask = (answer, key) =>
+                engine.ask({ key, call: "probe.after", arguments: { seconds: 0.05, answer } })
+                    .then(({ value }) => value, ({ name }) => name);
+            return Promise.all([ask("running", "a"), ask("old", "a"), ask("other", "b"),
+                ask("free"), ask("new", "a"), ask("free too")]);
+        }"""
+    )
+    assert answers == ["running", "AbortError", "other", "free", "new", "free too"]
+
+
+def test_endless_calculation_is_stopped(fresh: Opened) -> None:
+    """Past the limit the request is rejected, and the next one is answered by a new worker."""
+    fresh.page.evaluate("engine.start().then(() => { engine.limit = 0.5; })")
+    endless = {"call": "probe.after", "arguments": {"seconds": 1e9, "answer": "never"}}
+    with pytest.raises(Error, match=r"took longer than 0\.5 s and was stopped"):
+        fresh.page.evaluate("(request) => engine.ask(request)", endless)
+    assert fresh.page.evaluate("engine.state") == "starting"
+    fresh.page.evaluate("engine.limit = 10")
+    assert fresh.value("probe.after", seconds=0.0, answer="again") == "again"
+    assert fresh.page.evaluate("engine.state") == "ready"
+
+
+def test_nested_request_does_not_silence_the_engine(fresh: Opened) -> None:
+    """A link can carry anything: whatever comes back, the engine answers the next request."""
+    outcome = fresh.page.evaluate(
+        """() => {
+            let nested = [];
+            for (let depth = 0; depth < 3000; depth++) nested = [nested];
+            return engine.ask({ call: "probe.point", arguments: { x: nested } })
+                .then(({ error }) => error.kind, ({ message }) => message);
+        }"""
+    )
+    assert outcome == "defect" or outcome.startswith("The calculator stopped")
+    assert fresh.value("probe.after", seconds=0.0, answer="again") == "again"
+
+
+def test_missing_file_is_a_clear_error(browser: Browser, site: Path, tmp_path: Path) -> None:
+    """Where a file cannot be loaded, start and ask say which; a later start tries again."""
+    folder = shutil.copytree(site, tmp_path / "site")
+    script = folder / "assets" / "engine" / "calc.js"
+    sources = script.read_text(encoding="utf-8")
+    script.unlink()
+    with browser.new_context() as context:
+        opened = Opened(context.new_page(), (folder / "index.html").as_uri())
+        with pytest.raises(Error, match=r"cannot load .*/assets/engine/calc\.js"):
+            opened.page.evaluate("engine.start()")
+        assert opened.page.evaluate("engine.state") == "failed"
+        with pytest.raises(Error, match="The calculator did not start"):
+            opened.ask("probe.interpreter")
+        script.write_text(sources, encoding="utf-8")
+        assert opened.value("probe.interpreter") == "emscripten"

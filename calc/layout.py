@@ -62,7 +62,7 @@ def result_html(calculation: Calculation, digits: int = 4) -> str:
     parts = [f'<p class="verdict">{escape(text)}</p>' for text in _verdicts(calculation)]
     if numbers:
         rows = "".join(_result_row(f.declaration, value, digits) for f, value in numbers)
-        parts.append(f'<table class="results"><tbody>{rows}</tbody></table>')
+        parts.append(f'<table class="table results"><tbody>{rows}</tbody></table>')
     parts += [
         f'<p class="warning"><strong>Warning</strong> {escape(text)}.</p>'
         for text in calculation.warnings
@@ -143,8 +143,8 @@ def _result_table(declaration: Declaration, rows: Iterable[Any], digits: int) ->
         for row in rows
     )
     return (
-        f'<div class="scroll" tabindex="0" role="region" aria-label="{escape(declaration.label)}">'
-        f'<table class="rows"><caption>{escape(declaration.label)}</caption>'
+        f'<div class="scroll-box" tabindex="0" role="region" aria-label="{escape(declaration.label)}">'
+        f'<table class="table rows"><caption>{escape(declaration.label)}</caption>'
         f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>"
     )
 
@@ -171,8 +171,8 @@ def _data(table: list[list[str]]) -> str:
         '<figcaption><details class="figure-data"><summary>Data of the figure</summary>'
         '<button type="button" data-save="csv">Save as CSV</button> '
         '<button type="button" data-save="svg">Save as SVG</button>'
-        '<div class="scroll" tabindex="0" role="region" aria-label="Data of the figure">'
-        f"<table><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>"
+        '<div class="scroll-box" tabindex="0" role="region" aria-label="Data of the figure">'
+        f"<table class=\"table\"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>"
         "</details></figcaption>"
     )
 
@@ -260,7 +260,7 @@ def _table_field(identity: str, name: str, table: Table, typed: str) -> str:
     return (
         f'<fieldset class="entry-table" id="{identity}" data-table="{name}">'
         f"<legend>{escape(table.label)}</legend>"
-        f'<div class="scroll"><table><thead><tr>{head}<th scope="col">'
+        f'<div class="scroll-box"><table class="table"><thead><tr>{head}<th scope="col">'
         '<span class="visually-hidden">Remove</span></th></tr></thead>'
         f"<tbody>{rows}</tbody></table></div>"
         f"<template>{_entry_row(columns, empty)}</template>"

@@ -1,0 +1,57 @@
+"""Coalescence: rotor speeds at which the regressing lag mode meets a support mode."""
+
+import math
+
+from calc.ground.aircraft import Rotor, Support, support_frequencies
+
+
+def coalescence_speeds(rotor: Rotor, support: Support) -> tuple[float, ...]:
+    r"""Return the rotor speeds at which the lag mode, seen from the hub, meets each support mode.
+
+    $$ \Omega^* - \omega_\zeta(\Omega^*) = \omega_x, \qquad
+    \omega_\zeta^2 = \frac{K_\zeta + e S_\zeta \Omega^2}{I_\zeta}, \qquad
+    \omega_x^2 = \frac{K_x}{M_x + N m_b} $$
+
+    Squared, it is a quadratic of which the larger root counts:
+
+    $$ \left(1 - \frac{e S_\zeta}{I_\zeta}\right) \Omega^{*2} - 2 \omega_x \Omega^* + \omega_x^2
+    - \frac{K_\zeta}{I_\zeta} = 0 $$
+
+    It exists for every support mode when $e S_\zeta < I_\zeta$, and for none otherwise: the lag
+    frequency is then above the rotor speed at every speed.
+
+    Args:
+        rotor: Blades and lag hinges.
+        support: Hub mass without blades, stiffness and damping in two directions.
+
+    Returns:
+        The coalescence speeds with the x mode and with the y mode, rad/s, or nothing.
+
+    Raises:
+        ValueError: If an input cannot exist.
+
+    Source:
+        Coleman and Feingold (1958), the condition; quadratic derived anew.
+
+    Examples:
+        >>> rotor = Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0)
+        >>> support = Support(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0)
+        >>> [round(speed, 3) for speed in coalescence_speeds(rotor, support)]
+        [19.194, 28.034]
+    """
+    return tuple(
+        speed
+        for frequency in support_frequencies(rotor, support)
+        if (speed := coalescence_speed(rotor, frequency)) is not None
+    )
+
+
+def coalescence_speed(rotor: Rotor, frequency: float) -> float | None:
+    """Return the rotor speed at which the lag mode meets one support frequency, rad/s, or None."""
+    remainder = 1.0 - rotor.hinge_offset * rotor.first_moment / rotor.lag_inertia
+    if remainder <= 0.0:
+        return None
+    spring = rotor.lag_stiffness / rotor.lag_inertia
+    return (
+        frequency + math.sqrt((1.0 - remainder) * frequency**2 + remainder * spring)
+    ) / remainder

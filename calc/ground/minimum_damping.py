@@ -1,0 +1,61 @@
+"""Minimum damping: the least damping that leaves no rotor speed of a sweep unstable."""
+
+import math
+from collections.abc import Callable
+
+from calc.ground import sweep
+from calc.ground.sweep import NOISE
+
+FACTOR = 1.25  # between trial dampings
+LARGEST = 1e3  # times the first trial damping
+SMALLEST = 1e-9  # times the first trial damping
+
+
+def least_damping(worst_growth: Callable[[float], float], first: float) -> float | None:
+    """Return the least damping at which nothing grows, or None if there is none.
+
+    From a trial that is stable the search goes down, from one that is not it goes up to a
+    thousand times the trial.  More damping in one place alone can be worse again: what is found
+    is the lower end of the stable range.
+
+    Args:
+        worst_growth: Largest growth rate of a sweep, 1/s, as a function of the damping.
+        first: Damping to try first, above zero.
+
+    Returns:
+        The damping, or None.
+    """
+    if worst_growth(0.0) <= NOISE:
+        return 0.0
+    if worst_growth(first) <= 0.0:
+        return _down(worst_growth, first)
+    return _up(worst_growth, first)
+
+
+def _down(worst_growth: Callable[[float], float], first: float) -> float:
+    stable = first
+    while stable > SMALLEST * first:
+        trial = 0.5 * stable
+        if worst_growth(trial) > 0.0:
+            return sweep.crossing(worst_growth, trial, stable)
+        stable = trial
+    return 0.0
+
+
+def _up(worst_growth: Callable[[float], float], first: float) -> float | None:
+    def growth(logarithm: float) -> float:
+        return worst_growth(math.exp(logarithm))
+
+    step = math.log(FACTOR)
+    trials = [(math.log(first) + step * n, 0.0) for n in range(2)]
+    trials = [(logarithm, growth(logarithm)) for logarithm, _ in trials]
+    while trials[-1][0] < math.log(first * LARGEST):
+        if trials[-1][1] <= 0.0:
+            return math.exp(sweep.crossing(growth, trials[-2][0], trials[-1][0]))
+        trials.append((trials[-1][0] + step, growth(trials[-1][0] + step)))
+        before, middle, last = trials[-3:] if len(trials) > 2 else trials
+        if middle[1] < min(before[1], last[1]):
+            lowest = sweep.lowest(growth, before[0], last[0])
+            if lowest[1] <= 0.0:
+                return math.exp(sweep.crossing(growth, before[0], lowest[0]))
+    return None

@@ -1,0 +1,97 @@
+"""Quantities that the ground-resonance formulas share.
+
+Lag angles are positive in lead.  First moment and second moment are of one blade and about the
+lag hinge, springs and dampers are of one blade, and the effective hub mass is without the blades.
+The examples describe an invented aircraft.
+"""
+
+import math
+
+from calc.quantity import Quantity
+from calc.units import (
+    ANGULAR_DAMPING,
+    ANGULAR_STIFFNESS,
+    DAMPING,
+    GROWTH,
+    INERTIA,
+    LENGTH,
+    MASS,
+    ROTATION,
+    STIFFNESS,
+)
+from calc.units import FIRST_MOMENT as FIRST_MOMENT_UNITS
+
+BLADES = Quantity("N", "Number of blades", at_least=2, at_most=12, whole=True, example=4)
+BLADE_MASS = Quantity(
+    "m_b", "Mass of one blade outboard of the lag hinge", MASS, at_least=0.0, example=50.0
+)
+FIRST_MOMENT = Quantity(
+    r"S_\zeta",
+    "First moment of one blade about the lag hinge",
+    FIRST_MOMENT_UNITS,
+    above=0.0,
+    example=115.0,
+)
+LAG_INERTIA = Quantity(
+    r"I_\zeta",
+    "Second moment of one blade about the lag hinge",
+    INERTIA,
+    above=0.0,
+    example=350.0,
+)
+HINGE_OFFSET = Quantity("e", "Lag hinge offset from the shaft", LENGTH, at_least=0.0, example=0.25)
+LAG_STIFFNESS = Quantity(
+    r"K_\zeta", "Lag spring of one blade", ANGULAR_STIFFNESS, at_least=0.0, example=0.0
+)
+THREE_BLADES = Quantity("N", "Number of blades", at_least=3, at_most=12, whole=True, example=4)
+LAG_DAMPING = Quantity(
+    r"C_\zeta", "Lag damper of one blade", ANGULAR_DAMPING, at_least=0.0, example=2500.0
+)
+MASS_X = Quantity(
+    "M_x",
+    "Effective hub mass, longitudinal, without blades",
+    MASS,
+    at_least=0.0,
+    example=3000.0,
+)
+MASS_Y = Quantity(
+    "M_y",
+    "Effective hub mass, lateral, without blades",
+    MASS,
+    at_least=0.0,
+    example=1400.0,
+)
+STIFFNESS_X = Quantity(
+    "K_x", "Effective hub stiffness, longitudinal", STIFFNESS, above=0.0, example=600000.0
+)
+STIFFNESS_Y = Quantity(
+    "K_y", "Effective hub stiffness, lateral", STIFFNESS, above=0.0, example=640000.0
+)
+DAMPING_X = Quantity(
+    "C_x", "Effective hub damping, longitudinal", DAMPING, at_least=0.0, example=6000.0
+)
+DAMPING_Y = Quantity("C_y", "Effective hub damping, lateral", DAMPING, at_least=0.0, example=4000.0)
+ROTOR_SPEED = Quantity(
+    r"\Omega", "Rotor speed", ROTATION, at_least=0.0, example=280.0 * math.pi / 30.0
+)
+LOWEST_SPEED = Quantity(
+    r"\Omega_{min}", "Lowest rotor speed", ROTATION, at_least=0.0, example=40.0 * math.pi / 30.0
+)
+HIGHEST_SPEED = Quantity(
+    r"\Omega_{max}", "Highest rotor speed", ROTATION, above=0.0, example=400.0 * math.pi / 30.0
+)
+COUPLING = Quantity(
+    r"\Lambda",
+    "Coupling parameter",
+    above=0.0,
+    below=1.0,
+    source="a larger one has no positive kinetic energy",
+)
+GROWTH_RATE = Quantity(r"\sigma", "Growth rate of the least stable mode", GROWTH)
+REQUIRED_THREE_BLADES = Quantity(
+    "N", "Number of blades", at_least=3, at_most=12, whole=True, example=4
+)
+LAG_DAMPING = Quantity(
+    r"C_{\zeta,req}", "Lag damping needed, one blade", ANGULAR_DAMPING, at_least=0.0
+)
+COALESCENCE_SPEED = Quantity(r"\Omega^*", "Coalescence speed", ROTATION)

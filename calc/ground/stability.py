@@ -1,0 +1,200 @@
+"""Stability: growth of the coupled lag and hub motion with identical blades, from eigenvalues."""
+
+from dataclasses import replace
+
+from calc import linalg
+from calc.ground import sweep
+from calc.ground.aircraft import Rotor, Support, support_frequencies
+from calc.ground.coalescence import coalescence_speeds
+from calc.ground.minimum_damping import least_damping
+from calc.ground.multiblade import state_matrix
+from calc.ground.quantities import HIGHEST_SPEED, LOWEST_SPEED
+
+__all__ = [
+    "Rotor",
+    "Support",
+    "coalescence_speeds",
+    "eigenvalues",
+    "growth_rate",
+    "minimum_lag_damping",
+    "unstable_bands",
+    "worst_speed",
+]
+
+
+def eigenvalues(rotor: Rotor, support: Support, rotor_speed: float) -> list[complex]:
+    r"""Return the eight eigenvalues of cyclic lag and hub motion in the fixed frame.
+
+    $$ \det(A - s I) = 0 $$
+
+    $A$ is the `state_matrix` of the equations of motion in multiblade coordinates.  The other
+    N - 2 lag coordinates leave the hub at rest and move as an isolated blade does.
+
+    Args:
+        rotor: Three or more identical blades.
+        support: Hub mass without blades, stiffness and damping in two directions.
+        rotor_speed: Constant speed of rotation; scalar, rad/s.
+
+    Returns:
+        Eigenvalues in ascending order of imaginary part, then of real part, 1/s and rad/s.
+
+    Raises:
+        ValueError: If an input cannot exist, the blades are fewer than three, or the coupling
+            parameter of a direction is not below one.
+
+    Source:
+        Coleman and Feingold (1958), the theory; equations derived anew.
+
+    Examples:
+        >>> rotor = Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0)
+        >>> support = Support(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0)
+        >>> len(eigenvalues(rotor, support, 30.0))
+        8
+    """
+    return linalg.eigenvalues(state_matrix(rotor, support, rotor_speed))
+
+
+def growth_rate(rotor: Rotor, support: Support, rotor_speed: float) -> float:
+    r"""Return the growth rate of the least stable of the eight modes; positive is unstable.
+
+    $$ \sigma = \max_j \operatorname{Re} s_j $$
+
+    It is the same in the fixed and in the rotating frame.
+
+    Args:
+        rotor: Three or more identical blades.
+        support: Hub mass without blades, stiffness and damping in two directions.
+        rotor_speed: Constant speed of rotation; scalar, rad/s.
+
+    Returns:
+        The growth rate; scalar, 1/s.
+
+    Raises:
+        ValueError: As `eigenvalues`.
+
+    Source:
+        Coleman and Feingold (1958), the theory; equations derived anew.
+
+    Examples:
+        >>> rotor = Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0)
+        >>> support = Support(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0)
+        >>> growth_rate(rotor, support, 27.0) > 0.0 > growth_rate(rotor, support, 10.0)
+        True
+    """
+    return max(value.real for value in eigenvalues(rotor, support, rotor_speed))
+
+
+def unstable_bands(
+    rotor: Rotor, support: Support, lowest_speed: float, highest_speed: float
+) -> tuple[tuple[float, float], ...]:
+    """Return the bands of rotor speed in which a disturbance grows, with edges by root finding.
+
+    Args:
+        rotor: Three or more identical blades.
+        support: Hub mass without blades, stiffness and damping in two directions.
+        lowest_speed: Start of the sweep; scalar, rad/s.
+        highest_speed: End of the sweep; scalar, rad/s.
+
+    Returns:
+        Lowest and highest rotor speed of each band in ascending order, rad/s; a band that
+        reaches an end of the sweep ends there.  With damping everywhere an edge is where the
+        growth rate is zero; where a damper is missing it is where the rate is 1e-6 1/s.
+
+    Raises:
+        ValueError: As `eigenvalues`, or if the sweep does not rise.
+
+    Source:
+        Coleman and Feingold (1958), the theory; equations derived anew.
+
+    Examples:
+        >>> rotor = Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0)
+        >>> support = Support(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0)
+        >>> ((low, high),) = unstable_bands(rotor, support, 5.0, 40.0)
+        >>> low < coalescence_speeds(rotor, support)[1] < high
+        True
+    """
+    dampings = (rotor.lag_damping, support.damping_x, support.damping_y)
+    return sweep.unstable_bands(
+        lambda speed: growth_rate(rotor, support, speed),
+        sampled_growth(rotor, support, lowest_speed, highest_speed),
+        0.0 if all(dampings) else sweep.NOISE,
+    )
+
+
+def worst_speed(
+    rotor: Rotor, support: Support, lowest_speed: float, highest_speed: float
+) -> tuple[float, float]:
+    """Return the rotor speed of the highest growth rate in a sweep, and that growth rate.
+
+    Args:
+        rotor: Three or more identical blades.
+        support: Hub mass without blades, stiffness and damping in two directions.
+        lowest_speed: Start of the sweep; scalar, rad/s.
+        highest_speed: End of the sweep; scalar, rad/s.
+
+    Returns:
+        Rotor speed, rad/s, and growth rate, 1/s.
+
+    Raises:
+        ValueError: As `unstable_bands`.
+
+    Source:
+        Coleman and Feingold (1958), the theory; equations derived anew.
+    """
+    return sweep.peak(
+        lambda speed: growth_rate(rotor, support, speed),
+        sampled_growth(rotor, support, lowest_speed, highest_speed),
+    )
+
+
+def minimum_lag_damping(
+    rotor: Rotor, support: Support, lowest_speed: float, highest_speed: float
+) -> float | None:
+    """Return the least lag damping of each blade that leaves no rotor speed of a sweep unstable.
+
+    The lag damping of the rotor itself is not used.
+
+    Args:
+        rotor: Three or more identical blades.
+        support: Hub mass without blades, stiffness and damping in two directions.
+        lowest_speed: Start of the sweep; scalar, rad/s.
+        highest_speed: End of the sweep; scalar, rad/s.
+
+    Returns:
+        Damping of one blade; scalar, N·m·s/rad.  None if no lag damping is enough.
+
+    Raises:
+        ValueError: As `unstable_bands`.
+
+    Source:
+        Coleman and Feingold (1958), the theory; equations derived anew.
+
+    Examples:
+        >>> rotor = Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0)
+        >>> support = Support(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0)
+        >>> needed = minimum_lag_damping(rotor, support, 5.0, 40.0)
+        >>> unstable_bands(replace(rotor, lag_damping=1.001 * needed), support, 5.0, 40.0)
+        ()
+    """
+
+    def worst_growth(damping: float) -> float:
+        return worst_speed(
+            replace(rotor, lag_damping=damping), support, lowest_speed, highest_speed
+        )[1]
+
+    frequency = max(support_frequencies(rotor, support))
+    return least_damping(worst_growth, rotor.lag_inertia * frequency)
+
+
+def sampled_growth(
+    rotor: Rotor, support: Support, lowest_speed: float, highest_speed: float
+) -> list[sweep.Sample]:
+    """Return rotor speeds of a sweep, coalescence among them, with their growth rates."""
+    LOWEST_SPEED.check(lowest_speed)
+    HIGHEST_SPEED.check(highest_speed)
+    return sweep.samples(
+        lambda speed: growth_rate(rotor, support, speed),
+        lowest_speed,
+        highest_speed,
+        coalescence_speeds(rotor, support),
+    )

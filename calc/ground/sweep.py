@@ -1,0 +1,129 @@
+"""Sweep: where a growth rate is highest over rotor speed, and where it is above zero."""
+
+import itertools
+import math
+from collections.abc import Callable, Iterable
+
+Curve = Callable[[float], float]
+Sample = tuple[float, float]
+"""A speed and the value of the curve there."""
+
+NOISE = 1e-6  # 1/s: growth that rounding can make of a motion that neither grows nor decays
+POINTS = 100  # evenly spaced rotor speeds of a sweep
+_SHRINK = 0.6180339887498949  # golden section
+
+
+def samples(
+    curve: Curve, lowest: float, highest: float, extra: Iterable[float] = (), points: int = POINTS
+) -> list[Sample]:
+    """Return a curve at evenly spaced speeds and at extra ones that lie between them.
+
+    Raises:
+        ValueError: If the highest speed is not above the lowest.
+    """
+    if not lowest < highest:
+        raise ValueError("The highest rotor speed must be above the lowest rotor speed")
+    step = (highest - lowest) / (points - 1)
+    even = [lowest + step * number for number in range(points - 1)]
+    inside = [speed for speed in extra if lowest < speed < highest]
+    return [(speed, curve(speed)) for speed in sorted({*even, highest, *inside})]
+
+
+def peak(curve: Curve, found: list[Sample], tolerance: float = 1e-7) -> Sample:
+    """Return the highest point of a curve, searched between the neighbours of its best sample."""
+    best = max(range(len(found)), key=lambda number: found[number][1])
+    low = found[max(best - 1, 0)][0]
+    high = found[min(best + 1, len(found) - 1)][0]
+    width = tolerance * max(abs(low), abs(high))
+    return max(found[best], _climb(curve, low, high, width), key=lambda sample: sample[1])
+
+
+def lowest(curve: Curve, low: float, high: float) -> Sample:
+    """Return the lowest point of a curve between two speeds."""
+    speed, value = _climb(lambda speed: -curve(speed), low, high, 1e-6 * (high - low))
+    return speed, -value
+
+
+def unstable_bands(
+    growth: Curve, found: list[Sample], level: float
+) -> tuple[tuple[float, float], ...]:
+    """Return the ranges of speed in which a growth rate is above a level.
+
+    Peaks and dips between the samples are searched, so that a band or a gap narrower than their
+    spacing is found where the curve bends towards it.
+
+    Args:
+        growth: Growth rate as a function of speed, 1/s.
+        found: Samples of it in ascending order of speed.
+        level: Growth rate that counts as neither growing nor decaying, 1/s.
+
+    Returns:
+        Lowest and highest speed of each band that grows by more than rounding can; one that
+        reaches an end of the sweep ends there.
+    """
+    known = sorted({*found, *_hidden(growth, found, level)})
+    edges = [known[0][0]] if known[0][1] > level else []
+    for before, after in itertools.pairwise(known):
+        if (before[1] > level) != (after[1] > level):
+            edges.append(crossing(lambda speed: growth(speed) - level, before[0], after[0]))
+    if known[-1][1] > level:
+        edges.append(known[-1][0])
+    return tuple(
+        (low, high)
+        for low, high in zip(edges[::2], edges[1::2], strict=True)
+        if max(value for speed, value in known if low <= speed <= high) > NOISE
+    )
+
+
+def crossing(curve: Curve, low: float, high: float, tolerance: float = 1e-10) -> float:
+    """Return where a curve changes sign between two points of which it is above zero at one.
+
+    False position; a bisection follows a step that leaves more than half of the bracket.
+    """
+    low_value, high_value = curve(low), curve(high)
+    least = tolerance * max(abs(low), abs(high))
+    bisect = False
+    while high - low > least:
+        width = high - low
+        share = 0.5 if bisect else low_value / (low_value - high_value)
+        middle = min(max(low + share * width, low + 0.4 * least), high - 0.4 * least)
+        value = curve(middle)
+        if (value > 0.0) == (high_value > 0.0):
+            high, high_value = middle, value
+        else:
+            low, low_value = middle, value
+        bisect = high - low > 0.5 * width
+    return 0.5 * (low + high)
+
+
+def _hidden(curve: Curve, found: list[Sample], level: float) -> list[Sample]:
+    """Return peaks above the level and dips below it that no sample shows."""
+    hidden = []
+    for left, middle, right in zip(found, found[1:], found[2:], strict=False):
+        values = (left[1], middle[1], right[1])
+        above = [value > level for value in values]
+        width = 1e-3 * (right[0] - left[0])
+        if max(values) - min(values) < 1e-9 or len(set(above)) > 1:  # noise, or seen
+            continue
+        if values[1] == max(values) and not any(above):
+            hidden.append(_climb(curve, left[0], right[0], width, level))
+        elif values[1] == min(values) and all(above):
+            speed, value = _climb(lambda speed: -curve(speed), left[0], right[0], width, -level)
+            hidden.append((speed, -value))
+    return hidden
+
+
+def _climb(curve: Curve, low: float, high: float, width: float, enough: float = math.inf) -> Sample:
+    """Return the highest point between two speeds by golden section, or one above enough."""
+    inner, outer = high - _SHRINK * (high - low), low + _SHRINK * (high - low)
+    inner_value, outer_value = curve(inner), curve(outer)
+    while high - low > width and max(inner_value, outer_value) <= enough:
+        if inner_value > outer_value:
+            high, outer, outer_value = outer, inner, inner_value
+            inner = high - _SHRINK * (high - low)
+            inner_value = curve(inner)
+        else:
+            low, inner, inner_value = inner, outer, outer_value
+            outer = low + _SHRINK * (high - low)
+            outer_value = curve(outer)
+    return (inner, inner_value) if inner_value > outer_value else (outer, outer_value)

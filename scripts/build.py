@@ -1,22 +1,88 @@
-"""Build the site into a folder, check it, and only then put it in place."""
+"""Build the site into a fresh folder, check it, and only then put it in place.
 
-from __future__ import annotations
+python3 scripts/serve.py and test.py call this in the project's environment; by hand:
+.venv/bin/python -m scripts.build site
+"""
 
+import logging
 import os
+import shutil
 import sys
+import tempfile
 from pathlib import Path
+from typing import Any
 
 from mkdocs.commands.build import build as mkdocs_build
 from mkdocs.config import load_config
+from mkdocs.exceptions import MkDocsException
 
+from scripts.bundle import calc_bundle
+from scripts.check_site import check
 from scripts.environment import ROOT
 
+EPOCH = "1577836800"
+"""The date of every build, 2020-01-01, so that the same sources give the same bytes."""
 
-def build(destination: Path) -> None:
-    """Write the finished site to a folder, replacing what is there."""
+NOT_OURS = ("404.html", "sitemap.xml", "sitemap.xml.gz")
+"""What MkDocs adds for a site with a known address; these pages may lie anywhere."""
+
+
+class BuildError(Exception):
+    """The site was not built; the lines say why."""
+
+
+def build(destination: Path, docs: Path = ROOT / "docs", **settings: Any) -> None:
+    """Write the finished site to a folder, replacing what is there only if all is well.
+
+    Args:
+        destination: The folder of the site.
+        docs: The folder of the pages.
+        settings: What to set otherwise than mkdocs.yml does.
+
+    Raises:
+        BuildError: If a page cannot be made, or a finished page is found wrong.
+    """
+    destination = destination.resolve()
+    destination.parent.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryDirectory(dir=destination.parent, prefix=".site-") as folder:
+        fresh = Path(folder) / "site"
+        _write_pages(fresh, docs, settings)
+        for name in NOT_OURS:
+            (fresh / name).unlink()
+        engine = fresh / "assets" / "engine"
+        engine.mkdir(parents=True, exist_ok=True)
+        script = calc_bundle(ROOT / "calc")
+        (engine / "calc.js").write_text(script, encoding="utf-8", newline="\n")
+        problems = check(fresh)
+        if problems:
+            raise BuildError("\n".join(problems))
+        if destination.exists():
+            shutil.rmtree(destination)
+        shutil.move(fresh, destination)
+
+
+def _write_pages(destination: Path, docs: Path, settings: dict[str, Any]) -> None:
     os.environ["NO_MKDOCS_2_WARNING"] = "1"
-    mkdocs_build(load_config(str(ROOT / "mkdocs.yml"), site_dir=str(destination), strict=True))
+    os.environ["SOURCE_DATE_EPOCH"] = EPOCH
+    settings |= {"docs_dir": str(docs), "site_dir": str(destination), "strict": True}
+    config = load_config(str(ROOT / "mkdocs.yml"), **settings)
+    config.plugins.on_startup(command="build", dirty=False)
+    try:
+        mkdocs_build(config)
+    except MkDocsException as error:
+        raise BuildError(str(error)) from error
+    finally:
+        config.plugins.on_shutdown()
+
+
+def main() -> None:
+    """Build into the folder that the command line names."""
+    logging.basicConfig(format="%(levelname)s: %(message)s", level=logging.WARNING)
+    try:
+        build(Path(sys.argv[1]).resolve())
+    except BuildError as error:
+        sys.exit(f"The site has these problems:\n{error}")
 
 
 if __name__ == "__main__":
-    build(Path(sys.argv[1]))
+    main()

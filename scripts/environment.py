@@ -35,7 +35,7 @@ def ready(*locks: str, folder: Path = ROOT / ".venv") -> Path:
     stale = any(mark.exists() and mark.read_text() != digest for mark, digest in marks.items())
     if stale or not python.exists():
         _create(folder)
-    for lock, (mark, digest) in zip(locks, marks.items()):
+    for lock, (mark, digest) in zip(locks, marks.items(), strict=True):
         if not mark.exists():
             _install(python, lock)
             mark.write_text(digest)

@@ -1,0 +1,120 @@
+"""Check the built site for what a strict build lets through.
+
+A snippet that fails or a mistyped fence leaves its text in the page; links and anchors made by
+snippets are not validated; nothing stops a page from loading something from elsewhere.
+"""
+
+from pathlib import Path
+from urllib.parse import unquote, urlsplit
+
+from scripts.page_facts import Facts, css_loads, facts
+from scripts.policy import policy
+
+LINKABLE = (
+    "doi.org",
+    "dtic.mil",
+    "easa.europa.eu",
+    "ecfr.gov",
+    "faa.gov",
+    "govinfo.gov",
+    "icao.int",
+    "iso.org",
+    "nasa.gov",
+    "nist.gov",
+)
+"""Domains that a page may link to: archives and official bodies, nothing that serves code."""
+
+LEFTOVERS = {
+    "Traceback (most recent call last)": "a snippet failed",
+    'exec="': "a fence was not executed",
+    "```": "a fence was not read",
+}
+"""Text that has no place in a page, and what it means."""
+
+PROSE_LEFTOVERS = {
+    "$$": "a formula was not read",
+    r"\(": "a formula was not set",
+    r"\[": "a formula was not set",
+    r"\eqref{": "a reference to a formula was not read",
+    r"\label{": "the label of a formula was not read",
+    "](": "a link was not read",
+    "{#": "an attribute was not read",
+    "{:": "an attribute was not read",
+    "|--": "a table was not read",
+    "| -": "a table was not read",
+}
+"""The same, where it is not shown as code."""
+
+
+def check(folder: Path) -> list[str]:
+    """Return what is wrong with the site in a folder, a sentence each; empty when all is well."""
+    pages = {path: facts(path.read_text("utf-8")) for path in sorted(folder.rglob("*.html"))}
+    problems = [] if folder / "index.html" in pages else [("index.html", "is missing")]
+    for path, page in pages.items():
+        found = [*_text_problems(page), *_id_problems(page), *_policy_problems(path, page)]
+        found += [text for link in page.links for text in _link_problems(link, path, folder, pages)]
+        found += [text for load in page.loads for text in _load_problems(load, path, folder)]
+        problems += [(path.relative_to(folder).as_posix(), text) for text in found]
+    for path in sorted(folder.rglob("*.css")):
+        loads = css_loads(path.read_text("utf-8"))
+        found = [text for load in loads for text in _load_problems(load, path, folder)]
+        problems += [(path.relative_to(folder).as_posix(), text) for text in found]
+    return [f"{name}: {text}" for name, text in problems]
+
+
+def _text_problems(page: Facts) -> list[str]:
+    everywhere = page.prose + page.code
+    found = [f"{text!r}: {why}" for text, why in LEFTOVERS.items() if text in everywhere]
+    return found + [
+        f"{text!r}: {why}" for text, why in PROSE_LEFTOVERS.items() if text in page.prose
+    ]
+
+
+def _id_problems(page: Facts) -> list[str]:
+    twice = [
+        f"the id {name!r} is used {count} times" for name, count in page.ids.items() if count > 1
+    ]
+    missing = sorted({name for name in page.references if name not in page.ids})
+    return twice + [f"there is no id {name!r} for a label or description" for name in missing]
+
+
+def _policy_problems(path: Path, page: Facts) -> list[str]:
+    if page.policies != [policy(path.read_text("utf-8"))]:
+        return ["the content security policy is missing or not that of the page"]
+    return []
+
+
+def _link_problems(link: str, path: Path, folder: Path, pages: dict[Path, Facts]) -> list[str]:
+    address = urlsplit(link)
+    if address.scheme or address.netloc:
+        host = address.hostname or ""
+        known = any(host == domain or host.endswith(f".{domain}") for domain in LINKABLE)
+        if address.scheme == "https" and known:
+            return []
+        return [f"links to {link}, which is not among the sites that pages link to"]
+    target = _target(address.path, path)
+    if not target.is_file() or not target.is_relative_to(folder):
+        return [f"links to {link}, which does not exist"]
+    anchor = unquote(address.fragment)
+    if "=" in anchor:
+        return [] if pages[target].has_form else [f"links to {link}, which has no calculator"]
+    if anchor and target in pages and anchor not in pages[target].ids:
+        return [f"links to {link}, but there is no such place in that page"]
+    return []
+
+
+def _load_problems(load: str, path: Path, folder: Path) -> list[str]:
+    address = urlsplit(load)
+    if address.scheme == "data":
+        return []
+    if address.scheme or address.netloc:
+        return [f"loads {load} from elsewhere"]
+    target = _target(address.path, path)
+    if not target.is_file() or not target.is_relative_to(folder):
+        return [f"loads {load}, which does not exist"]
+    return []
+
+
+def _target(address: str, path: Path) -> Path:
+    """Return the file that a relative address means; an absolute one means none of ours."""
+    return (path.parent / unquote(address)).resolve() if address else path

@@ -1,0 +1,46 @@
+"""MkDocs events, each handed to a plain function."""
+
+import logging
+import sys
+
+from markdown_exec._internal.formatters import python as snippets
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.structure.pages import Page
+
+from scripts.environment import ROOT
+from scripts.formulas import with_formulas
+from scripts.markup import with_names, with_scrolling_tables
+from scripts.policy import with_policy
+
+_log = logging.getLogger("mkdocs.plugins.handbook")
+
+
+def on_config(config: MkDocsConfig) -> MkDocsConfig:
+    """Let snippets import `calc` and `scripts`, and refuse a script that does not exist."""
+    if str(ROOT) not in sys.path:
+        sys.path.insert(0, str(ROOT))
+    for script in config.extra_javascript:
+        if not (ROOT / "docs" / str(script)).is_file():
+            _log.warning("mkdocs.yml names %s, which does not exist", script)
+    return config
+
+
+def on_pre_build(config: MkDocsConfig) -> None:  # noqa: ARG001 - MkDocs passes it by name
+    """Forget modules and snippets of an earlier build in the same process."""
+    for name in [name for name in sys.modules if name.partition(".")[0] == "calc"]:
+        del sys.modules[name]
+    snippets._sessions_globals.clear()  # noqa: SLF001 - there is no public way
+    snippets._sessions_counter.clear()  # noqa: SLF001
+
+
+def on_page_content(html: str, page: Page, **_: object) -> str:
+    """Set the formulas and wrap the tables of a page."""
+    html, problems = with_formulas(html)
+    for problem in problems:
+        _log.warning("%s: %s", page.file.src_path, problem)
+    return with_scrolling_tables(html)
+
+
+def on_post_page(output: str, **_: object) -> str:
+    """Name what the theme leaves nameless and say what the page may load."""
+    return with_policy(with_names(output))

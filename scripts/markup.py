@@ -1,0 +1,36 @@
+"""What the theme's HTML lacks for readers with a narrow screen, a keyboard or a screen reader."""
+
+import re
+
+_TABLE = re.compile(r"<table\b.*?</table>", re.DOTALL)
+_EMPTY_HEADER = re.compile(r"<th([^>]*)>\s*</th>")
+_NAMES = {
+    'data-md-component="search" role="dialog"': 'aria-label="Search"',
+}
+
+
+def with_scrolling_tables(page: str) -> str:
+    """Return the HTML with each table in a box of its own that scrolls when it must.
+
+    An empty corner of a table becomes a plain cell: a heading that says nothing is read out.
+    """
+
+    def replace(match: re.Match[str]) -> str:
+        table = _EMPTY_HEADER.sub(r"<td\1></td>", match[0])
+        table = table.replace("<table>", '<table class="table">', 1)  # else the theme adds a box
+        return f'<div class="scroll-box">{table}</div>'
+
+    return _TABLE.sub(replace, page)
+
+
+def with_names(page: str) -> str:
+    """Return the page with a name on each part that a screen reader would call by its kind alone.
+
+    Raises:
+        ValueError: If a part is not there: the theme has changed.
+    """
+    for part, name in _NAMES.items():
+        if page.count(part) != 1:
+            raise ValueError(f"the theme no longer has {part}")
+        page = page.replace(part, f"{part} {name}")
+    return page

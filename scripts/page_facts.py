@@ -1,0 +1,117 @@
+"""What one built page holds that can be wrong, read from its HTML."""
+
+import re
+from collections import Counter
+from dataclasses import dataclass, field
+from html.parser import HTMLParser
+
+LOADS = {
+    "audio": {"src"}, "embed": {"src"}, "iframe": {"src"}, "image": {"href", "xlink:href"},
+    "img": {"src", "srcset"}, "input": {"src"}, "object": {"data"}, "script": {"src"},
+    "source": {"src", "srcset"}, "track": {"src"}, "use": {"href", "xlink:href"},
+    "video": {"src", "poster"},
+}  # fmt: skip
+"""Attributes that make a browser load something, by tag."""
+
+LINKING = {"a", "area", "form"}
+"""Tags whose address is a place to go to."""
+
+LINKING_RELATIONS = {"canonical", "prev", "next", "alternate"}
+"""Relations of <link> that load nothing."""
+
+REFERRING = {"for", "form", "list", "aria-labelledby", "aria-describedby", "aria-controls"}
+"""Attributes that name ids of the same page."""
+
+_CSS_LOAD = re.compile(r"""url\(\s*['"]?([^'")\s]+)|@import\s+['"]([^'"]+)""")
+_CODE = {"code", "pre", "script", "style", "annotation"}
+
+
+@dataclass
+class Facts:
+    """What one page holds: ids, what it loads, where it links, what it says."""
+
+    ids: Counter[str] = field(default_factory=Counter)
+    loads: list[str] = field(default_factory=list)
+    links: list[str] = field(default_factory=list)
+    references: list[str] = field(default_factory=list)
+    policies: list[str] = field(default_factory=list)
+    prose: str = ""
+    code: str = ""
+    has_form: bool = False
+
+
+def facts(page: str) -> Facts:
+    """Return the facts of a page."""
+    reader = _Reader()
+    reader.feed(page)
+    reader.close()
+    return reader.facts
+
+
+def css_loads(text: str) -> list[str]:
+    """Return what a style sheet loads."""
+    return [address or imported for address, imported in _CSS_LOAD.findall(text)]
+
+
+class _Reader(HTMLParser):
+    """Collects the facts of a page."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.facts = Facts()
+        self._inside: list[str] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        """Note ids, addresses and references."""
+        values = {name: value or "" for name, value in attrs}
+        if tag in _CODE:
+            self._inside.append(tag)
+        if values.get("http-equiv") == "Content-Security-Policy":
+            self.facts.policies.append(values.get("content", ""))
+        if tag == "form" and "data-formula" in values:
+            self.facts.has_form = True
+        for name, value in values.items():
+            self._note(tag, name, value, values)
+
+    def _note(self, tag: str, name: str, value: str, values: dict[str, str]) -> None:
+        if name == "id":
+            self.facts.ids[value] += 1
+        elif name in LOADS.get(tag, ()):
+            parts = value.split(",") if name == "srcset" else [value]
+            addresses = [part.split()[0] for part in parts if part.strip()]
+            inner = "#" if tag == "use" else None
+            self._sort(addresses, inner)
+        elif tag == "link" and name == "href":
+            linking = values.get("rel") in LINKING_RELATIONS
+            (self.facts.links if linking else self.facts.loads).append(value)
+        elif tag in LINKING and name in {"href", "xlink:href", "action"}:
+            self.facts.links.append(value)
+        elif name in REFERRING:
+            self.facts.references += value.split()
+        elif name != "content":
+            self._sort(css_loads(value), "#")
+
+    def _sort(self, addresses: list[str], inner: str | None) -> None:
+        """Count an address inside the page as a link to it, any other as a load."""
+        for address in addresses:
+            is_inner = inner is not None and address.startswith(inner)
+            (self.facts.links if is_inner else self.facts.loads).append(address)
+
+    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        """Note an element that closes itself, as SVG and MathML have them."""
+        self.handle_starttag(tag, attrs)
+        self.handle_endtag(tag)
+
+    def handle_endtag(self, tag: str) -> None:
+        """Leave code."""
+        if self._inside and self._inside[-1] == tag:
+            self._inside.pop()
+
+    def handle_data(self, data: str) -> None:
+        """Note prose, code, and what a style element loads."""
+        if "style" in self._inside:
+            self.facts.loads += css_loads(data)
+        elif "code" in self._inside or "pre" in self._inside:
+            self.facts.code += data
+        elif not self._inside:
+            self.facts.prose += data

@@ -1,0 +1,64 @@
+"""What the tests of the built site share: the site, a server of it, a browser."""
+
+import os
+import shutil
+import threading
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, sync_playwright
+
+from scripts.build import build
+from scripts.serve import server
+
+BROWSERS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
+BROWSER_FILES = (
+    "/Applications/Chromium.app/Contents/MacOS/Chromium",
+    "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
+    "C:/Program Files/Chromium/Application/chrome.exe",
+    "C:/Program Files/Google/Chrome/Application/chrome.exe",
+    "C:/Program Files (x86)/Google/Chrome/Application/chrome.exe",
+)
+
+
+@pytest.fixture(scope="session")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return the folder of the built site: the one that SITE names, or a new one."""
+    if "SITE" in os.environ:
+        return Path(os.environ["SITE"])
+    folder = tmp_path_factory.mktemp("built") / "site"
+    build(folder)
+    return folder
+
+
+@pytest.fixture(scope="session")
+def served(site: Path) -> Iterator[str]:
+    """Return the address of a server of the site, without a slash at its end."""
+    with server(site, 0) as running:
+        threading.Thread(target=running.serve_forever, daemon=True).start()
+        yield f"http://127.0.0.1:{running.server_port}"
+        running.shutdown()
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """Return a running Chromium or Chrome; without one skip, but fail where CI is set."""
+    program = _browser_program()
+    if program is None:
+        message = "No Chromium or Chrome is installed: the site was not tried in a browser"
+        if os.environ.get("CI"):
+            pytest.fail(message)
+        pytest.skip(message)
+    with sync_playwright() as playwright:
+        # Chromium's sandbox cannot start for root, as whom CI runs.
+        is_root = hasattr(os, "geteuid") and os.geteuid() == 0
+        running = playwright.chromium.launch(executable_path=program, chromium_sandbox=not is_root)
+        yield running
+        running.close()
+
+
+def _browser_program() -> str | None:
+    found = [path for name in BROWSERS if (path := shutil.which(name))]
+    found += [path for path in BROWSER_FILES if Path(path).is_file()]
+    return found[0] if found else None

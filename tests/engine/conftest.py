@@ -6,12 +6,12 @@ import shutil
 import threading
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser
 
 from scripts.bundle import calc_bundle
+from tests.engine.opened import Opened
 
 ROOT = Path(__file__).resolve().parents[2]
 ENGINE = ROOT / "docs" / "assets" / "engine"
@@ -38,13 +38,13 @@ class QuietHandler(http.server.SimpleHTTPRequestHandler):
 
 
 @pytest.fixture(scope="session")
-def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def small_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Return a folder with one page, the engine, and `calc` with functions to probe it."""
     folder = tmp_path_factory.mktemp("engine") / "site"
     shutil.copytree(ENGINE, folder / "assets" / "engine")
     package = folder.parent / "calc"
     package.mkdir()
-    for name in ("__init__.py", "browser.py", "linalg.py"):
+    for name in ("__init__.py", "browser.py", "linalg.py", "matrix.py"):
         shutil.copy(ROOT / "calc" / name, package)
     shutil.copy(Path(__file__).with_name("probe.py"), package)
     with (package / "browser.py").open("a", encoding="utf-8") as module:
@@ -56,41 +56,16 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="session", params=["server", "disk"])
-def address(request: pytest.FixtureRequest, site: Path) -> Iterator[str]:
+def address(request: pytest.FixtureRequest, small_site: Path) -> Iterator[str]:
     """Return the address of the page, from a server and from disk."""
     if request.param == "disk":
-        yield (site / "index.html").as_uri()
+        yield (small_site / "index.html").as_uri()
         return
-    handler = functools.partial(QuietHandler, directory=str(site))
+    handler = functools.partial(QuietHandler, directory=str(small_site))
     with http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler) as server:
         threading.Thread(target=server.serve_forever, daemon=True).start()
         yield f"http://127.0.0.1:{server.server_port}/index.html"
         server.shutdown()
-
-
-class Opened:
-    """The page in a browser, with what it asked for and complained about."""
-
-    def __init__(self, page: Page, address: str) -> None:
-        """Open the page and start the engine."""
-        self.page = page
-        self.requests: list[str] = []
-        self.complaints: list[str] = []
-        page.on("request", lambda request: self.requests.append(request.url))
-        page.on("console", lambda message: self.complaints.append(message.text))
-        page.on("pageerror", lambda error: self.complaints.append(str(error)))
-        page.goto(address)
-
-    def ask(self, call: str, **arguments: object) -> Any:
-        """Return the engine's answer."""
-        request = {"call": call, "arguments": arguments}
-        return self.page.evaluate("(request) => engine.ask(request)", request)
-
-    def value(self, call: str, **arguments: object) -> Any:
-        """Return the value in the engine's answer."""
-        answer = self.ask(call, **arguments)
-        assert "value" in answer, answer
-        return answer["value"]
 
 
 @pytest.fixture(scope="session")
@@ -105,20 +80,3 @@ def fresh(browser: Browser, address: str) -> Iterator[Opened]:
     """Return the page, opened for one test."""
     with browser.new_context() as context:
         yield Opened(context.new_page(), address)
-
-
-@pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    """Return a headless Chromium."""
-    with sync_playwright() as playwright:
-        yield playwright.chromium.launch(
-            executable_path="/usr/bin/chromium",
-            args=[
-                "--no-sandbox",
-                "--disable-gpu",
-                "--disable-background-networking",
-                "--disable-component-update",
-                "--disable-sync",
-                "--no-first-run",
-            ],
-        )

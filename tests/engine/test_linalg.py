@@ -83,6 +83,12 @@ def test_complex_eigenvalues_of_nothing_but_zeros() -> None:
     assert linalg.complex_eigenvalues([[0.0, 0.0], [0.0, 0.0]]) == pytest.approx([0.0, 0.0])
 
 
+def test_rounding_in_symmetry_is_forgiven() -> None:
+    """A product that is symmetric but for rounding counts as symmetric."""
+    values, _ = linalg.symmetric_eigen([[2.0, 1.0], [1.0 + 1e-15, 2.0]])
+    assert values == pytest.approx([1.0, 3.0], rel=1e-14)
+
+
 def test_solution_fits_the_equations() -> None:
     """A x = b for a system that needs row exchanges."""
     matrix = [[0.0, 2.0, 1.0], [1.0, 0.0, 0.0], [3.0, 1.0, 0.0]]

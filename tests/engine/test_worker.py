@@ -1,5 +1,6 @@
 """The engine in a browser: from a server and from disk, beside the same calls in CPython."""
 
+import ast
 import importlib
 import shutil
 import sys
@@ -12,7 +13,7 @@ from playwright.sync_api import Browser, Error
 from calc import linalg
 from calc.browser import plain
 from tests.engine import probe
-from tests.engine.conftest import Opened
+from tests.engine.opened import Opened
 
 # What `calc` may import in a browser.
 MODULES = [
@@ -23,6 +24,7 @@ MODULES = [
     *("unicodedata", "urllib.parse"),
 ]
 ENGINES_AGREE = 1e-9  # relative
+CALC = Path(linalg.__file__).parent
 
 
 def close(expected: object) -> Any:
@@ -52,6 +54,20 @@ def test_modules_for_calc_are_there(opened: Opened) -> None:
     """The trimmed library still has every module that `calc` may import."""
     assert opened.value("probe.imported", names=MODULES) == []
     assert opened.value("probe.imported", names=["tkinter"]) != []
+
+
+def test_modules_that_calc_imports_are_there(opened: Opened) -> None:
+    """Whatever of the standard library `calc` imports today, the browser's library has it."""
+    names = set()
+    for path in CALC.rglob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Import):
+                names.update(alias.name for alias in node.names)
+            elif isinstance(node, ast.ImportFrom) and node.module:
+                names.add(node.module)
+    standard = sorted(name for name in names if name.split(".")[0] in sys.stdlib_module_names)
+    assert "math" in standard
+    assert opened.value("probe.imported", names=standard) == []
 
 
 def test_refused_value_is_an_answer(opened: Opened) -> None:
@@ -177,7 +193,7 @@ def test_newer_request_replaces_a_waiting_one(fresh: Opened) -> None:
 def test_endless_calculation_is_stopped(fresh: Opened) -> None:
     """Past the limit the request is rejected, and the next one is answered by a new worker."""
     fresh.page.evaluate("engine.start().then(() => { engine.limit = 0.5; })")
-    endless = {"call": "probe.after", "arguments": {"seconds": 1e9, "answer": "never"}}
+    endless = {"call": "probe.after", "arguments": {"seconds": 5.0, "answer": "too late"}}
     with pytest.raises(Error, match=r"took longer than 0\.5 s and was stopped"):
         fresh.page.evaluate("(request) => engine.ask(request)", endless)
     assert fresh.page.evaluate("engine.state") == "starting"
@@ -200,9 +216,9 @@ def test_nested_request_does_not_silence_the_engine(fresh: Opened) -> None:
     assert fresh.value("probe.after", seconds=0.0, answer="again") == "again"
 
 
-def test_missing_file_is_a_clear_error(browser: Browser, site: Path, tmp_path: Path) -> None:
+def test_missing_file_is_a_clear_error(browser: Browser, small_site: Path, tmp_path: Path) -> None:
     """Where a file cannot be loaded, start and ask say which; a later start tries again."""
-    folder = shutil.copytree(site, tmp_path / "site")
+    folder = shutil.copytree(small_site, tmp_path / "site")
     script = folder / "assets" / "engine" / "calc.js"
     sources = script.read_text(encoding="utf-8")
     script.unlink()
@@ -215,3 +231,11 @@ def test_missing_file_is_a_clear_error(browser: Browser, site: Path, tmp_path: P
             opened.ask("probe.interpreter")
         script.write_text(sources, encoding="utf-8")
         assert opened.value("probe.interpreter") == "emscripten"
+
+
+@pytest.mark.parametrize("feature", ["WebAssembly", "DecompressionStream"])
+def test_browser_without_webassembly_is_told(fresh: Opened, feature: str) -> None:
+    """A browser that cannot run the engine, by age or by policy, gets a message that says so."""
+    fresh.page.evaluate("(feature) => delete window[feature]", feature)
+    with pytest.raises(Error, match="this browser has no WebAssembly, or is too old"):
+        fresh.ask("probe.interpreter")

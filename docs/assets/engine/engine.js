@@ -86,6 +86,9 @@
   /** Return a worker that is ready to answer. */
   async function launch() {
     report("starting", "Loading the calculator");
+    if (!window.WebAssembly || !window.DecompressionStream) {
+      throw problem("The calculator did not start: this browser has no WebAssembly, or is too old");
+    }
     const names = ["runtime", "calc", "linalg"].filter((name) => !window.engineFiles?.[name]);
     await Promise.all(names.map((name) => load(`${FOLDER}${name}.js`)));
     const { runtime, calc, linalg } = window.engineFiles;

@@ -101,7 +101,9 @@ def outputs(formula: Callable[..., Any]) -> list[Field]:
 def nothing(formula: Callable[..., Any]) -> str:
     """Return what it means, in words, when a formula returns None."""
     hint = get_type_hints(formula, include_extras=True)["return"]
-    return next((m.meaning for m in getattr(hint, "__metadata__", ()) if isinstance(m, Nothing)), "")
+    return next(
+        (m.meaning for m in getattr(hint, "__metadata__", ()) if isinstance(m, Nothing)), ""
+    )
 
 
 def _result(formula: Callable[..., Any]) -> Any:

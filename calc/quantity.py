@@ -63,7 +63,9 @@ class Quantity:
             (False, True): f"up to {self.show(high, unit)}",
         }[math.isfinite(low), math.isfinite(high)]
         reason = f": {self.covered_by}" if self.covered_by else ""
-        return f"{self.label} {self.show(value, unit)} is outside the covered range, {bounds}{reason}"
+        return (
+            f"{self.label} {self.show(value, unit)} is outside the covered range, {bounds}{reason}"
+        )
 
     def limits(self, unit: Unit) -> str:
         """Return the limits in words, such as `at least 0 deg and below 180 deg`."""
@@ -73,7 +75,9 @@ class Quantity:
             ("at most", self.at_most),
             ("below", self.below),
         ]
-        words = [f"{word} {self.show(bound, unit)}" for word, bound in bounds if math.isfinite(bound)]
+        words = [
+            f"{word} {self.show(bound, unit)}" for word, bound in bounds if math.isfinite(bound)
+        ]
         return " and ".join(words) or ("a whole number" if self.whole else "any number")
 
     def show(self, value: float, unit: Unit) -> str:

@@ -91,9 +91,7 @@ FAHRENHEIT_STEP = Unit("°F", "degF", "degrees Fahrenheit", _exact("5/9"), also=
 KILOGRAM = Unit("kg", "kg", "kilograms")
 POUND = Unit("lb", "lb", "pounds", _exact(_POUND), also=("lbm", "lbs"))
 SLUG = Unit("slug", "slug", "slugs", _SLUG, also=("slugs",))
-KILOGRAM_PER_CUBIC_METRE = Unit(
-    "kg/m³", "kg/m3", "kilograms per cubic metre", also=("kg/m^3",)
-)
+KILOGRAM_PER_CUBIC_METRE = Unit("kg/m³", "kg/m3", "kilograms per cubic metre", also=("kg/m^3",))
 SLUG_PER_CUBIC_FOOT = Unit(
     "slug/ft³",
     "slug/ft3",
@@ -127,7 +125,11 @@ POUND_PER_SQUARE_FOOT = Unit(
 INCH_OF_MERCURY = Unit("inHg", "inHg", "inches of mercury", 3386.389)
 NEWTON_PER_METRE = Unit("N/m", "N/m", "newtons per metre")
 POUND_PER_FOOT = Unit(
-    "lbf/ft", "lbf/ft", "pounds force per foot", _exact(_POUND, _GRAVITY, _PER_FOOT), also=("lb/ft",)
+    "lbf/ft",
+    "lbf/ft",
+    "pounds force per foot",
+    _exact(_POUND, _GRAVITY, _PER_FOOT),
+    also=("lb/ft",),
 )
 NEWTON_SECOND_PER_METRE = Unit("N·s/m", "N.s/m", "newton seconds per metre", also=("N s/m",))
 POUND_SECOND_PER_FOOT = Unit(

@@ -1,7 +1,7 @@
 /* Live forms: sends what the reader typed to calc in the engine and shows its answer.
  *
- * All wording, reading of numbers, units, results and links come from Python (calc/form.py,
- * calc/layout.py, calc/copying.py); this file only moves text between the page and the engine.
+ * All wording, reading of numbers, units, results and links come from Python (calc/form); this file
+ * only moves text between the page and the engine.
  */
 (() => {
   "use strict";
@@ -143,7 +143,7 @@
       const { typed, typedUnit } = field.dataset;
       const given = { name, key: field.name, typed: joined(typed, typedUnit), unit_key: unit.value };
       try {
-        field.value = await asked("form.converted", given);
+        field.value = await asked("form.calculation.converted", given);
       } catch (error) {
         failed(error);
       }
@@ -155,7 +155,7 @@
       result.classList.add("stale");
       const given = { name, entries: entries(), digits: Number(form.querySelector("[data-digits]").value) };
       try {
-        const answer = await asked("layout.answer", given, `${name} answer`);
+        const answer = await asked("form.answer.answer", given, `${name} answer`);
         if (JSON.stringify(given.entries) !== JSON.stringify(entries())) return;
         tell(answer);
         if (edited && answer.problems.length === 0) save(given.entries);
@@ -288,10 +288,10 @@
     async function copyAs(pressed) {
       try {
         const given = { name, entries: entries() };
-        const answer = await asked("layout.answer", given);
+        const answer = await asked("form.answer.answer", given);
         if (answer.problems.length > 0) return showProblems(answer.problems);
         const address = location.href.split("#")[0];
-        const written = await asked("copying.copies", { ...given, address });
+        const written = await asked("form.copying.copies", { ...given, address });
         const text = pressed.dataset.copy === "link" ? `${address}#${short(answer.link)}` : written[pressed.dataset.copy];
         await toClipboard(text.replaceAll(written.link, `${address}#${short(answer.link)}`));
         flash(pressed, "copied");
@@ -307,7 +307,7 @@
     }
 
     async function saveFigure(kind) {
-      const files = await asked("layout.figure_files", { name, entries: entries() });
+      const files = await asked("form.answer.figure_files", { name, entries: entries() });
       const link = document.createElement("a");
       link.href = URL.createObjectURL(new Blob([files[kind]], { type: kind === "svg" ? "image/svg+xml" : "text/csv" }));
       link.download = `${form.dataset.name}.${kind}`;
@@ -346,12 +346,12 @@
 
     form.api.open = async (fragment) => {
       try {
-        const values = await asked("form.entries_of_link", { name, fragment });
+        const values = await asked("form.calculation.entries_of_link", { name, fragment });
         fill({ ...example.entries, ...values });
         edited = false;
         const mine = saved() ? [button("Back to mine", () => bringBack())] : [];
         notice("Values from a link. What you saved is unchanged.", ...mine);
-        const answer = await asked("layout.answer", { name, entries: { ...example.entries, ...values }, digits: 4 });
+        const answer = await asked("form.answer.answer", { name, entries: { ...example.entries, ...values }, digits: 4 });
         tell(answer);
         if (answer.problems.length > 0) showProblems(answer.problems);
       } catch (error) {

@@ -9,7 +9,7 @@ from calc import VERSION, symbol
 from calc.catalogue import entry, formula
 from calc.declaration import Choice, Field, Name, Table, inputs
 from calc.digits import significant
-from calc.form import Calculation, calculate, source
+from calc.form.calculation import Calculation, calculate, source
 from calc.quantity import Quantity
 from calc.working import Step, steps
 
@@ -68,7 +68,9 @@ def _shown(f: Field, value: Any, digits: int = 4) -> str:
         return "—"
     if isinstance(f.declaration, Quantity):
         unit = f.declaration.units[0]
-        number = str(int(value)) if f.declaration.whole else significant(unit.reading(value), digits)
+        number = (
+            str(int(value)) if f.declaration.whole else significant(unit.reading(value), digits)
+        )
         return f"{number} {unit.name}".rstrip()
     if isinstance(f.declaration, Choice):
         return f.declaration.options[value]
@@ -90,10 +92,7 @@ def _tables(calculation: Calculation) -> list[tuple[Table, list[list[str]]]]:
     return [
         (
             f.declaration,
-            [
-                [_shown(c, getattr(row, c.name)) for c in inputs(f.declaration.row)]
-                for row in value
-            ],
+            [[_shown(c, getattr(row, c.name)) for c in inputs(f.declaration.row)] for row in value],
         )
         for f, value in calculation.results
         if isinstance(f.declaration, Table)
@@ -179,7 +178,9 @@ def _latex(calculation: Calculation, link: str) -> str:
     said += [v for f, v in _plain_results(calculation) if isinstance(f.declaration, Name)]
     comments = [entry(calculation.name).title, *said, *_closing(calculation), link]
     body = " \\\\\n".join([*given, *(worked or found)])
-    return "\n".join([*(f"% {line}" for line in comments), rf"\begin{{align*}}{body}\end{{align*}}"])
+    return "\n".join(
+        [*(f"% {line}" for line in comments), rf"\begin{{align*}}{body}\end{{align*}}"]
+    )
 
 
 def _words(text: str) -> str:

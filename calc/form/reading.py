@@ -18,7 +18,9 @@ _SPACES = dict.fromkeys(map(ord, "\u00a0\u2007\u2009\u202f"), " ")
 _SIGNS = {ord("−"): "-", ord("–"): "-"}
 _RAISED = str.maketrans("⁻⁺⁰¹²³⁴⁵⁶⁷⁸⁹", "-+0123456789")
 _POWER = re.compile(r"\s*[×x·*]\s*10\s*\^?\s*([-+]?\d+)")
-_NUMBER = re.compile(r"([-+]?)\s*((?:\d[\d ]*)?(?:[.,][\d ]*\d[\d ]*)*[.,]?)([eE][-+]?\d+)?(.*)", re.DOTALL)
+_NUMBER = re.compile(
+    r"([-+]?)\s*((?:\d[\d ]*)?(?:[.,][\d ]*\d[\d ]*)*[.,]?)([eE][-+]?\d+)?(.*)", re.DOTALL
+)
 _GROUPED = re.compile(r"\d{1,3}( \d{3})+|\d+|")
 
 

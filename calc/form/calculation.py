@@ -11,7 +11,7 @@ from calc.catalogue import chart, entry, formula
 from calc.chart import Chart
 from calc.declaration import Choice, Field, Name, Table, inputs, nothing, outputs
 from calc.quantity import LimitError, Quantity
-from calc.reading import EntryError, Reading, entry_of, read
+from calc.form.reading import EntryError, Reading, entry_of, read
 from calc.units import Unit
 
 LONGEST_LINK = 8000
@@ -60,8 +60,7 @@ class Calculation:
     def warnings(self) -> list[str]:
         """What lies outside the range that the sources cover; it travels with every result."""
         given = [
-            (f, self.values[f.name], self.readings[f.name].unit)
-            for f in inputs(formula(self.name))
+            (f, self.values[f.name], self.readings[f.name].unit) for f in inputs(formula(self.name))
         ]
         found = [(f, value, _first_unit(f)) for f, value in self.results]
         return list(dict.fromkeys(text for item in given + found for text in _warnings(*item)))

@@ -1,0 +1,164 @@
+"""The answer to a calculation as HTML: results, warnings, working and figure."""
+
+import math
+from collections.abc import Iterable, Mapping
+from html import escape
+from typing import Any
+
+from calc import symbol
+from calc.catalogue import formula
+from calc.declaration import Choice, Declaration, Field, Name, Table, inputs
+from calc.digits import significant
+from calc.form.calculation import Calculation, calculate, short_name
+from calc.quantity import Quantity
+from calc.working import Step, steps
+
+
+def answer(name: str, entries: Mapping[str, str], digits: int = 4) -> dict[str, Any]:
+    """Return what a page shows for entries: the result as HTML, a spoken sentence, the problems."""
+    calculation = calculate(name, entries)
+    return {
+        "html": result_html(calculation, digits),
+        "spoken": spoken(calculation, digits),
+        "link": calculation.link,
+        "problems": [
+            {"message": p.message, "field": p.field, "choices": list(p.choices)}
+            for p in calculation.problems
+        ],
+    }
+
+
+def figure_files(name: str, entries: Mapping[str, str]) -> dict[str, str]:
+    """Return the figure of a calculation as a file of its own, and its data as CSV."""
+    chart = calculate(name, entries).chart
+    return {} if chart is None else {"svg": chart.file(), "csv": chart.csv()}
+
+
+def result_html(calculation: Calculation, digits: int = 4) -> str:
+    """Return the result of a calculation with its warnings, working and figure."""
+    if calculation.problems:
+        return f'<p class="no-result">— {escape(_first_problem(calculation.problems))}</p>'
+    numbers = [(f, v) for f, v in calculation.results if isinstance(f.declaration, Quantity)]
+    parts = [f'<p class="verdict">{escape(text)}</p>' for text in _verdicts(calculation)]
+    if numbers:
+        rows = "".join(_result_row(f.declaration, value, digits) for f, value in numbers)
+        parts.append(f'<table class="table results"><tbody>{rows}</tbody></table>')
+    parts += [
+        f'<p class="warning"><strong>Warning</strong> {escape(text)}.</p>'
+        for text in calculation.warnings
+    ]
+    chart = calculation.chart
+    if chart is not None:
+        identity = f"{short_name(calculation.name)}-figure"
+        parts.append(f'<figure class="live">{chart.svg(identity)}{_data(chart.table())}</figure>')
+    parts += [
+        _result_table(f.declaration, value, digits)
+        for f, value in calculation.results
+        if isinstance(f.declaration, Table)
+    ]
+    lines = _working(steps(formula(calculation.name), calculation.values))
+    if lines:
+        parts.append(f'<details class="working" open><summary>Working</summary>{lines}</details>')
+    return "\n".join(parts)
+
+
+def spoken(calculation: Calculation, digits: int = 4) -> str:
+    """Return the result as one sentence for a screen reader."""
+    if calculation.problems:
+        return _first_problem(calculation.problems)
+    shown = [
+        f"{f.declaration.label} {_number(f.declaration, value, digits)} {_first_words(f)}".strip()
+        for f, value in calculation.results
+        if isinstance(f.declaration, Quantity)
+    ]
+    sentences = [*_verdicts(calculation), ", ".join(shown), *calculation.warnings]
+    return ". ".join(sentence.rstrip(".") for sentence in sentences if sentence)
+
+
+def symbol_html(declaration: Declaration) -> str:
+    """Return the symbol of a quantity as MathML, or nothing if it has none."""
+    return f"<math>{symbol.mathml(declaration.symbol)}</math>" if declaration.symbol else ""
+
+
+def _verdicts(calculation: Calculation) -> list[str]:
+    said = [v for f, v in calculation.results if isinstance(f.declaration, Name) and v]
+    return [calculation.remark, *said] if calculation.remark else said
+
+
+def _first_problem(problems: tuple[Problem, ...]) -> str:
+    return problems[0].message
+
+
+def _first_words(f: Field) -> str:
+    return f.declaration.units[0].words if isinstance(f.declaration, Quantity) else ""
+
+
+def _number(quantity: Quantity, value: float | None, digits: int, unit_index: int = 0) -> str:
+    if value is None:
+        return "—"
+    if quantity.whole:
+        return str(int(value))
+    return significant(quantity.units[unit_index].reading(value), digits)
+
+
+def _result_row(declaration: Declaration, value: float | None, digits: int) -> str:
+    assert isinstance(declaration, Quantity)  # noqa: S101 - narrows the type for mypy
+    others = [
+        f"{_number(declaration, value, digits, index)} {unit.name}"
+        for index, unit in enumerate(declaration.units)
+        if index and value is not None and math.isfinite(value)
+    ]
+    return (
+        f'<tr><th scope="row">{escape(declaration.label)}</th>'
+        f'<td class="symbol">{symbol_html(declaration)}</td>'
+        f'<td class="number">{_number(declaration, value, digits)}</td>'
+        f'<td class="unit">{declaration.units[0].name}</td>'
+        f'<td class="others">{" · ".join(others)}</td></tr>'
+    )
+
+
+def _result_table(declaration: Declaration, rows: Iterable[Any], digits: int) -> str:
+    assert isinstance(declaration, Table)  # noqa: S101 - narrows the type for mypy
+    columns = inputs(declaration.row)
+    head = "".join(f'<th scope="col">{_column(c.declaration)}</th>' for c in columns)
+    body = "".join(
+        f"<tr>{''.join(_cell(c.declaration, getattr(row, c.name), digits) for c in columns)}</tr>"
+        for row in rows
+    )
+    return (
+        f'<div class="scroll-box" tabindex="0" role="region" aria-label="{escape(declaration.label)}">'
+        f'<table class="table rows"><caption>{escape(declaration.label)}</caption>'
+        f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>"
+    )
+
+
+def _column(declaration: Declaration) -> str:
+    unit = declaration.units[0].name if isinstance(declaration, Quantity) else ""
+    return escape(f"{declaration.label}, {unit}" if unit else declaration.label)
+
+
+def _cell(declaration: Declaration, value: Any, digits: int) -> str:
+    if isinstance(declaration, Quantity):
+        return f'<td class="number">{_number(declaration, value, digits)}</td>'
+    if isinstance(declaration, Choice):
+        value = declaration.options[value]
+    return f"<td>{escape(str(value))}</td>"
+
+
+def _data(table: list[list[str]]) -> str:
+    head = "".join(f'<th scope="col">{escape(cell)}</th>' for cell in table[0])
+    rows = "".join(
+        f"<tr>{''.join(f'<td>{escape(cell)}</td>' for cell in row)}</tr>" for row in table[1:]
+    )
+    return (
+        '<figcaption><details class="figure-data"><summary>Data of the figure</summary>'
+        '<button type="button" data-save="csv">Save as CSV</button> '
+        '<button type="button" data-save="svg">Save as SVG</button>'
+        '<div class="scroll-box" tabindex="0" role="region" aria-label="Data of the figure">'
+        f'<table class="table"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>'
+        "</details></figcaption>"
+    )
+
+
+def _working(found: Iterable[Step]) -> str:
+    return "".join(f'<div class="step">{step.mathml}{_working(step.inner)}</div>' for step in found)

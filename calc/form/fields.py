@@ -1,0 +1,154 @@
+"""A form as HTML: the fields, filled with a first example, and its answer."""
+
+from html import escape
+
+from calc.catalogue import entry, formula
+from calc.declaration import Choice, Field, Name, Table, inputs
+from calc.form.answer import result_html, symbol_html
+from calc.form.calculation import calculate, short_name, start
+from calc.form.reading import cells, entry_of
+from calc.quantity import Quantity
+
+
+def form_html(name: str) -> str:
+    """Return a form filled with its first example and its result, readable without scripts."""
+    short = short_name(name)
+    entries = start(name)
+    fields = "\n".join(_field(short, f, entries[f.name]) for f in inputs(formula(name)))
+    result = result_html(calculate(name, entries))
+    return (
+        f'<form class="calculator" id="{short}" data-formula="{name}" data-name="{short}" '
+        f'aria-labelledby="{short}-title" novalidate autocomplete="off">\n'
+        f'<p class="calculator-title" id="{short}-title">{escape(entry(name).title)}</p>\n'
+        '<div class="calculator-problems" tabindex="-1" hidden></div>\n'
+        f'<div class="calculator-fields">\n{fields}\n</div>\n'
+        f'<output class="calculator-result" aria-live="off">{result}</output>\n'
+        f'<p class="calculator-hint" hidden></p>\n'
+        '<p class="calculator-status visually-hidden" role="status"></p>\n'
+        f"{_ACTIONS}</form>\n{_WITHOUT_SCRIPTS}"
+    )
+
+
+def _field(short: str, f: Field, typed: str) -> str:
+    identity = f"{short}-{f.name}"
+    label = escape(f.declaration.label)
+    match f.declaration:
+        case Table() as table:
+            return _table_field(identity, f.name, table, typed)
+        case Choice() as choice:
+            entry_html = _options(identity, f.name, choice, typed)
+            hint, words = "", ""
+        case Name():
+            entry_html = f'<input id="{identity}" name="{f.name}" value="{escape(typed)}">'
+            hint, words = "", ""
+        case Quantity() as quantity:
+            entry_html = _entry(identity, f.name, quantity, typed)
+            hint = _hint(quantity)
+            words = f', in <span class="words">{quantity.units[0].words}</span>'
+            words = words if quantity.units[0].words else ""
+    return (
+        f'<div class="field"><label for="{identity}">{label} {symbol_html(f.declaration)}{words}</label>'
+        f'<span class="entry">{entry_html}</span>'
+        f'<span class="hint" id="{identity}-hint">{escape(hint)}</span>'
+        f'<span class="field-problem" id="{identity}-problem" hidden></span></div>'
+    )
+
+
+def _hint(quantity: Quantity) -> str:
+    unit = quantity.units[0]
+    limits = quantity.limits(unit)
+    return limits[0].upper() + limits[1:] if limits != "any number" else ""
+
+
+def _entry(identity: str, name: str, quantity: Quantity, typed: str) -> str:
+    text, _, key = typed.partition("_")
+    keyboard = ' inputmode="decimal"' if max(quantity.above, quantity.at_least) >= 0.0 else ""
+    return (
+        f'<input id="{identity}" name="{name}" type="text"{keyboard} value="{escape(text)}" '
+        f'autocomplete="off" spellcheck="false" aria-describedby="{identity}-hint">'
+        f"{_unit_select(quantity, key)}"
+    )
+
+
+def _unit_select(quantity: Quantity, key: str) -> str:
+    if len(quantity.units) == 1:
+        return f'<span class="unit">{quantity.units[0].name}</span>'
+    options = "".join(
+        f'<option value="{u.key}" data-words="{u.words}"{" selected" if u.key == key else ""}>'
+        f"{u.name or '–'}</option>"
+        for u in quantity.units
+    )
+    return f'<select aria-label="Unit for {escape(quantity.label.lower())}">{options}</select>'
+
+
+def _options(identity: str, name: str, choice: Choice, typed: str) -> str:
+    options = "".join(
+        f'<option value="{key}"{" selected" if key == typed else ""}>{escape(shown)}</option>'
+        for key, shown in choice.options.items()
+    )
+    return f'<select id="{identity}" name="{name}">{options}</select>'
+
+
+def _table_field(identity: str, name: str, table: Table, typed: str) -> str:
+    columns = inputs(table.row)
+    head = "".join(
+        f'<th scope="col">{escape(c.declaration.label)}'
+        + (_unit_select(c.declaration, c.declaration.units[0].key) if _has_units(c) else "")
+        + "</th>"
+        for c in columns
+    )
+    rows = "".join(_entry_row(columns, row) for row in cells(typed))
+    empty = [entry_of(c.declaration, c.start) for c in columns]
+    return (
+        f'<fieldset class="entry-table" id="{identity}" data-table="{name}">'
+        f"<legend>{escape(table.label)}</legend>"
+        f'<div class="scroll-box"><table class="table"><thead><tr>{head}<th scope="col">'
+        '<span class="visually-hidden">Remove</span></th></tr></thead>'
+        f"<tbody>{rows}</tbody></table></div>"
+        f"<template>{_entry_row(columns, empty)}</template>"
+        '<button type="button" class="add-row">Add a row</button>'
+        f'<span class="field-problem" id="{identity}-problem" hidden></span></fieldset>'
+    )
+
+
+def _has_units(column: Field) -> bool:
+    return isinstance(column.declaration, Quantity) and column.declaration.units[0].name != ""
+
+
+def _entry_row(columns: list[Field], row: list[str]) -> str:
+    found = "".join(
+        f"<td>{_entry_cell(c, typed)}</td>" for c, typed in zip(columns, row, strict=True)
+    )
+    return (
+        f'<tr>{found}<td><button type="button" class="remove-row" aria-label="Remove this row">'
+        "×</button></td></tr>"
+    )
+
+
+def _entry_cell(column: Field, typed: str) -> str:
+    label = escape(column.declaration.label)
+    if isinstance(column.declaration, Choice):
+        options = _options("", column.name, column.declaration, typed)
+        return options.replace('id=""', f'aria-label="{label}"')
+    text = typed.partition("_")[0] if isinstance(column.declaration, Quantity) else typed
+    return f'<input aria-label="{label}" value="{escape(text)}" spellcheck="false">'
+
+
+_ACTIONS = """<div class="calculator-actions">
+<span class="action-group">Copy the result as
+<button type="button" data-copy="text">text</button>
+<button type="button" data-copy="markdown">Markdown</button>
+<button type="button" data-copy="latex">LaTeX</button>
+<button type="button" data-copy="csv">CSV</button></span>
+<button type="button" data-copy="link">Copy link</button>
+<label class="digits">Digits <select data-digits>
+<option selected>4</option><option>6</option><option>10</option></select></label>
+<button type="reset">Back to the example</button>
+</div>
+"""
+
+_WITHOUT_SCRIPTS = (
+    '<noscript><p class="warning"><strong>Note</strong> Your own numbers need JavaScript and '
+    "WebAssembly, and one of them is switched off here. The example above was computed when "
+    "this page was made and still holds.</p></noscript>\n"
+)

@@ -1,0 +1,122 @@
+"""Published cases: what was printed elsewhere, beside what `calc` finds."""
+
+import tomllib
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+from calc.declaration import Field, inputs, outputs
+from calc.digits import significant
+from calc.quantity import Quantity
+from calc.form.reading import LONGEST, Reading, read
+from scripts.environment import ROOT
+
+STATUSES = ("read", "secondary", "memory")
+"""How a printed value was obtained: in the work itself, in one that quotes it, or remembered."""
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """One published case and the file that it stands in."""
+
+    topic: str
+    source: str
+    where: str
+    formula: str
+    inputs: dict[str, str]
+    printed: str
+    status: str = "read"
+    output: str = ""
+    given: str = ""
+    tolerance: str = ""
+    reason: str = ""
+    note: str = ""
+
+    @property
+    def title(self) -> str:
+        """A short name of the case for a test report."""
+        return f"{self.topic}: {self.source}, {self.where}, {self.printed}"
+
+    @property
+    def quantity(self) -> Quantity:
+        """The output that was printed."""
+        fields = outputs(self._function)
+        found = next((f for f in fields if f.name == self.output), fields[0])
+        assert isinstance(found.declaration, Quantity), self.title
+        return found.declaration
+
+    @property
+    def expected(self) -> Reading:
+        """The printed value."""
+        return read(self.quantity, self.printed)
+
+    @property
+    def value(self) -> float:
+        """What `calc` finds, in SI units."""
+        values = {f.name: self._input(f) for f in inputs(self._function) if f.name in self.inputs}
+        result = self._function(**values)
+        return getattr(result, self.output) if self.output else result
+
+    @property
+    def allowed(self) -> float:
+        """The allowed difference in SI: the stated tolerance, or half of the last printed digit."""
+        unit = self.expected.unit
+        if self.tolerance:
+            return read(self.quantity, self.tolerance).value - unit.si(0.0)
+        exponent = Decimal(self.expected.text).as_tuple().exponent
+        assert isinstance(exponent, int), self.title
+        return 0.5 * 10.0**exponent * unit.size * (1.0 + 1e-9)
+
+    @property
+    def ours(self) -> str:
+        """What `calc` finds, in the printed unit, with two digits more than were printed."""
+        digits = len(Decimal(self.expected.text).as_tuple().digits)
+        unit = self.expected.unit
+        return f"{significant(unit.reading(self.value), digits + 2)} {unit.name}".rstrip()
+
+    @property
+    def difference(self) -> str:
+        """Our value less the printed one, in the printed unit."""
+        unit = self.expected.unit
+        found = unit.reading(self.value) - unit.reading(self.expected.value)
+        return f"{found:+.1e} {unit.name}".rstrip().replace("-", "−")
+
+    @property
+    def _function(self) -> Any:
+        module, _, name = self.formula.rpartition(".")
+        return getattr(__import__(f"calc.{module}", fromlist=[name]), name)
+
+    def _input(self, f: Field) -> Any:
+        typed = self.inputs[f.name]
+        assert len(typed) <= LONGEST or not isinstance(f.declaration, Quantity), self.title
+        return read(f.declaration, typed).value
+
+
+def topics() -> list[str]:
+    """Return the topics that have published cases, such as `rotor/tip_speed`."""
+    folder = ROOT / "tests"
+    return sorted(
+        path.relative_to(folder).with_suffix("").as_posix() for path in folder.glob("*/*.toml")
+    )
+
+
+def cases(topic: str) -> Iterator[Case]:
+    """Yield the published cases of a topic, in the order of their file."""
+    for entry in _table(ROOT / "tests" / f"{topic}.toml").get("case", []):
+        yield Case(topic=topic, **entry)
+
+
+def sources() -> dict[str, dict[str, Any]]:
+    """Return every source by its key, in the order of keys."""
+    found: dict[str, dict[str, Any]] = {}
+    for path in sorted((ROOT / "docs" / "sources").glob("*.toml")):
+        for key, source in _table(path).items():
+            assert found.get(key, source) == source, f"two sources are called {key}"
+            found[key] = source
+    return dict(sorted(found.items()))
+
+
+def _table(path: Path) -> dict[str, Any]:
+    return tomllib.loads(path.read_text(encoding="utf-8"))

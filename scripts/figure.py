@@ -1,0 +1,84 @@
+"""Figures of the pages: matplotlib drawings as SVG that follow the colours of the page."""
+
+import io
+import re
+
+from matplotlib import rc_context
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+
+INK, SOFT, RULE, WARNING, PAPER = "#1b2733", "#4a5763", "#d9d6cc", "#7a4300", "#fbfaf7"
+DATA = ("#273505", "#4939ac", "#0d90d8", "#e36848", "#8f5266", "#491d40")
+DASHES = ("-", (0, (6, 2)), (0, (2, 1.5)), (0, (6, 2, 1, 2)), (0, (1, 1.5)), (0, (9, 3)))
+
+_VARIABLES = {
+    INK: "--ink",
+    SOFT: "--ink-soft",
+    RULE: "--rule",
+    WARNING: "--warning",
+    PAPER: "--paper",
+    **{colour: f"--data-{number}" for number, colour in enumerate(DATA, 1)},
+}
+STYLE = {
+    "svg.fonttype": "none",
+    "svg.hashsalt": "handbook",
+    "font.size": 10.0,
+    "font.family": "sans-serif",
+    "text.color": INK,
+    "axes.edgecolor": SOFT,
+    "axes.labelcolor": INK,
+    "axes.linewidth": 0.8,
+    "axes.spines.top": False,
+    "axes.spines.right": False,
+    "axes.grid": True,
+    "axes.axisbelow": True,
+    "grid.color": RULE,
+    "grid.linewidth": 0.6,
+    "xtick.color": SOFT,
+    "ytick.color": SOFT,
+    "xtick.labelcolor": INK,
+    "ytick.labelcolor": INK,
+    "hatch.color": WARNING,
+    "hatch.linewidth": 0.8,
+    "lines.linewidth": 1.6,
+    "legend.frameon": False,
+    "figure.facecolor": "none",
+    "axes.facecolor": "none",
+}
+
+
+def drawing(width: float = 6.4, height: float = 3.6, *, polar: bool = False) -> tuple[Figure, Axes]:
+    """Return an empty figure in the style of the handbook and its axes; sizes in inches."""
+    with rc_context(STYLE):
+        figure = Figure(figsize=(width, height), layout="constrained")
+        axes = figure.add_subplot(projection="polar" if polar else None)
+    return figure, axes
+
+
+def line_style(number: int) -> dict[str, object]:
+    """Return colour and dashes of line 1 to 6, which differ in grey and for every eye."""
+    return {"color": DATA[number - 1], "linestyle": DASHES[number - 1]}
+
+
+def svg(figure: Figure, identity: str, title: str, description: str) -> str:
+    """Return a figure as inline SVG, with ids of its own and colours that follow the page."""
+    file = io.StringIO()
+    with rc_context(STYLE):
+        figure.savefig(
+            file, format="svg", transparent=True, metadata={"Date": None, "Creator": None}
+        )
+    text = re.sub(r"^.*?(?=<svg)", "", file.getvalue(), flags=re.DOTALL)
+    text = re.sub(r"<metadata>.*?</metadata>\s*", "", text, flags=re.DOTALL)
+    text = re.sub(r'\bid="', f'id="{identity}-', text)
+    text = re.sub(r"url\(#", f"url(#{identity}-", text)
+    text = re.sub(r'xlink:href="#', f'href="#{identity}-', text)
+    text = re.sub(r"'[^';\"]*'(, *'[^';\"]*')*, *sans-serif", "var(--sans, sans-serif)", text)
+    for colour, variable in _VARIABLES.items():
+        text = text.replace(colour, f"var({variable}, {colour})")
+    label = f'role="img" aria-labelledby="{identity}-title {identity}-description"'
+    names = (
+        f'<title id="{identity}-title">{title}</title>'
+        f'<desc id="{identity}-description">{description}</desc>'
+    )
+    text = re.sub(r' width="[^"]*pt"| height="[^"]*pt"', "", text, count=2)
+    return re.sub(r"<svg([^>]*)>", rf"<svg\1 {label}>{names}", text, count=1).strip()

@@ -1,0 +1,169 @@
+"""What the pages' snippets print: forms, symbol tables, published cases, citations, figures."""
+
+import math
+from html import escape
+
+from matplotlib.figure import Figure
+
+from calc.catalogue import FORMULAS, entry, formula
+from calc.declaration import Choice, Field, Table, inputs, outputs
+from calc.form.fields import form_html
+from calc.quantity import Quantity
+from scripts.cases import Case, cases, sources, topics
+from scripts.figure import svg
+
+
+def form(name: str) -> str:
+    """Return a live form, with the names under which search finds it."""
+    aliases = entry(name).aliases
+    found = f'<p class="aliases">Also known as {escape(aliases)}.</p>\n' if aliases else ""
+    return form_html(name) + found
+
+
+def figure(drawn: Figure, identity: str, title: str, caption: str) -> str:
+    """Return a figure with its caption; `title` says what is drawn, for those who do not see it."""
+    return (
+        f'<figure class="drawn" id="{identity}">\n{svg(drawn, f"{identity}-svg", title, caption)}\n'
+        f"<figcaption>{escape(caption)}</figcaption>\n</figure>"
+    )
+
+
+def symbols(*names: str) -> str:
+    """Return the inputs and outputs of formulas as a Markdown table, each quantity once."""
+    rows = ["| Symbol | Quantity | SI unit | Limits | Covered range |", "| - | - | - | - | - |"]
+    for name in names:
+        for f in [*inputs(formula(name)), *outputs(formula(name))]:
+            row = _symbol_row(f)
+            if row and row not in rows:
+                rows.append(row)
+    return "\n".join(rows)
+
+
+def checked(topic: str) -> str:
+    """Return the published cases of a topic as a Markdown table."""
+    rows = [
+        "| Source | Case | Printed | Computed here | Difference | Allowed |",
+        "| - | - | -: | -: | -: | - |",
+    ]
+    rows += [_case_row(case) for case in cases(topic)]
+    return "\n".join(rows)
+
+
+def every_check() -> str:
+    """Return the published cases of all topics, one section a topic."""
+    parts = []
+    for topic in topics():
+        title = topic.partition("/")[2].replace("_", " ").capitalize()
+        found = checked(topic).replace("(../", "(")
+        parts.append(f"### [{title}]({topic}.html)\n\n{found}")
+    return "\n\n".join(parts)
+
+
+def cite(key: str, up: str = "../") -> str:
+    """Return a link to a source, such as `Coleman and Feingold (1958)`."""
+    return f"[{_author_year(key)}]({up}sources.html#{key})"
+
+
+def source_list() -> str:
+    """Return every source with its anchor, for the page of sources."""
+    return "\n\n".join(_source(key) for key in sources())
+
+
+def symbol_list() -> str:
+    """Return every declared quantity with the calculators that use it, sorted by label."""
+    found: dict[str, tuple[Quantity, list[str]]] = {}
+    for name in FORMULAS:
+        for f in [*inputs(formula(name)), *outputs(formula(name))]:
+            if isinstance(f.declaration, Quantity):
+                key = f"{f.declaration.label} {f.declaration.symbol}"
+                users = found.setdefault(key, (f.declaration, []))[1]
+                if name not in users:
+                    users.append(name)
+    rows = ["| Quantity | Symbol | SI unit | Used in |", "| - | - | - | - |"]
+    for _, (quantity, users) in sorted(found.items(), key=lambda item: item[0].lower()):
+        links = ", ".join(f"[{entry(u).title}]({page_of(u)})" for u in users)
+        sign = f"${quantity.symbol}$" if quantity.symbol else ""
+        rows.append(f"| {quantity.label} | {sign} | {quantity.si.name or '–'} | {links} |")
+    return "\n".join(rows)
+
+
+def calculator_list() -> str:
+    """Return every calculator as a Markdown list with the other names it has."""
+    lines = [
+        f"- [{entry(name).title}]({page_of(name)})"
+        + (f": {entry(name).aliases}" if entry(name).aliases else "")
+        for name in FORMULAS
+    ]
+    return "\n".join(lines)
+
+
+def page_of(name: str) -> str:
+    """Return the address of a formula's form, from the top of the site."""
+    chapter, topic, short = name.split(".")
+    return f"{chapter}/{topic}.html#{short}"
+
+
+def _symbol_row(f: Field) -> str:
+    match f.declaration:
+        case Quantity() as quantity:
+            unit = quantity.si
+            covered = _covered(quantity)
+            sign = f"${quantity.symbol}$" if quantity.symbol else ""
+            limits = quantity.limits(unit)
+            limits = "" if limits == "any number" else limits
+            return f"| {sign} | {quantity.label} | {unit.name or '–'} | {limits} | {covered} |"
+        case Choice() as choice:
+            return f"| | {choice.label} | – | {' or '.join(choice.options.values())} | |"
+        case Table() as table:
+            return f"| | {table.label} | – | at most {table.at_most} rows | |"
+        case _:
+            return ""
+
+
+def _covered(quantity: Quantity) -> str:
+    low, high = quantity.covered
+    shown = [quantity.show(end, quantity.si) for end in (low, high) if math.isfinite(end)]
+    if not shown:
+        return ""
+    if len(shown) == 1:
+        return f"from {shown[0]}" if math.isfinite(low) else f"up to {shown[0]}"
+    return " to ".join(shown)
+
+
+def _case_row(case: Case) -> str:
+    given = case.given or "; ".join(
+        f"{name.replace('_', ' ')} {typed}" for name, typed in case.inputs.items()
+    )
+    notes = [_STATUS[case.status], f"note: {case.note}" if case.note else ""]
+    label = case.quantity.label[0].lower() + case.quantity.label[1:]
+    text = f"{given} → {label}"
+    remarks = "; ".join(note for note in notes if note)
+    case_text = f"{text} ({remarks})" if remarks else text
+    allowed = f"{case.tolerance}: {case.reason}" if case.tolerance else "last digit"
+    return (
+        f"| {cite(case.source)}, {case.where} | {case_text} | {case.printed} "
+        f"| {case.ours} | {case.difference} | {allowed} |"
+    )
+
+
+_STATUS = {
+    "read": "",
+    "secondary": "printed value seen in a work that quotes it",
+    "memory": "from memory",
+}
+
+
+def _author_year(key: str) -> str:
+    source = sources()[key]
+    year = f" ({source['year']})" if "year" in source else ""
+    return f"{source.get('author', source['title'])}{year}"
+
+
+def _source(key: str) -> str:
+    source = sources()[key]
+    head = f"{source['author']}" if "author" in source else ""
+    year = f" ({source['year']})" if "year" in source else ""
+    title = f"*{source['title']}*"
+    rest = [source[name] for name in ("publisher", "note") if name in source]
+    text = ". ".join([f"{head}{year}: {title}" if head else f"{title}{year}", *rest])
+    return f'<span id="{key}"></span>{text.rstrip(".")}.\n{{: .source }}'

@@ -1,0 +1,251 @@
+"""What holds for every formula that has a form."""
+
+import ast
+import inspect
+import math
+import re
+import subprocess
+import sys
+import textwrap
+from typing import Any
+
+import pytest
+
+from calc import symbol
+from calc.catalogue import FORMULAS, entry, formula
+from calc.declaration import Choice, Field, Name, Table, inputs, outputs
+from calc.form.answer import answer
+from calc.form.calculation import calculate, entries_of_link, source, start
+from calc.form.copying import copies
+from calc.form.fields import form_html
+from calc.quantity import LimitError, Quantity
+from calc.form.reading import entry_of, read
+from calc.working import Step, steps
+
+NAMES = list(FORMULAS)
+
+
+def start_values(name: str) -> dict[str, Any]:
+    """Return the inputs that a form starts with, in SI units."""
+    return calculate(name, start(name)).values
+
+
+def quantities(name: str) -> list[Field]:
+    """Return the inputs of a formula that are numbers."""
+    return [f for f in inputs(formula(name)) if isinstance(f.declaration, Quantity)]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_start_is_answered_without_a_warning(name: str) -> None:
+    """The inputs a form starts with have a result inside the covered range."""
+    calculation = calculate(name, start(name))
+
+    assert calculation.problems == ()
+    assert calculation.warnings == []
+    assert calculation.results or calculation.remark
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_limits_are_enforced(name: str) -> None:
+    """The formula itself refuses a value past each declared limit, by its label."""
+    values = start_values(name)
+    for f in quantities(name):
+        q = f.declaration
+        assert isinstance(q, Quantity)
+        past = [
+            q.above,
+            q.below,
+            math.nextafter(q.at_least, -math.inf),
+            math.nextafter(q.at_most, math.inf),
+            math.nan,
+        ]
+        for value in past:
+            with pytest.raises(LimitError, match=re.escape(q.label)):
+                formula(name)(**values | {f.name: value})
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_choices_are_enforced(name: str) -> None:
+    """The formula itself refuses a word that is not among the options."""
+    values = start_values(name)
+    for f in inputs(formula(name)):
+        if isinstance(f.declaration, Choice):
+            with pytest.raises(ValueError, match=re.escape(f.declaration.label)):
+                formula(name)(**values | {f.name: "something else"})
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_rows_are_checked(name: str) -> None:
+    """A number past its limits in a table is refused by its label."""
+    values = start_values(name)
+    for f in inputs(formula(name)):
+        if not isinstance(f.declaration, Table) or not values[f.name]:
+            continue
+        for column in inputs(f.declaration.row):
+            if isinstance(column.declaration, Quantity):
+                first = {
+                    c.name: getattr(values[f.name][0], c.name) for c in inputs(f.declaration.row)
+                }
+                bad = f.declaration.row(**first | {column.name: math.nan})
+                with pytest.raises(ValueError, match=re.escape(column.declaration.label)):
+                    formula(name)(**values | {f.name: (bad, *values[f.name][1:])})
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_link_round_trip(name: str) -> None:
+    """Reading a link gives back the very entries it was made of."""
+    calculation = calculate(name, start(name))
+    again = calculate(name, entries_of_link(name, f"#{calculation.link}"))
+
+    assert again.values == calculation.values
+    assert again.link == calculation.link
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_unit_is_read_and_shown(name: str) -> None:
+    """An entry in any unit of its list reads as the same number that the unit stands for."""
+    for f in quantities(name):
+        q = f.declaration
+        assert isinstance(q, Quantity)
+        for unit in q.units:
+            for spelling in (unit.name, unit.key, *unit.also):
+                assert read(q, f"12.5 {spelling}").value == unit.si(12.5), spelling
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_docstring_agrees_with_the_declaration(name: str) -> None:
+    """The docstring gives every input's meaning and SI unit, a source and an example."""
+    text = inspect.getdoc(formula(name)) or ""
+
+    for f in inputs(formula(name)):
+        assert re.search(rf"^    {f.name}: .*; {_kind(f)}\.$", text, re.MULTILINE), f.name
+    for section in ("Args", "Returns", "Raises", "Source", "Examples"):
+        assert f"\n{section}:\n" in text, section
+    assert source(name)
+
+
+def _kind(f: Field) -> str:
+    match f.declaration:
+        case Quantity() as quantity if quantity.si.name:
+            return f"scalar, {re.escape(quantity.si.name)}"
+        case Quantity():
+            return "scalar"
+        case Choice():
+            return "word"
+        case Name():
+            return "text"
+        case Table():
+            return "rows"
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_symbols_can_be_shown(name: str) -> None:
+    """Every declared symbol turns into text and into MathML."""
+    for f in [*inputs(formula(name)), *outputs(formula(name))]:
+        if f.declaration.symbol:
+            assert symbol.text(f.declaration.symbol)
+            assert symbol.mathml(f.declaration.symbol).startswith("<m")
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_working_evaluates_to_the_result(name: str) -> None:
+    """Each line of the working, with its numbers put in, gives the value that it shows.
+
+    Numbers are put in with ten digits, which leaves a relative error near 1e-10; subtraction of
+    nearly equal numbers may enlarge it a hundredfold.
+    """
+    names = {"pi": math.pi, "math": math, "abs": abs, "min": min, "max": max}
+    for step in _flat(steps(formula(name), start_values(name))):
+        if step.evaluable:
+            value = eval(step.evaluable, {"__builtins__": {}}, names)  # noqa: S307 - our own line
+            assert value == pytest.approx(step.value, rel=1e-8, abs=1e-12), step.evaluable
+
+
+def _flat(found: tuple[Step, ...] | list[Step]) -> list[Step]:
+    return [inner for step in found for inner in (*_flat(step.inner), step)]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_warning_travels_with_every_copy(name: str) -> None:
+    """A value outside the covered range is answered, and each copy of the result says so."""
+    for f in quantities(name):
+        q = f.declaration
+        assert isinstance(q, Quantity)
+        for edge, step in zip(q.covered, (-1.0, 1.0), strict=True):
+            outside = edge + step * max(abs(edge), 1.0) * 1e-3
+            entries = start(name) | {f.name: entry_of(q, outside)}
+            calculation = calculate(name, entries)
+            if not math.isfinite(edge) or calculation.problems:
+                continue
+            warning = next(w for w in calculation.warnings if w.startswith(q.label))
+            written = copies(name, entries, "page.html")
+            assert all(
+                warning[:40] in written[kind].replace("\\", "")
+                for kind in written
+                if kind != "link"
+            )
+            assert warning.split("–")[0][:30] in answer(name, entries)["html"]
+
+
+@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize(
+    "fragment",
+    ["", "%", "#nonsense=1", "mass=1&mass=2", "=", "&&&", "<script>=1", "\x00=\x00", "a" * 9000],
+)
+def test_bad_links_are_answered_with_a_clear_error(name: str, fragment: str) -> None:
+    """A damaged link never raises more than a clear error, and never injects."""
+    try:
+        entries = entries_of_link(name, fragment)
+    except ValueError as error:
+        assert "link" in str(error)
+        return
+    found = answer(name, start(name) | entries)
+    assert "<script>" not in found["html"]
+    if "nonsense" in fragment:
+        assert "nonsense" in found["problems"][0]["message"]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_form_reads_without_scripts(name: str) -> None:
+    """The form as built shows every input, every result and what scripts would add."""
+    html = form_html(name)
+
+    for f in inputs(formula(name)):
+        assert f'"{f.name}"' in html
+    assert "<noscript>" in html
+    assert "no-result" not in html
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_title_is_not_the_function_name(name: str) -> None:
+    """A form has a title in the words of the trade."""
+    assert entry(name).title
+    assert "_" not in entry(name).title
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_formula_neither_prints_nor_rounds(name: str) -> None:
+    """A formula has no input or output of its own and does not round."""
+    tree = ast.parse(textwrap.dedent(inspect.getsource(formula(name))))
+    called = {
+        n.func.id
+        for n in ast.walk(tree)
+        if isinstance(n, ast.Call) and isinstance(n.func, ast.Name)
+    }
+
+    assert not called & {"print", "round", "open", "input"}
+
+
+def test_forms_need_no_numpy() -> None:
+    """Every form is answered where numpy cannot be imported, as in a browser.
+
+    Linear algebra goes through calc.linalg, whose engine the test replaces by a refusal that
+    names numpy; so only formulas without matrices are asked for their result.
+    """
+    code = (
+        "import sys; sys.modules['numpy'] = None\n"
+        "from calc.catalogue import FORMULAS, chart, formula\n"
+        "from calc.form import copying, fields\n"
+        "for name in FORMULAS: formula(name), chart(name)\n"
+    )
+    subprocess.run([sys.executable, "-c", code], check=True)

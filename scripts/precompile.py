@@ -10,6 +10,7 @@ import gzip
 import importlib
 import inspect
 import io
+import json
 import py_compile
 import sys
 import tempfile
@@ -20,30 +21,22 @@ from pathlib import Path
 BUILD = Path("/build")
 LIBRARY = Path(f"/lib/python{sys.version_info.major}{sys.version_info.minor}.zip")
 
-# What `calc` may import in a browser.  Whatever these modules import comes along.
-ROOTS = (
-    *("abc", "annotationlib", "ast", "bisect", "cmath", "collections", "contextlib", "copy"),
-    *("dataclasses", "decimal", "enum", "fractions", "functools", "heapq", "html", "importlib"),
-    *("inspect", "io", "itertools", "json", "linecache", "math", "numbers", "operator", "random"),
-    *("re", "statistics", "string", "textwrap", "tokenize", "traceback", "types", "typing"),
-    *("unicodedata", "urllib.parse"),
-)
-
 # Codecs that the interpreter looks up by name only when they are first needed.
 ENCODINGS = ("aliases", "ascii", "cp437", "latin_1", "utf_8", "utf_8_sig")
 
 
 def main() -> None:
     """Write the compressed library, and the loader and interpreter beside it."""
-    library = trimmed_library(used_modules())
+    promised = json.loads((BUILD / "modules.json").read_text())
+    library = trimmed_library(used_modules(promised))
     (BUILD / "stdlib.zip.gz").write_bytes(compressed(library))
     for name in ("script.js", "pyodide.asm.wasm"):
         (BUILD / f"{name}.gz").write_bytes(compressed((BUILD / name).read_bytes()))
 
 
-def used_modules() -> set[str]:
-    """Return the names of all modules that Pyodide's start and `ROOTS` load, lazy ones included."""
-    for name in ROOTS:
+def used_modules(promised: list[str]) -> set[str]:
+    """Return the names of all modules that Pyodide's start and those `promised` load."""
+    for name in promised:
         importlib.import_module(name)
     source = "import dataclasses\n@dataclasses.dataclass\nclass Point:\n    x: float = 1 / 0\n"
     with tempfile.TemporaryDirectory() as folder:

@@ -52,6 +52,15 @@ PACKAGES = {
     ),
 }
 
+# What `calc` may import of the standard library; whatever these modules import comes along.
+MODULES = (
+    *("abc", "annotationlib", "ast", "bisect", "cmath", "collections", "contextlib", "copy", "csv"),
+    *("dataclasses", "decimal", "enum", "fractions", "functools", "heapq", "html", "importlib"),
+    *("inspect", "io", "itertools", "json", "linecache", "math", "numbers", "operator", "random"),
+    *("re", "statistics", "string", "textwrap", "tokenize", "traceback", "types", "typing"),
+    *("unicodedata", "urllib.parse"),
+)
+
 # Addresses in the runtime are replaced by this one, which the worker answers from memory.
 PLACEHOLDER = "https://offline.invalid/"
 
@@ -78,6 +87,7 @@ def vendor(build: Path, target: Path) -> None:
     pyodide = build / "node_modules" / "pyodide"
     shutil.copy(pyodide / "pyodide.asm.wasm", build)
     (build / "script.js").write_text(loader_script(pyodide), encoding="utf-8", newline="\n")
+    (build / "modules.json").write_text(json.dumps(MODULES))
     run("node", SCRIPTS / "precompile.mjs", SCRIPTS / "precompile.py", build, folder=build)
     lock = json.loads((pyodide / "pyodide-lock.json").read_text())["info"]
     write(target / "runtime.js", runtime_script(build, lock))

@@ -19,7 +19,7 @@
   let worker = null; // ready to answer
   let starting = null; // the promise of the start under way or done
   let current = null; // the job the worker has
-  let waiting = []; // jobs: {key, text, resolve, reject}
+  const waiting = []; // jobs: {key, text, resolve, reject}
 
   const engine = { state: "idle", limit: 10, start, ask };
   window.engine = engine;

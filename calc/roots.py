@@ -1,21 +1,25 @@
 """Roots of a function of one variable, found by bracketing: slow, and sure to end."""
 
 from collections.abc import Callable, Iterable
-from itertools import pairwise
 
 
 def first_root(function: Callable[[float], float], points: Iterable[float]) -> float | None:
     """Return where a function first reaches zero from below, or None if it never does.
 
-    The points rise; a rise and fall through zero between two neighbours goes unseen.
-    If the first point is at or above zero already, it is the answer.
+    The points rise; a rise and fall through zero between two neighbours goes unseen.  If the
+    first point is at or above zero already, it is the answer.  A jump through infinity is no root.
     """
-    first, *others = points
-    if function(first) >= 0.0:
-        return first
-    for low, high in pairwise([first, *others]):
-        if function(high) >= 0.0:
-            return _bisect(function, low, high)
+    low, *others = points
+    value = function(low)
+    if value >= 0.0:
+        return low
+    for high in others:
+        was_below, value = value < 0.0, function(high)
+        if was_below and value >= 0.0:
+            root = _bisect(function, low, high)
+            if function(root) <= value:
+                return root
+        low = high
     return None
 
 

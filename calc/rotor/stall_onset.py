@@ -1,7 +1,7 @@
 """Stall onset: the airspeed at which the retreating blade reaches its limiting angle."""
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Annotated
 
 from calc.declaration import Name, Nothing
@@ -10,18 +10,14 @@ from calc.roots import first_root
 from calc.rotor.advance_ratio import advance_ratio
 from calc.rotor.atmosphere import standard_atmosphere
 from calc.rotor.blade_loading import blade_loading, solidity
-from calc.rotor.inflow import induced_inflow
 from calc.rotor.level_flight import rotor_force
 from calc.rotor.quantities import (
-    ADVANCE_RATIO,
     ADVANCING_TIP_MACH,
     AIRSPEED,
     BLADE_LOADING,
     BLADES,
     CHORD,
-    DISC_INCIDENCE,
     DRAG_AREA,
-    INFLOW,
     LIFT_SLOPE_OF_BLADE,
     LOAD_FACTOR,
     MASS_OF_ROTORCRAFT,
@@ -29,10 +25,236 @@ from calc.rotor.quantities import (
     PROPELLER_THRUST_SHARE,
     RADIUS,
     ROTOR_SPEED,
-    SOLIDITY,
     TEMPERATURE_OFFSET,
     TWIST,
     WING_LIFT_SHARE,
 )
+from calc.rotor.retreating_tip import (
+    BELOW_ONE,
+    INBOARD_ANGLE,
+    SMALL_INCIDENCE,
+    TIP_ANGLE,
+    RetreatingTip,
+    retreating_tip,
+)
 from calc.rotor.tip_speed import advancing_tip_mach, tip_speed
 from calc.units import ANGLE
+
+__all__ = ["RetreatingTip", "StallOnset", "retreating_tip", "stall_onset_airspeed", "stall_state"]
+
+STEPS = 200
+"""Airspeeds at which the search for the onset looks at the angle."""
+
+NEARLY_ONE = 1.0 - 1e-9
+"""Advance ratio at which the search ends: at 1 the air stands still at the retreating tip."""
+
+ANGLE_LIMIT = Quantity(
+    r"\alpha_{lim}",
+    "Limit of the angle of attack",
+    ANGLE,
+    above=0.0,
+    below=math.pi / 2,
+    covered=(math.radians(12.0), math.radians(16.0)),
+    covered_by="12 deg marks the onset, 16 deg heavy stall, for the sections of the 1940s",
+    example=math.radians(12.0),
+)
+STATION = Name("Where the angle is larger")
+
+
+@dataclass(frozen=True, slots=True)
+class StallOnset:
+    """The retreating blade in level flight; `governing` is where its angle is the larger."""
+
+    airspeed: Annotated[float, AIRSPEED]
+    advance_ratio: Annotated[float, BELOW_ONE]
+    blade_loading: Annotated[float, BLADE_LOADING]
+    tip_angle: Annotated[float, TIP_ANGLE]
+    inboard_angle: Annotated[float, INBOARD_ANGLE]
+    advancing_tip_mach: Annotated[float, ADVANCING_TIP_MACH]
+    disc_incidence: Annotated[float, SMALL_INCIDENCE]
+    governing: Annotated[str, STATION]
+
+
+def stall_state(
+    airspeed: Annotated[float, AIRSPEED],
+    mass: Annotated[float, MASS_OF_ROTORCRAFT],
+    radius: Annotated[float, RADIUS],
+    chord: Annotated[float, CHORD],
+    blades: Annotated[int, BLADES],
+    rotor_speed: Annotated[float, ROTOR_SPEED],
+    twist: Annotated[float, TWIST],
+    lift_slope: Annotated[float, LIFT_SLOPE_OF_BLADE],
+    drag_area: Annotated[float, DRAG_AREA],
+    pressure_altitude: Annotated[float, PRESSURE_ALTITUDE] = 0.0,
+    temperature_offset: Annotated[float, TEMPERATURE_OFFSET] = 0.0,
+    load_factor: Annotated[float, LOAD_FACTOR] = 1.0,
+    wing_lift_share: Annotated[float, WING_LIFT_SHARE] = 0.0,
+    propeller_thrust_share: Annotated[float, PROPELLER_THRUST_SHARE] = 0.0,
+) -> StallOnset:
+    r"""Return the angles of attack of the retreating blade in level flight at an airspeed.
+
+    $$ \mu = \frac{V \cos \alpha}{V_t}, \qquad \frac{C_T}{\sigma} = \frac{T}{\rho N_b c R V_t^2} $$
+
+    The rotor gives the force of `rotor_force`; the angles are those of `retreating_tip`.
+
+    Args:
+        airspeed: True airspeed; scalar, m/s.
+        mass: Mass of the rotorcraft; scalar, kg.
+        radius: Shaft axis to blade tip; scalar, m.
+        chord: Chord of one blade; scalar, m.
+        blades: Number of blades of the rotor; scalar.
+        rotor_speed: Angular speed of the rotor's own shaft; scalar, rad/s.
+        twist: Pitch at the tip minus pitch at the shaft axis; scalar, rad.
+        lift_slope: Lift coefficient per angle of attack; scalar, 1/rad.
+        drag_area: Drag of everything but the rotor over the dynamic pressure; scalar, m².
+        pressure_altitude: Altimeter reading with 1013.25 hPa set; scalar, m.
+        temperature_offset: Air temperature minus the standard one at that altitude; scalar, K.
+        load_factor: Lift over weight: 1 in level flight, more in a turn; scalar.
+        wing_lift_share: Share of the lift carried by a wing; scalar.
+        propeller_thrust_share: Share of the drag overcome by propellers; scalar.
+
+    Returns:
+        The state of the retreating blade, with the airspeed repeated.
+
+    Raises:
+        ValueError: If an argument breaks its limits, or the advance ratio is not below 1.
+
+    Source:
+        Gustafson and Myers (1946), NACA Report 840: the angle as a measure of stall.
+
+    Examples:
+        >>> state = stall_state(70.0, 5500.0, 7.0, 0.42, 4, 31.4, math.radians(-8), 5.7, 1.8)
+        >>> state.governing, round(math.degrees(state.tip_angle), 2)
+        ('tip', 10.2)
+    """
+    air = standard_atmosphere(pressure_altitude, temperature_offset)
+    force = rotor_force(
+        mass,
+        airspeed,
+        air.density,
+        drag_area,
+        load_factor,
+        wing_lift_share,
+        propeller_thrust_share,
+    )
+    speed = tip_speed(radius, rotor_speed)
+    ratio = advance_ratio(airspeed, speed, force.disc_incidence)
+    loading = blade_loading(force.thrust, air.density, blades, chord, radius, speed)
+    blade = retreating_tip(
+        ratio, loading, solidity(blades, chord, radius), force.disc_incidence, twist, lift_slope
+    )
+    mach = advancing_tip_mach(speed, airspeed, air.speed_of_sound, force.disc_incidence)
+    return StallOnset(
+        airspeed=airspeed,
+        advance_ratio=ratio,
+        blade_loading=loading,
+        tip_angle=blade.tip_angle,
+        inboard_angle=blade.inboard_angle,
+        advancing_tip_mach=mach,
+        disc_incidence=force.disc_incidence,
+        governing="tip" if blade.tip_angle >= blade.inboard_angle else "inboard station",
+    )
+
+
+def stall_onset_airspeed(
+    mass: Annotated[float, MASS_OF_ROTORCRAFT],
+    radius: Annotated[float, RADIUS],
+    chord: Annotated[float, CHORD],
+    blades: Annotated[int, BLADES],
+    rotor_speed: Annotated[float, ROTOR_SPEED],
+    twist: Annotated[float, TWIST],
+    lift_slope: Annotated[float, LIFT_SLOPE_OF_BLADE],
+    drag_area: Annotated[float, DRAG_AREA],
+    pressure_altitude: Annotated[float, PRESSURE_ALTITUDE] = 0.0,
+    temperature_offset: Annotated[float, TEMPERATURE_OFFSET] = 0.0,
+    load_factor: Annotated[float, LOAD_FACTOR] = 1.0,
+    wing_lift_share: Annotated[float, WING_LIFT_SHARE] = 0.0,
+    propeller_thrust_share: Annotated[float, PROPELLER_THRUST_SHARE] = 0.0,
+    angle_limit: Annotated[float, ANGLE_LIMIT] = math.radians(12.0),
+) -> Annotated[
+    StallOnset | None, Nothing("No airspeed up to an advance ratio of 1 meets the limit")
+]:
+    r"""Return the lowest airspeed at which the retreating blade reaches its limiting angle.
+
+    $$ \max(\alpha_{1,270}, \alpha_{0.4,270}) = \alpha_{lim} $$
+
+    The limit is met when the larger of the two angles reaches it, at the tip or at the inboard
+    station: at the tip alone, stall near the hub of a lightly powered rotor would go unseen.
+    If hover meets it already, the airspeed is zero.  The search ends at an advance ratio of 1, or
+    where the disc is tilted by 45 deg and more airspeed no longer raises the advance ratio.
+    Near an advance ratio of 0.86 collective pitch stops changing the thrust and the angle may
+    jump through infinity; such a jump does not count as meeting the limit.
+
+    Args:
+        mass: Mass of the rotorcraft; scalar, kg.
+        radius: Shaft axis to blade tip; scalar, m.
+        chord: Chord of one blade; scalar, m.
+        blades: Number of blades of the rotor; scalar.
+        rotor_speed: Angular speed of the rotor's own shaft; scalar, rad/s.
+        twist: Pitch at the tip minus pitch at the shaft axis; scalar, rad.
+        lift_slope: Lift coefficient per angle of attack; scalar, 1/rad.
+        drag_area: Drag of everything but the rotor over the dynamic pressure; scalar, m².
+        pressure_altitude: Altimeter reading with 1013.25 hPa set; scalar, m.
+        temperature_offset: Air temperature minus the standard one at that altitude; scalar, K.
+        load_factor: Lift over weight: 1 in level flight, more in a turn; scalar.
+        wing_lift_share: Share of the lift carried by a wing; scalar.
+        propeller_thrust_share: Share of the drag overcome by propellers; scalar.
+        angle_limit: Angle of attack that marks the onset of stall; scalar, rad.
+
+    Returns:
+        The state of the retreating blade at that airspeed, or None if no airspeed meets the limit.
+
+    Raises:
+        ValueError: If an argument breaks its limits.
+
+    Source:
+        Gustafson and Myers (1946), NACA Report 840: the angle as a measure of stall; 12 deg and
+        16 deg from memory.
+
+    Examples:
+        >>> onset = stall_onset_airspeed(5500.0, 7.0, 0.42, 4, 31.4, math.radians(-8), 5.7, 1.8)
+        >>> onset and round(onset.airspeed, 1)
+        78.3
+    """
+    ANGLE_LIMIT.check(angle_limit)
+    flight = (
+        mass,
+        radius,
+        chord,
+        blades,
+        rotor_speed,
+        twist,
+        lift_slope,
+        drag_area,
+        pressure_altitude,
+        temperature_offset,
+        load_factor,
+        wing_lift_share,
+        propeller_thrust_share,
+    )
+
+    def excess(airspeed: float) -> float:
+        try:
+            state = stall_state(airspeed, *flight)
+        except ZeroDivisionError:
+            return math.inf
+        return max(state.tip_angle, state.inboard_angle) - angle_limit
+
+    air = standard_atmosphere(pressure_altitude, temperature_offset)
+    fastest = NEARLY_ONE * tip_speed(radius, rotor_speed)
+    shares = load_factor, wing_lift_share, propeller_thrust_share
+    force = rotor_force(mass, fastest, air.density, drag_area, *shares)
+    end = _end_of_search(fastest, tilt=abs(force.propulsive_force) / force.lift)
+    onset = first_root(excess, (end * step / STEPS for step in range(STEPS + 1)))
+    return None if onset is None else stall_state(onset, *flight)
+
+
+def _end_of_search(fastest: float, tilt: float) -> float:
+    """Return the airspeed whose in-plane part is the fastest, or at which the disc tilts 45 deg.
+
+    The tilt X/Z grows with the square of the airspeed; it is given for the fastest airspeed.
+    The in-plane part V / sqrt(1 + (X/Z)^2) stops growing where X/Z = 1.
+    """
+    if tilt >= 0.5:
+        return fastest / math.sqrt(tilt)
+    return fastest * math.sqrt(2.0 / (1.0 + math.sqrt(1.0 - 4.0 * tilt**2)))

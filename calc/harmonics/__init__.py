@@ -1,0 +1,1 @@
+"""Harmonics: the frequencies at which rotors shake, and what reaches the airframe."""

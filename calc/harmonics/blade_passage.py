@@ -35,8 +35,8 @@ def blade_passage_frequency(
 
     $$ f = \frac{k N_b \Omega}{2 \pi} $$
 
-    Main rotor, tail rotor or propeller with identical blades, equally spaced, at constant speed.  With one blade that differs, or with
-    uneven spacing, other multiples of the rotor speed appear too.
+    Main rotor, tail rotor or propeller with identical blades, equally spaced, at constant speed.
+    With one blade that differs, or uneven spacing, other multiples of the rotor speed appear too.
 
     Args:
         blades: Number of blades of this rotor; scalar.

@@ -39,7 +39,7 @@ _ACCENTS = {
     "ddot": ("\u0308", "¨"),
 }
 _UPRIGHT = {"mathrm", "text", "operatorname"}
-_RAISED = str.maketrans("0123456789+-", "⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻")
+_RAISED = str.maketrans("0123456789+\N{MINUS SIGN}", "⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻")
 _TOKEN = re.compile(r"\\[A-Za-z]+|\\[%,]|\d+(?:\.\d+)?|[A-Za-z]|[-{}_^/,.()+=*|']")
 
 
@@ -151,7 +151,8 @@ def _part(piece: str, pieces: Iterator[str], symbol: str) -> _Part:
         return _Part("mo", _SIGNS[command])
     if command or piece in {"}", "_", "^", "'"}:
         raise ValueError(f"The symbol {symbol} holds {piece}, which is not covered")
-    return _Part("mi" if piece.isalpha() else "mn" if piece[0].isdigit() else "mo", piece)
+    kind = "mi" if piece.isalpha() else "mn" if piece[0].isdigit() else "mo"
+    return _Part(kind, "\N{MINUS SIGN}" if piece == "-" else piece)
 
 
 def _text(part: _Part) -> str:
@@ -164,7 +165,7 @@ def _text(part: _Part) -> str:
     if above == _PRIME:
         return shown + above
     raised = above.translate(_RAISED)
-    return shown + (raised if re.fullmatch(r"[0-9+-]*", above) else f"^{above}")
+    return shown + (raised if re.fullmatch("[0-9+\N{MINUS SIGN}]*", above) else f"^{above}")
 
 
 def _mathml(part: _Part) -> str:

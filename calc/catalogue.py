@@ -18,7 +18,34 @@ class Entry:
     chart: str = ""
 
 
-FORMULAS: dict[str, Entry] = {}
+FORMULAS: dict[str, Entry] = {
+    "rotor.tip_speed.tip_state": Entry("Tip speed and tip Mach number", "V_tip, hover tip Mach"),
+    "rotor.tip_speed.advancing_tip_mach": Entry("Advancing-tip Mach number", "M(1,90), MAT"),
+    "rotor.tip_speed.mach_limited_airspeed": Entry("Airspeed at a tip Mach limit", "V at M limit"),
+    "rotor.tip_speed.helical_tip_mach": Entry("Helical tip Mach number of a propeller"),
+    "rotor.advance_ratio.reverse_flow": Entry(
+        "Advance ratio and reverse flow", "mu, μ, reversed flow region"
+    ),
+    "rotor.advance_ratio.blade_airspeed": Entry("Airspeed at a blade section", "U_T, u_T"),
+    "harmonics.blade_passage.multiples": Entry(
+        "Blade passage frequency and its multiples", "BPF, b/rev, N/rev, NP, 4P, blade pass"
+    ),
+    "rotor.stall_onset.stall_onset_airspeed": Entry(
+        "Airspeed of retreating-blade stall onset", "RBS, blade stall, 12 degree limit"
+    ),
+    "rotor.stall_onset.stall_state": Entry("Retreating blade in level flight"),
+    "rotor.stall_onset.retreating_tip": Entry("Angle of attack of the retreating tip"),
+    "rotor.atmosphere.standard_atmosphere": Entry(
+        "Standard atmosphere", "ISA, ISO 2533, pressure altitude"
+    ),
+    "rotor.density_altitude.density_altitude_of_day": Entry("Density altitude", "DA"),
+    "rotor.blade_loading.rotor_loading": Entry(
+        "Solidity, thrust coefficient and blade loading", "CT, C_T, sigma, σ, CT/sigma"
+    ),
+    "rotor.blade_loading.lock_number": Entry("Lock number", "gamma, γ"),
+    "rotor.weighted_solidity.weighted_solidity": Entry("Weighted solidity of a tapered blade"),
+    "rotor.inflow.inflow_state": Entry("Inflow and induced speed", "Glauert, lambda, λ"),
+}
 
 
 def formula(name: str) -> Callable[..., Any]:

@@ -201,6 +201,11 @@ ANGULAR_DAMPING: Family = (NEWTON_METRE_SECOND_PER_RADIAN, FOOT_POUND_SECOND_PER
 BENDING_STIFFNESS: Family = (NEWTON_SQUARE_METRE, POUND_SQUARE_FOOT)
 
 
+def families() -> list[Family]:
+    """Return every family of units."""
+    return [value for name, value in globals().items() if name.isupper() and type(value) is tuple]
+
+
 def si_unit(family: Family) -> Unit:
     """Return the SI unit of a family: the one of size 1 whose zero is not shifted."""
     return next(unit for unit in family if unit.size == 1.0 and unit.zero == 0.0)

@@ -7,9 +7,11 @@ from matplotlib.figure import Figure
 
 from calc.catalogue import FORMULAS, entry, formula
 from calc.declaration import Choice, Field, Table, inputs, outputs
+from calc.digits import plain
 from calc.form.fields import form_html
 from calc.quantity import Quantity
-from scripts.cases import Case, cases, sources, topics
+from calc.units import families, si_unit
+from scripts.cases import STATUSES, Case, cases, sources, topics
 from scripts.figure import svg
 
 
@@ -95,6 +97,31 @@ def calculator_list() -> str:
         for name in FORMULAS
     ]
     return "\n".join(lines)
+
+
+def unit_list() -> str:
+    """Return every unit a form reads, by kind of quantity."""
+    rows = ["| Unit | Name | In SI | May be typed as |", "| - | - | -: | - |"]
+    for family in families():
+        si = si_unit(family)
+        for unit in family:
+            size = f"{plain(unit.size, 12)} {si.name}" if unit.name else ""
+            shift = f" + {plain(unit.zero, 8)} {si.name}" if unit.zero else ""
+            typed = ", ".join(f"`{name}`" for name in dict.fromkeys((unit.key, *unit.also)) if name)
+            row = f"| {unit.name} | {unit.words} | {size}{shift} | {typed} |"
+            if unit.name and row not in rows:
+                rows.append(row)
+    return "\n".join(rows)
+
+
+def tally() -> str:
+    """Return how many published cases there are, and how each printed value was obtained."""
+    found = [case for topic in topics() for case in cases(topic)]
+    count = {status: sum(case.status == status for case in found) for status in STATUSES}
+    return (
+        f"The table holds {len(found)} published cases: {count['read']} read in the work itself, "
+        f"{count['secondary']} in a work that quotes it, and {count['memory']} from memory."
+    )
 
 
 def page_of(name: str) -> str:

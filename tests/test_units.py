@@ -11,7 +11,7 @@ import math
 import pytest
 
 from calc import units
-from calc.units import Unit, find_unit, si_unit
+from calc.units import Family, Unit, families, find_unit, si_unit
 
 NIST_SP_811 = {
     units.FOOT: "0.3048",
@@ -60,10 +60,9 @@ def test_full_turn() -> None:
     assert units.RPM.si(60.0) == pytest.approx(2.0 * math.pi, rel=1e-15)
 
 
-@pytest.mark.parametrize("name", FAMILIES)
-def test_family_is_unambiguous(name: str) -> None:
+@pytest.mark.parametrize("family", families(), ids=lambda family: family[0].key)
+def test_family_is_unambiguous(family: Family) -> None:
     """Each family has an SI unit, and no spelling stands for two of its units."""
-    family = FAMILIES[name]
     assert si_unit(family).size == 1.0
     spellings = [s.casefold() for u in family for s in {u.name, u.key, *u.also}]
     assert len(spellings) == len(set(spellings))

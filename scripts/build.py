@@ -65,19 +65,35 @@ def _write_pages(destination: Path, docs: Path, settings: dict[str, Any]) -> Non
     os.environ["NO_MKDOCS_2_WARNING"] = "1"
     os.environ["SOURCE_DATE_EPOCH"] = EPOCH
     settings |= {"docs_dir": str(docs), "site_dir": str(destination), "strict": True}
-    config = load_config(str(ROOT / "mkdocs.yml"), **settings)
-    config.plugins.on_startup(command="build", dirty=False)
+    said = _Listener(logging.WARNING)
+    logging.getLogger("mkdocs").addHandler(said)
     try:
+        config = load_config(str(ROOT / "mkdocs.yml"), **settings)
+        config.plugins.on_startup(command="build", dirty=False)
         mkdocs_build(config)
-    except MkDocsException as error:
-        raise BuildError(str(error)) from error
-    finally:
         config.plugins.on_shutdown()
+    except MkDocsException as error:
+        raise BuildError("\n".join([*said.lines, str(error)])) from error
+    except SystemExit as error:
+        raise BuildError(f"a snippet ended the build with exit code {error.code}") from error
+    finally:
+        logging.getLogger("mkdocs").removeHandler(said)
+
+
+class _Listener(logging.Handler):
+    """Keeps what MkDocs says, so that the error can say it."""
+
+    def __init__(self, level: int) -> None:
+        super().__init__(level)
+        self.lines: list[str] = []
+
+    def emit(self, record: logging.LogRecord) -> None:
+        self.lines.append(record.getMessage())
 
 
 def main() -> None:
     """Build into the folder that the command line names."""
-    logging.basicConfig(format="%(levelname)s: %(message)s", level=logging.WARNING)
+    logging.getLogger("mkdocs").addHandler(logging.NullHandler())  # the error says it all
     try:
         build(Path(sys.argv[1]).resolve())
     except BuildError as error:

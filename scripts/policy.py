@@ -37,7 +37,6 @@ def policy(page: str) -> str:
             "img-src 'self' file: data:",
             "font-src 'self' file:",
             "connect-src 'self'",
-            "frame-src 'self' file:",
             "base-uri 'none'",
             "form-action 'none'",
         ]

@@ -1,0 +1,82 @@
+"""The build: the same bytes each time, and no site when something is wrong."""
+
+import hashlib
+import shutil
+from pathlib import Path
+
+import pytest
+
+from scripts.build import BuildError, build
+from scripts.environment import ROOT
+
+
+def digests(folder: Path) -> dict[str, str]:
+    """Return the SHA-256 of each file in a folder."""
+    return {
+        path.relative_to(folder).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest()
+        for path in sorted(folder.rglob("*"))
+        if path.is_file()
+    }
+
+
+@pytest.fixture
+def docs(tmp_path: Path) -> Path:
+    """Return a folder of pages with one page in it."""
+    folder = tmp_path / "docs"
+    shutil.copytree(ROOT / "docs" / "assets", folder / "assets")
+    (folder / "index.md").write_text("# Trial\n\nA page.\n")
+    return folder
+
+
+def test_two_builds_are_identical(site: Path, tmp_path: Path) -> None:
+    """The same sources give the same bytes, so that two copies can be compared."""
+    build(tmp_path / "site")
+
+    assert digests(tmp_path / "site") == digests(site)
+
+
+@pytest.mark.parametrize(
+    ("text", "reason"),
+    [
+        ("$\\tipspeed$", "Undefined control sequence"),
+        ('```python exec="on"\n1 / 0\n```', "ZeroDivisionError"),
+        ('```python exec="on"\nraise SystemExit(0)\n```', "exit code 0"),
+        ('```python exec="on" sorce="above\nprint(1)\n```', "not executed"),
+        ("[x](missing.md)", "missing.md"),
+        ("[x](#missing)", "no such place"),
+        ('```python exec="on" html="on"\nprint("<a href=\'no.html\'>x</a>")\n```', "not exist"),
+        ('<img src="https://example.com/a.png">', "from elsewhere"),
+    ],
+)
+def test_fault_in_a_page_leaves_the_old_site(docs: Path, text: str, reason: str) -> None:
+    """What is in place stays until a build has passed every check."""
+    site = docs.parent / "site"
+    build(site, docs, nav=["index.md"])
+    before = digests(site)
+    (docs / "index.md").write_text(f"# Trial\n\n{text}\n")
+
+    with pytest.raises(BuildError, match=reason):
+        build(site, docs, nav=["index.md"])
+
+    assert digests(site) == before
+    assert sorted(path.name for path in docs.parent.iterdir()) == ["docs", "site"]
+
+
+def test_page_that_nav_omits_fails(docs: Path) -> None:
+    """A page that no reader can reach by the menu is a mistake."""
+    (docs / "lost.md").write_text("# Lost\n")
+
+    with pytest.raises(BuildError, match=r"lost\.md"):
+        build(docs.parent / "site", docs, nav=[{"Home": "index.md"}])
+
+
+def test_vendored_script_that_is_missing_fails(docs: Path) -> None:
+    """A page must not name a script that is not there."""
+    with pytest.raises(BuildError, match=r"missing\.js"):
+        build(docs.parent / "site", docs, nav=["index.md"], extra_javascript=["assets/missing.js"])
+
+
+def test_pages_say_nothing_of_the_time(site: Path) -> None:
+    """A date that means only "rebuilt" tells a reader nothing."""
+    assert not (site / "sitemap.xml.gz").exists()
+    assert not (site / "sitemap.xml").exists()

@@ -1,0 +1,117 @@
+"""Every page in a browser: from a server and from disk, light and dark, desktop and phone."""
+
+from collections import defaultdict
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Literal
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, Page, Route, ViewportSize
+
+DESKTOP = ViewportSize(width=1280, height=900)
+PHONES = (ViewportSize(width=360, height=800), ViewportSize(width=320, height=800))
+SCHEMES: tuple[Literal["light", "dark"], ...] = ("light", "dark")
+
+Findings = dict[str, list[str]]
+
+
+@pytest.fixture(scope="module")
+def findings(site: Path, served: str, browser: Browser) -> Findings:
+    """Return what was found wrong on the pages, by what was looked at."""
+    found: Findings = defaultdict(list)
+    page = browser.new_page()
+    watch(page, served, found)
+    for name in names(site):
+        page.set_viewport_size(DESKTOP)
+        for scheme in SCHEMES:
+            page.emulate_media(color_scheme=scheme, reduced_motion="reduce")
+            page.goto(f"{served}/{name}")
+            found["accessibility"] += [f"{name}, {scheme}: {text}" for text in faults(page)]
+        for size in PHONES:
+            page.set_viewport_size(size)
+            found["width"] += [f"{name}, {size['width']} px: {text}" for text in overflow(page)]
+    page.set_viewport_size(DESKTOP)
+    for name in names(site):
+        page.goto(f"{site.as_uri()}/{name}")
+        found["disk"] += [] if page.title() else [f"{name} has no title"]
+    page.close()
+    return found
+
+
+def names(site: Path) -> Iterator[str]:
+    """Yield the pages of a site by their addresses in it."""
+    return (path.relative_to(site).as_posix() for path in sorted(site.rglob("*.html")))
+
+
+def watch(page: Page, served: str, found: Findings) -> None:
+    """Note errors and every request that leaves the machine, and stop those requests."""
+
+    def stop(route: Route) -> None:
+        found["requests"].append(f"{page.url}: {route.request.url}")
+        route.abort()
+
+    local = (f"{served}/", "file://", "blob:", "data:")
+    page.route(lambda url: not url.startswith(local), stop)
+    page.on("pageerror", lambda error: found["errors"].append(f"{page.url}: {error}"))
+    page.on(
+        "console",
+        lambda message: (
+            found["errors"].append(f"{page.url}: {message.text}")
+            if message.type in {"error", "warning"}
+            else None
+        ),
+    )
+    page.on("requestfailed", lambda request: found["failed"].append(f"{page.url}: {request.url}"))
+
+
+def faults(page: Page) -> list[str]:
+    """Return what the accessibility rules object to in a page."""
+    violations = Axe().run(page).response["violations"]
+    return [
+        f"{violation['id']}: {node['target']} {node['failureSummary']}"
+        for violation in violations
+        for node in violation["nodes"]
+    ]
+
+
+def overflow(page: Page) -> list[str]:
+    """Return what is wider than the screen."""
+    script = """() => {
+        const width = document.documentElement.clientWidth;
+        if (document.documentElement.scrollWidth <= width) return [];
+        const boxes = [...document.querySelectorAll("article *")];
+        const wide = boxes.filter((box) => box.getBoundingClientRect().right > width + 1
+            && !box.closest(".scroll-box, pre"));
+        return [`${document.documentElement.scrollWidth} px wide: `
+            + wide.slice(0, 3).map((box) => box.outerHTML.slice(0, 80)).join(" ")];
+    }"""
+    found: list[str] = page.evaluate(script)
+    return found
+
+
+@pytest.mark.parametrize(
+    "subject", ["accessibility", "width", "errors", "requests", "failed", "disk"]
+)
+def test_nothing_is_found(findings: Findings, subject: str) -> None:
+    """No page breaks an accessibility rule, scrolls sideways, fails, or leaves the machine."""
+    assert findings[subject] == []
+
+
+def test_faults_are_noticed(browser: Browser, tmp_path: Path) -> None:
+    """What the tests above look for is found on a page that has it all."""
+    bad = tmp_path / "bad.html"
+    bad.write_text(
+        '<article><div style="width: 500px">wide</div><img src="https://example.com/a.png">'
+        "<script>missing()</script></article>"
+    )
+    found: Findings = defaultdict(list)
+    page = browser.new_page(viewport=PHONES[-1])
+    watch(page, "http://127.0.0.1", found)
+    page.goto(bad.as_uri())
+
+    assert "image-alt" in " ".join(faults(page))
+    assert "500px" in " ".join(overflow(page))
+    assert "example.com" in " ".join(found["requests"])
+    assert "missing is not defined" in " ".join(found["errors"])
+    page.close()

@@ -1,0 +1,99 @@
+"""Search: what readers type finds the page, from a server and from disk."""
+
+import shutil
+import threading
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+from scripts.build import build
+from scripts.environment import ROOT
+from scripts.serve import server
+
+PAGES = {
+    "index": "# Handbook\n\nVibration of rotorcraft, with formulas and calculators.\n",
+    "rotor/tip_speed": (
+        "# Tip speed\n\nThe speed of the blade tip in hover, $\\Omega R$.\n\n"
+        "## Symbols\n\n| | Symbol |\n| - | - |\n| Rotor speed | $\\Omega$ |\n| Radius | $R$ |\n"
+    ),
+    "rotor/advance_ratio": "# Advance ratio\n\nAirspeed over tip speed ($\\mu$, mu).\n",
+    "harmonics/blade_passage": (
+        "# Blade passage frequency\n\nAlso called BPF, b/rev, N/rev (per rev). "
+        "With four blades it is 4/rev.\n"
+    ),
+    "harmonics/frequencies": "# Natural frequencies\n\nThe frequencies of a blade, at 0.92 R.\n",
+}
+META = ".md-search-result__meta"
+WANTED = {
+    "BPF": "harmonics/blade_passage.html",
+    "bpf": "harmonics/blade_passage.html",
+    "N/rev": "harmonics/blade_passage.html",
+    "4/rev": "harmonics/blade_passage.html",
+    "blade passage": "harmonics/blade_passage.html",
+    "tip speed": "rotor/tip_speed.html",
+    "Ω": "rotor/tip_speed.html",
+    "mu": "rotor/advance_ratio.html",
+    "μ": "rotor/advance_ratio.html",
+    "frequency of a blade": "harmonics/frequencies.html",
+    "0.92": "harmonics/frequencies.html",
+}
+
+
+@pytest.fixture(scope="module")
+def small_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a site of a few short pages, built as the real one is."""
+    docs = tmp_path_factory.mktemp("search") / "docs"
+    shutil.copytree(ROOT / "docs" / "assets", docs / "assets")
+    for name, text in PAGES.items():
+        path = docs / f"{name}.md"
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8")
+    build(docs.parent / "site", docs, nav=[f"{name}.md" for name in PAGES])
+    return docs.parent / "site"
+
+
+@pytest.fixture(scope="module", params=["served", "disk"])
+def page(request: pytest.FixtureRequest, small_site: Path, browser: Browser) -> Iterator[Page]:
+    """Return a page of the small site, from a server and from disk, with its search open."""
+    with server(small_site, 0) as running:
+        threading.Thread(target=running.serve_forever, daemon=True).start()
+        address = f"http://127.0.0.1:{running.server_port}"
+        page = browser.new_page(viewport={"width": 1280, "height": 900})
+        start = address if request.param == "served" else small_site.as_uri()
+        page.goto(f"{start}/rotor/advance_ratio.html")
+        page.get_by_role("textbox", name="Search").focus()
+        yield page
+        page.close()
+        running.shutdown()
+
+
+@pytest.mark.parametrize(("query", "wanted"), WANTED.items())
+def test_query_finds_its_page(page: Page, query: str, wanted: str) -> None:
+    """The page is among the first three hits."""
+    assert wanted in found(page, query)[:3]
+
+
+def test_nonsense_finds_nothing(page: Page) -> None:
+    """The hits above are hits for what was typed."""
+    assert found(page, "zyxwv") == []
+
+
+def found(page: Page, query: str) -> list[str]:
+    """Return the pages that a query finds, best first."""
+    enter(page, "", "Type to start")
+    enter(page, query, "matching document")
+    hits = page.locator(".md-search-result__item > .md-search-result__link")
+    if "No matching" not in page.locator(META).inner_text():
+        hits.first.wait_for(state="attached")
+    addresses = [str(hit.get_attribute("href")) for hit in hits.all()]
+    return ["/".join(address.partition("?")[0].split("/")[-2:]) for address in addresses]
+
+
+def enter(page: Page, text: str, answer: str) -> None:
+    """Enter a text at once, and wait for what the search says to it."""
+    field = page.get_by_role("textbox", name="Search")
+    field.fill(text)
+    field.press("Shift")  # the search listens to keys alone
+    page.locator(META, has_text=answer).wait_for()

@@ -1,0 +1,1 @@
+"""How an airframe answers to vibration."""

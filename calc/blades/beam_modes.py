@@ -1,0 +1,93 @@
+"""Beam modes: natural frequencies and shapes of a blade made of beam elements."""
+
+import math
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from calc.blades.beam_elements import Element, Matrices, deflection, degree_for, matrices, mesh
+from calc.linalg import generalized_symmetric_eigen
+
+LAG = "lag"
+HINGED = "hinged"
+ROUNDING = 1e-9  # share of a shifted eigenvalue below which a squared frequency is rounding
+POINTS = 12  # places in each element at which a shape is given
+
+
+class Beam(NamedTuple):
+    """A blade ready to turn: its elements, their degree, its matrices and how many root ties."""
+
+    elements: list[Element]
+    degree: int
+    matrices: Matrices
+    ties: int
+
+
+class Mode(NamedTuple):
+    """A natural frequency, rad/s, and the deflection along the blade, one at its largest."""
+
+    frequency: float
+    shape: list[tuple[float, float]]
+
+
+def beam(
+    segments: Sequence[Element],
+    root_radius: float,
+    tip_mass: float,
+    root: str,
+    root_stiffness: float = 0.0,
+) -> Beam:
+    """Return a blade from its segments; a hinged root may have a spring, a clamped one has none."""
+    if root != HINGED and root_stiffness:
+        raise ValueError("Stiffness of the root hinge must be 0 for a clamped root")
+    elements = mesh(segments)
+    degree = degree_for(len(elements))
+    made = matrices(elements, root_radius, tip_mass, degree)
+    made.elastic[1][1] += root_stiffness
+    return Beam(elements, degree, made, 1 if root == HINGED else 2)
+
+
+def frequencies(blade: Beam, rotor_speed: float, plane: str, count: int) -> list[float]:
+    """Return the lowest natural frequencies of a turning blade, rad/s."""
+    return [square for square, _ in _solve(blade, rotor_speed, plane, count)]
+
+
+def mode_shapes(blade: Beam, rotor_speed: float, plane: str, count: int) -> list[Mode]:
+    """Return the lowest modes of a turning blade."""
+    found = []
+    for frequency, unknowns in _solve(blade, rotor_speed, plane, count):
+        line = deflection(blade.elements, [0.0] * blade.ties + unknowns, blade.degree, POINTS)
+        largest = max((height for _, height in line), key=abs)
+        found.append(Mode(frequency, [(station, height / largest) for station, height in line]))
+    return found
+
+
+def _solve(
+    blade: Beam, rotor_speed: float, plane: str, count: int
+) -> list[tuple[float, list[float]]]:
+    r"""Return frequencies with the unknowns that are free to move.
+
+    The roots are found as $M x = \theta (K + \sigma M) x$ with $\omega^2 = 1/\theta - \sigma$: the
+    low frequencies are then the large roots, which keep all their digits, and a blade that can
+    turn freely about its hinge needs no special case.
+    """
+    stiff, pull, mass = ([row[blade.ties :] for row in m[blade.ties :]] for m in blade.matrices)
+    shift = rotor_speed**2 + _elastic_scale(blade.elements)
+    shifted = [
+        [k + rotor_speed**2 * t + shift * m for k, t, m in zip(*rows, strict=True)]
+        for rows in zip(stiff, pull, mass, strict=True)
+    ]
+    roots, shapes = generalized_symmetric_eigen(mass, shifted)
+    lost = rotor_speed**2 if plane == LAG else 0.0
+    found = []
+    for column in range(len(roots) - 1, len(roots) - 1 - count, -1):
+        square = 1.0 / roots[column] - shift - lost
+        frequency = math.sqrt(square) if square > ROUNDING / roots[column] else 0.0
+        found.append((frequency, [row[column] for row in shapes]))
+    return found
+
+
+def _elastic_scale(elements: Sequence[Element]) -> float:
+    """Return the squared frequency that a blade's stiffness, mass and length make."""
+    length = elements[-1].outer
+    total = math.fsum((e.outer - e.inner) * math.fsum(e.mass) / 2.0 for e in elements)
+    return max(max(e.stiffness) for e in elements) / (total * length**3)

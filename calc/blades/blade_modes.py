@@ -1,0 +1,132 @@
+"""Blade modes: frequencies and shapes of a blade given in segments."""
+
+import math
+from dataclasses import dataclass
+from typing import Annotated
+
+from calc.blades.beam_modes import beam, mode_shapes
+from calc.blades.quantities import (
+    MODES,
+    PLANE,
+    ROOT,
+    ROOT_OFFSET,
+    ROOT_STIFFNESS,
+    STATION,
+    TIP_MASS,
+    TURNING_SPEED,
+)
+from calc.blades.rotating_beam import beam_frequencies
+from calc.blades.segments import SEGMENTS, Segment, profiles, segment_elements
+from calc.chart import Axis, Chart, Line, Rule
+from calc.declaration import Table
+from calc.quantity import Quantity
+from calc.units import FREQUENCY, NUMBER, PER_REV
+
+MODE = Quantity("i", "Mode", whole=True)
+MODE_FREQUENCY = Quantity("f_i", "Natural frequency", FREQUENCY, at_least=0.0)
+PER_REVOLUTION = Quantity(r"\omega_i/\Omega", "Per revolution", (PER_REV,), at_least=0.0)
+SHAPE = Quantity(r"\phi_i", "Deflection", NUMBER)
+
+
+@dataclass(frozen=True, slots=True)
+class BladeMode:
+    """A natural frequency in hertz and in cycles per revolution."""
+
+    mode: Annotated[int, MODE]
+    frequency: Annotated[float, MODE_FREQUENCY]
+    per_rev: Annotated[float, PER_REVOLUTION]
+
+
+BLADE_MODES = Table("Modes", BladeMode)
+
+
+def blade_modes(
+    segments: Annotated[tuple[Segment, ...], SEGMENTS],
+    hinge_offset: Annotated[float, ROOT_OFFSET],
+    rotor_speed: Annotated[float, TURNING_SPEED],
+    root: Annotated[str, ROOT] = "clamped",
+    plane: Annotated[str, PLANE] = "flap",
+    root_stiffness: Annotated[float, ROOT_STIFFNESS] = 0.0,
+    tip_mass: Annotated[float, TIP_MASS] = 0.0,
+    modes: Annotated[int, MODES] = 4,
+) -> Annotated[tuple[BladeMode, ...], BLADE_MODES]:
+    r"""Return the lowest modes of a blade in segments, in hertz and per revolution.
+
+    $$ (EI v'')'' - (T v')' - m \omega^2 v = 0, \qquad
+       T = \Omega^2 \left[\int_x^L m (e + s) \mathrm{d}s + m_t (e + L)\right],
+       \qquad \omega_{lag}^2 = \omega_{flap}^2 - \Omega^2 $$
+
+    A slender beam at zero pitch, without twist, shear, rotary inertia, or coupling with stretch;
+    mass axis, tension axis and bending axis coincide.  The stiffness is the one of the plane.
+
+    Args:
+        segments: Outer station, mass per length and bending stiffness, root to tip; rows.
+        hinge_offset: Rotor axis to root, clamped or hinged; scalar, m.
+        rotor_speed: Speed of rotation; scalar, rad/s.
+        root: How the blade is held; word.
+        plane: Flap is out of the plane of rotation, lag is in it; word.
+        root_stiffness: Spring about a hinged root; scalar, N·m/rad.
+        tip_mass: Point mass at the tip; scalar, kg.
+        modes: How many modes; scalar.
+
+    Returns:
+        The modes, lowest first; rows.
+
+    Raises:
+        ValueError: If an argument is not finite or breaks its limits, if stations do not rise, or
+            if a clamped root is given a spring.
+
+    Source:
+        Equation as in Wright, Smith, Thresher and Wang (1982); solved by finite elements.
+
+    Examples:
+        >>> rows = blade_modes((Segment(1.0, 1.0, 1.0),), 0.0, 4.0, modes=2)
+        >>> [round(row.per_rev, 4) for row in rows]
+        [1.3963, 6.0683]
+    """
+    TURNING_SPEED.check(rotor_speed)
+    length, mass_per_length, bending_stiffness = profiles(segments)
+    found = beam_frequencies(
+        length,
+        hinge_offset,
+        mass_per_length,
+        bending_stiffness,
+        rotor_speed,
+        root=root,
+        plane=plane,
+        root_stiffness=root_stiffness,
+        tip_mass=tip_mass,
+        modes=modes,
+    )
+    return tuple(
+        BladeMode(number, frequency / (2.0 * math.pi), frequency / rotor_speed)
+        for number, frequency in enumerate(found, 1)
+    )
+
+
+def blade_modes_chart(
+    segments: Annotated[tuple[Segment, ...], SEGMENTS],
+    hinge_offset: Annotated[float, ROOT_OFFSET],
+    rotor_speed: Annotated[float, TURNING_SPEED],
+    root: Annotated[str, ROOT] = "clamped",
+    plane: Annotated[str, PLANE] = "flap",
+    root_stiffness: Annotated[float, ROOT_STIFFNESS] = 0.0,
+    tip_mass: Annotated[float, TIP_MASS] = 0.0,
+    modes: Annotated[int, MODES] = 4,
+) -> Chart:
+    """Return the shapes of the lowest modes along the blade."""
+    length, masses, stiffnesses = profiles(segments)
+    elements = segment_elements(length, masses, stiffnesses)
+    blade = beam(elements, hinge_offset, tip_mass, root, root_stiffness)
+    shapes = mode_shapes(blade, rotor_speed, plane, min(modes, 6))
+    return Chart(
+        title="Mode shapes",
+        description="Deflection along the blade of each mode, one at its largest; each mode has "
+        "one more place at rest than the one below it.",
+        x=Axis.of(STATION, 0.0, length),
+        y=Axis.of(SHAPE, -1.0, 1.0),
+        marks=(
+            Rule(0.0, "y"),
+            *(Line(mode.shape, f"mode {i}", i) for i, mode in enumerate(shapes, 1)),
+        ),
+    )

@@ -43,7 +43,7 @@ _PER_FOOT = "1250/381"
 _FOOT_POUND = _exact(_POUND, _GRAVITY, _FOOT)
 _SLUG = _exact(_POUND, _GRAVITY, _PER_FOOT)
 
-ONE = Unit("", "", "", also=("1",))
+ONE = Unit("", "", "")
 PERCENT = Unit("%", "pct", "per cent", 0.01, also=("percent",))
 PER_REV = Unit("/rev", "per_rev", "per revolution", also=("/rev", "per rev", "P"))
 

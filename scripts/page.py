@@ -8,9 +8,11 @@ from matplotlib.figure import Figure
 from calc.catalogue import FORMULAS, entry, formula
 from calc.declaration import Choice, Field, Table, inputs, outputs
 from calc.digits import plain
+from calc.examples import HEAVY_COMPOUND, LIGHT, MEDIUM
 from calc.form.fields import form_html
 from calc.quantity import Quantity
-from calc.units import families, si_unit
+from calc.rotor.tip_speed import tip_speed
+from calc.units import RPM, families, si_unit
 from scripts.cases import STATUSES, Case, cases, sources, topics
 from scripts.figure import svg
 
@@ -122,6 +124,21 @@ def tally() -> str:
         f"The table holds {len(found)} published cases: {count['read']} read in the work itself, "
         f"{count['secondary']} in a work that quotes it, and {count['memory']} from memory."
     )
+
+
+def example_rotorcraft() -> str:
+    """Return the invented rotorcraft of the worked examples as a Markdown table."""
+    rows = [
+        "| Example | Mass | Blades | Radius | Rotor speed | Tip speed |",
+        "| - | -: | -: | -: | -: | -: |",
+    ]
+    rows += [
+        f"| {craft.name} | {craft.mass:.0f} kg | {craft.blades} | {craft.radius} m "
+        f"| {RPM.reading(craft.rotor_speed):.0f} rpm "
+        f"| {tip_speed(craft.radius, craft.rotor_speed):.0f} m/s |"
+        for craft in (LIGHT, MEDIUM, HEAVY_COMPOUND)
+    ]
+    return "\n".join(rows)
 
 
 def page_of(name: str) -> str:

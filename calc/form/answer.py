@@ -37,7 +37,7 @@ def figure_files(name: str, entries: Mapping[str, str]) -> dict[str, str]:
 def result_html(calculation: Calculation, digits: int = 4) -> str:
     """Return the result of a calculation with its warnings, working and figure."""
     if calculation.problems:
-        return f'<p class="no-result">— {escape(_first_problem(calculation.problems))}</p>'
+        return f'<p class="no-result">— {escape(calculation.problems[0].message)}</p>'
     numbers = [(f, v) for f, v in calculation.results if isinstance(f.declaration, Quantity)]
     parts = [f'<p class="verdict">{escape(text)}</p>' for text in _verdicts(calculation)]
     if numbers:
@@ -65,7 +65,7 @@ def result_html(calculation: Calculation, digits: int = 4) -> str:
 def spoken(calculation: Calculation, digits: int = 4) -> str:
     """Return the result as one sentence for a screen reader."""
     if calculation.problems:
-        return _first_problem(calculation.problems)
+        return calculation.problems[0].message
     shown = [
         f"{f.declaration.label} {_number(f.declaration, value, digits)} {_first_words(f)}".strip()
         for f, value in calculation.results
@@ -83,10 +83,6 @@ def symbol_html(declaration: Declaration) -> str:
 def _verdicts(calculation: Calculation) -> list[str]:
     said = [v for f, v in calculation.results if isinstance(f.declaration, Name) and v]
     return [calculation.remark, *said] if calculation.remark else said
-
-
-def _first_problem(problems: tuple[Problem, ...]) -> str:
-    return problems[0].message
 
 
 def _first_words(f: Field) -> str:

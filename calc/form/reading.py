@@ -19,9 +19,9 @@ _SIGNS = {ord("−"): "-", ord("–"): "-"}
 _RAISED = str.maketrans("⁻⁺⁰¹²³⁴⁵⁶⁷⁸⁹", "-+0123456789")
 _POWER = re.compile(r"\s*[×x·*]\s*10\s*\^?\s*([-+]?\d+)")
 _NUMBER = re.compile(
-    r"([-+]?)\s*((?:\d[\d ]*)?(?:[.,][\d ]*\d[\d ]*)*[.,]?)([eE][-+]?\d+)?(.*)", re.DOTALL
+    r"([-+]?)\s*(\d{1,3}(?: \d{3})+(?:[.,]\d+)?(?![\d.,])|[\d.,]*\d[.,]?)([eE][-+]?\d+)?(.*)",
+    re.DOTALL,
 )
-_GROUPED = re.compile(r"\d{1,3}( \d{3})+|\d+|")
 
 
 class EntryError(ValueError):
@@ -123,16 +123,18 @@ def _number(quantity: Quantity, entry: str) -> Reading:
     typed = body.translate(_SPACES).translate(_SIGNS).strip()
     if not typed:
         raise EntryError(f"Enter the {_in_sentence(label)}")
-    plain_powers = _POWER.sub(r"e\1", typed.translate(_RAISED) if "10" in typed else typed)
-    found = _NUMBER.fullmatch(plain_powers)
-    if found is None or not any(map(str.isdecimal, found[2])):
-        raise EntryError(f"{label} must be a number, not “{typed}”")
+    simple = _POWER.sub(r"e\1", typed.translate(_RAISED)) if "10" in typed else typed
+    found = _NUMBER.fullmatch(simple)
+    if found is None:
+        raise _not_a_number(label, typed)
     sign, digits, exponent, rest = found.groups(default="")
     if rest.strip():
+        if rest.strip()[0] in "0123456789.," and find_unit(rest, quantity.units) is None:
+            raise _not_a_number(label, typed)
         unit = _unit(quantity, rest.strip())
-    text = sign + _decimal(label, digits.strip(), typed) + exponent
-    value = unit.si(float(text))
-    if quantity.whole and value == int(value if abs(value) < 1e9 else 0):
+    text = sign + _decimal(label, digits.replace(" ", ""), typed, rest) + exponent
+    value: float = unit.si(float(text))
+    if quantity.whole and value.is_integer():
         value = int(value)
     return Reading(value, text, unit)
 
@@ -150,23 +152,24 @@ def _unit(quantity: Quantity, typed: str) -> Unit:
     raise EntryError(f"{quantity.label} has an unknown unit, “{typed}”. {advice}")
 
 
-def _decimal(label: str, digits: str, typed: str) -> str:
+def _decimal(label: str, digits: str, typed: str, rest: str) -> str:
     """Return digits with at most a decimal point, from digits with any common separators."""
     marks = [mark for mark in digits if mark in ".,"]
-    whole, fraction = digits, ""
     if len(marks) == 1 and re.fullmatch(r"[1-9]\d{0,2},\d{3}", digits):
-        choices = (digits.replace(",", ""), digits.replace(",", "."))
+        choices = tuple(f"{digits.replace(',', mark)}{rest}" for mark in ("", "."))
         raise EntryError(f"“{typed}” can mean {choices[0]} or {choices[1]}. Choose one", choices)
+    whole, fraction = digits, ""
     if len(marks) == 1 or (marks and marks[-1] not in marks[:-1]):
         whole, _, fraction = digits.rpartition(marks[-1])
     for mark in set(marks):
         if mark in whole and not re.fullmatch(rf"\d{{1,3}}(\{mark}\d{{3}})+", whole):
-            raise EntryError(f"{label} must be a number, not “{typed}”")
+            raise _not_a_number(label, typed)
         whole = whole.replace(mark, "")
-    if not _GROUPED.fullmatch(whole):
-        raise EntryError(f"{label} must be a number, not “{typed}”")
-    whole, fraction = whole.replace(" ", "") or "0", fraction.replace(" ", "")
-    return f"{whole}.{fraction}" if fraction else whole
+    return f"{whole or '0'}.{fraction}" if fraction else whole or "0"
+
+
+def _not_a_number(label: str, typed: str) -> EntryError:
+    return EntryError(f"{label} must be a number, not “{typed}”")
 
 
 def _in_sentence(label: str) -> str:

@@ -1,7 +1,7 @@
 """Standard atmosphere: air as a function of pressure altitude, and density altitude."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Annotated
 
 from calc.quantity import Quantity
@@ -29,6 +29,9 @@ PRESSURE_EXPONENT = STANDARD_GRAVITY / (LAPSE_RATE * GAS_CONSTANT)
 TROPOPAUSE_TEMPERATURE = SEA_LEVEL_TEMPERATURE - LAPSE_RATE * TROPOPAUSE
 SCALE_HEIGHT = GAS_CONSTANT * TROPOPAUSE_TEMPERATURE / STANDARD_GRAVITY
 
+STANDARD_TEMPERATURE = replace(
+    AIR_TEMPERATURE, symbol="T_s", label="Air temperature of the standard day"
+)
 GEOMETRIC_ALTITUDE = Quantity(
     "z", "Geometric altitude", ALTITUDE, at_least=-5000.0, at_most=20000.0, example=5000.0
 )
@@ -97,10 +100,10 @@ def standard_atmosphere(
 
 def standard_air_temperature(
     pressure_altitude: Annotated[float, PRESSURE_ALTITUDE],
-) -> Annotated[float, AIR_TEMPERATURE]:
+) -> Annotated[float, STANDARD_TEMPERATURE]:
     r"""Return the air temperature of the standard day.
 
-    $$ T = T_0 - L H_p \quad \text{up to 11 km, and } 216.65\,\text{K from there to 20 km} $$
+    $$ T_s = T_0 - L H_p \quad \text{up to 11 km, and } 216.65\,\text{K from there to 20 km} $$
 
     Args:
         pressure_altitude: Geopotential altitude in the standard atmosphere; scalar, m.

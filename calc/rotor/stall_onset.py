@@ -240,21 +240,27 @@ def stall_onset_airspeed(
             return math.inf
         return max(state.tip_angle, state.inboard_angle) - angle_limit
 
-    air = standard_atmosphere(pressure_altitude, temperature_offset)
-    fastest = NEARLY_ONE * tip_speed(radius, rotor_speed)
     shares = load_factor, wing_lift_share, propeller_thrust_share
-    force = rotor_force(mass, fastest, air.density, drag_area, *shares)
-    end = _end_of_search(fastest, tilt=abs(force.propulsive_force) / force.lift)
-    onset = first_root(excess, (end * step / STEPS for step in range(STEPS + 1)))
+    density = standard_atmosphere(pressure_altitude, temperature_offset).density
+    onset = first_root(
+        excess, _airspeeds(tip_speed(radius, rotor_speed), mass, density, drag_area, *shares)
+    )
     return None if onset is None else stall_state(onset, *flight)
 
 
-def _end_of_search(fastest: float, tilt: float) -> float:
-    """Return the airspeed whose in-plane part is the fastest, or at which the disc tilts 45 deg.
+def _airspeeds(
+    tip_speed: float, mass: float, density: float, drag_area: float, *shares: float
+) -> list[float]:
+    """Return airspeeds from hover to an advance ratio of 1, or to a disc tilted by 45 deg.
 
-    The tilt X/Z grows with the square of the airspeed; it is given for the fastest airspeed.
-    The in-plane part V / sqrt(1 + (X/Z)^2) stops growing where X/Z = 1.
+    The tilt X/Z grows with the square of the airspeed, so that the advance ratio, in proportion
+    to V / sqrt(1 + (X/Z)^2), is largest where X/Z = 1.
     """
+    fastest = NEARLY_ONE * tip_speed
+    force = rotor_force(mass, fastest, density, drag_area, *shares)
+    tilt = abs(force.propulsive_force) / force.lift
     if tilt >= 0.5:
-        return fastest / math.sqrt(tilt)
-    return fastest * math.sqrt(2.0 / (1.0 + math.sqrt(1.0 - 4.0 * tilt**2)))
+        end = fastest / math.sqrt(tilt)
+    else:
+        end = fastest * math.sqrt(2.0 / (1.0 + math.sqrt(1.0 - 4.0 * tilt**2)))
+    return [end * step / STEPS for step in range(STEPS + 1)]

@@ -25,7 +25,8 @@ globalThis.linalg = {
     return factors.solve(Matrix.columnVector(rightSide)).to1DArray();
   },
 
-  /** As symmetricEigen, for stiffness x = value mass x; undefined when mass is not positive definite. */
+  /** As symmetricEigen, for stiffness x = value mass x; undefined when mass is not
+   *  positive definite. */
   generalizedSymmetricEigen(stiffness, mass) {
     const cholesky = new CholeskyDecomposition(new Matrix(mass));
     if (!cholesky.isPositiveDefinite()) return undefined;

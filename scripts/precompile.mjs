@@ -1,6 +1,6 @@
 /* Run a Python script inside Pyodide, with a folder of this machine mounted as /build.
- * Usage: node precompile.mjs SCRIPT FOLDER (the folder in which npm put Pyodide).  The hash seed is fixed so that the script's
- * compiled code has the same bytes on every run.
+ * Usage: node precompile.mjs SCRIPT FOLDER, where FOLDER is the one in which npm put Pyodide.
+ * The hash seed is fixed so that the script's compiled code has the same bytes on every run.
  */
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";

@@ -1,14 +1,15 @@
 /* The browser engine: runs the `calc` package in a worker, from a web server and from disk alike.
  *
- *   engine.start()        a promise that is kept when the engine is ready; start it early, it starts once
+ *   engine.start()        a promise that is kept when the engine is ready; it starts only once
  *   engine.ask(request)   a promise of the answer of calc.browser.respond to {call, arguments}
  *   engine.state          "idle", "starting", "ready" or "failed"
  *   engine.limit          seconds that an answer may take
  *
- * Requests are answered one at a time, in order.  Where `request.key` is given, a newer request with the
- * same key takes the place of an older one that still waits; the older one is rejected with an AbortError.
- * A request that takes too long is rejected with a TimeoutError and the engine starts again.
- * Every change is told by an event "engine:progress" on `document`, with {state, text} as its detail.
+ * Requests are answered one at a time, in order.  Where `request.key` is given, a newer request
+ * with the same key takes the place of an older one that still waits; the older one is rejected
+ * with an AbortError.  A request that takes too long is rejected with a TimeoutError and the engine
+ * starts again.  Every change is told by an event "engine:progress" on `document`, with
+ * {state, text} as its detail.
  */
 (() => {
   "use strict";
@@ -107,7 +108,8 @@
     try {
       await new Promise((resolve, reject) => {
         const fail = (text) => reject(problem(`The calculator did not start: ${text}`));
-        timer = setTimeout(() => fail(`no sign of life within ${START_LIMIT} s`), 1000 * START_LIMIT);
+        const silence = `no sign of life within ${START_LIMIT} s`;
+        timer = setTimeout(() => fail(silence), 1000 * START_LIMIT);
         launched.onmessage = ({ data }) => (data.failure ? fail(data.failure) : resolve());
         launched.onerror = (event) => fail(event.message);
         launched.postMessage({ start: { runtime: { ...runtime, script: null }, calc } });
@@ -128,7 +130,10 @@
       const script = document.createElement("script");
       script.src = address;
       script.onload = resolve;
-      script.onerror = () => reject(problem(`The calculator did not start: cannot load ${address}`));
+      script.onerror = () => {
+        script.remove();
+        reject(problem(`The calculator did not start: cannot load ${address}`));
+      };
       document.head.append(script);
     });
   }
@@ -152,8 +157,8 @@
 
   /** Runs first in the worker: takes away whatever can reach a network. */
   function closeNetwork() {
-    const doors = ["caches", "EventSource", "fetch", "FontFace", "importScripts", "WebSocket", "WebSocketStream",
-      "WebTransport", "Worker", "XMLHttpRequest"];
+    const doors = ["caches", "EventSource", "fetch", "FontFace", "importScripts", "WebSocket",
+      "WebSocketStream", "WebTransport", "Worker", "XMLHttpRequest"];
     for (let owner = self; owner; owner = Object.getPrototypeOf(owner)) {
       for (const door of doors) delete owner[door];
     }
@@ -192,12 +197,14 @@
         packageBaseUrl: home,
         lockFileContents: runtime.lock,
         createPyodideModule: self.createPyodideModule,
+        env: { PYTHONDONTWRITEBYTECODE: "1" }, // nothing written there would be read again
       });
       for (const [path, text] of Object.entries(calc)) {
         python.FS.mkdirTree(`/${path.slice(0, path.lastIndexOf("/"))}`);
         python.FS.writeFile(`/${path}`, text);
       }
-      return python.runPython("import sys; sys.path.insert(0, '/'); from calc.browser import respond; respond");
+      python.runPython("import sys; sys.path.insert(0, '/')");
+      return python.pyimport("calc.browser").respond;
     }
   }
 })();

@@ -3,13 +3,11 @@
 import ast
 import inspect
 import math
-from collections.abc import Callable
-from dataclasses import dataclass, field, is_dataclass
-from typing import Any, get_type_hints
+from collections.abc import Callable, Iterable
+from typing import Any
 
-from calc.declaration import outputs
 from calc.pens import Piece, Text
-from calc.quantity import Quantity
+from calc.scope import Scope, is_number
 
 _SIGNS: dict[type[ast.AST], str] = {
     ast.Add: "+",
@@ -30,173 +28,138 @@ class UnreadableError(Exception):
     """An expression that is not arithmetic, of which only the value can be shown."""
 
 
-@dataclass(slots=True)
-class Scope:
-    """What the names in a formula stand for at one point of its working."""
+class Expression(ast.NodeVisitor):
+    """Writes expressions with one pen; what is not arithmetic raises UnreadableError.
 
-    names: dict[str, Any]
-    quantities: dict[str, Quantity]
-    known: dict[int, Any] = field(default_factory=dict)
-
-    def value(self, node: ast.expr) -> Any:
-        """Return the value of an expression; each is evaluated once until a name changes."""
-        if isinstance(node, ast.Constant):
-            return node.value
-        if id(node) not in self.known:
-            code = compile(ast.Expression(node), "<working>", "eval")
-            self.known[id(node)] = eval(code, self.names)  # noqa: S307  our own source
-        return self.known[id(node)]
-
-    def run(self, statement: ast.stmt) -> None:
-        """Run a statement."""
-        exec(compile(ast.Module([statement], []), "<working>", "exec"), self.names)  # noqa: S102
-        self.known.clear()
-
-    def assign(self, name: str, value: Any) -> None:
-        """Give a name its value."""
-        self.names[name] = value
-        self.known.clear()
-
-    def quantity(self, node: ast.expr) -> Quantity | None:
-        """Return the declaration of a name, of a declared field or of a formula's only output."""
-        match node:
-            case ast.Name(name):
-                return self.quantities.get(name)
-            case ast.Attribute(owner, name):
-                return _declared_field(self.value(owner), name)
-            case ast.Call(function):
-                return only_output(self.value(function))
-        return None
-
-
-def only_output(formula: Any) -> Quantity | None:
-    """Return the declaration of what a formula returns, or None if it is no formula of one number."""
-    if not inspect.isfunction(formula):
-        return None
-    try:
-        found = outputs(formula)
-    except (KeyError, TypeError):
-        return None
-    only = found[0].declaration
-    return only if len(found) == 1 and isinstance(only, Quantity) else None
-
-
-def is_formula(function: Any) -> bool:
-    """Return whether a function is public and declares what it returns."""
-    if not inspect.isfunction(function) or function.__name__.startswith("_"):
-        return False
-    try:
-        return bool(outputs(function))
-    except (KeyError, TypeError):
-        return False
-
-
-def words(name: str) -> str:
-    """Return a Python name as words."""
-    return name.strip("_").replace("_", " ").lower()
-
-
-def is_number(value: Any) -> bool:
-    """Return whether a value is one finite real number."""
-    return isinstance(value, int | float) and not isinstance(value, bool) and math.isfinite(value)
-
-
-def _declared_field(owner: Any, name: str) -> Quantity | None:
-    if not is_dataclass(owner):
-        return None
-    hint = get_type_hints(type(owner), include_extras=True).get(name)
-    return next((d for d in getattr(hint, "__metadata__", ()) if isinstance(d, Quantity)), None)
-
-
-class Expression:
-    """Writes expressions with one pen: with symbols, or with numbers to some digits put in."""
+    Without digits names are written as symbols, with them as their values to so many digits, or
+    to the last one for 17.
+    """
 
     def __init__(self, pen: Text, scope: Scope, digits: int = 0) -> None:
-        """Take a pen and what names stand for; zero digits means symbols."""
+        """Take a pen and what the names stand for."""
         self.pen = pen
         self.scope = scope
         self.digits = digits
 
     def write(self, node: ast.expr) -> Piece:
-        """Return an expression as written by the pen; raise UnreadableError if it cannot be."""
-        match node:
-            case ast.BinOp(left, ast.Div(), right):
-                return self.pen.quotient(self.write(left), self.write(right))
-            case ast.BinOp(left, ast.Pow(), right):
-                return self.pen.power(self.write(left), self.write(right))
-            case ast.BinOp(left, operator, right):
-                sign = _SIGNS.get(type(operator), "")
-                if not sign:
-                    raise UnreadableError
-                times = "x" if self.digits and sign == "*" else sign
-                return self.pen.infix(self.write(left), times, self.write(right))
-            case ast.UnaryOp(ast.USub(), operand):
-                return self.pen.negative(self.write(operand))
-            case ast.UnaryOp(ast.UAdd(), operand):
-                return self.write(operand)
-            case ast.Compare(left, [operator], [right]) if type(operator) in _SIGNS:
-                sign = _SIGNS[type(operator)]
-                return self.pen.compared(self.write(left), sign, self.write(right))
-            case ast.IfExp(test, holds, fails):
-                return self.write(holds if self.scope.value(test) else fails)
-            case ast.Call():
-                return self._call(node)
-            case ast.Attribute(ast.Name("math"), "pi"):
-                return self.pen.pi
-            case ast.Constant() | ast.Name() | ast.Attribute():
-                return self._leaf(node)
-        raise UnreadableError
+        """Return a written expression."""
+        piece: Piece = self.visit(node)
+        return piece
 
     def called(self, node: ast.Call) -> Piece:
-        """Return a call of one of our own functions, by its name in words and its arguments."""
+        """Return a call as the name of the function in words and its arguments."""
         arguments = [*node.args, *(keyword.value for keyword in node.keywords)]
-        name = ast.unparse(node.func).rpartition(".")[2]
-        return self.pen.function(words(name), [self.write(argument) for argument in arguments])
+        return self.pen.function(words(node.func), [self.write(part) for part in arguments])
 
-    def _call(self, node: ast.Call) -> Piece:
+    def generic_visit(self, node: ast.AST) -> Piece:
+        """Refuse what is not covered below."""
+        raise UnreadableError(type(node).__name__)
+
+    def visit_BinOp(self, node: ast.BinOp) -> Piece:
+        """Write a fraction, a power, or two terms or factors with a sign between them."""
+        left, right = self.write(node.left), self.write(node.right)
+        if isinstance(node.op, ast.Div):
+            return self.pen.quotient(left, right)
+        if isinstance(node.op, ast.Pow):
+            return self.pen.power(left, right)
+        if type(node.op) not in _SIGNS:
+            raise UnreadableError
+        sign = _SIGNS[type(node.op)]
+        return self.pen.infix(left, "x" if self.digits and sign == "*" else sign, right)
+
+    def visit_UnaryOp(self, node: ast.UnaryOp) -> Piece:
+        """Write a term with its sign."""
+        if isinstance(node.op, ast.USub):
+            return self.pen.negative(self.write(node.operand))
+        raise UnreadableError
+
+    def visit_Compare(self, node: ast.Compare) -> Piece:
+        """Write one comparison of numbers."""
+        sign = _SIGNS.get(type(node.ops[0]))
+        if len(node.ops) > 1 or sign is None:
+            raise UnreadableError
+        return self.pen.compared(self.write(node.left), sign, self.write(node.comparators[0]))
+
+    def visit_IfExp(self, node: ast.IfExp) -> Piece:
+        """Write the branch that holds."""
+        return self.write(node.body if self.scope.value(node.test) else node.orelse)
+
+    def visit_Constant(self, node: ast.Constant) -> Piece:
+        """Write a number of the formula itself."""
+        return self._number(node.value)
+
+    def visit_Name(self, node: ast.Name) -> Piece:
+        """Write a symbol, words for a name without one, or its value."""
+        return self._named(node)
+
+    def visit_Attribute(self, node: ast.Attribute) -> Piece:
+        """Write a field like a name."""
+        return self.pen.pi if self.scope.value(node) is math.pi else self._named(node)
+
+    def _named(self, node: ast.Name | ast.Attribute) -> Piece:
+        value = self.scope.value(node)
+        if self.digits or not is_number(value):
+            quantity = self.scope.quantity(node)
+            return self._number(value, quantity.si.name if quantity else "")
+        return self._symbol(node) or self.pen.words(words(node))
+
+    def visit_Call(self, node: ast.Call) -> Piece:
+        """Write a function of mathematics, or a call of one of our own with its value."""
         function = self.scope.value(node.func)
-        match node.args:
+        if inspect.isbuiltin(function) and not node.keywords:
+            return self._known(function, node.args)
+        value = self.scope.value(node)
+        if (
+            function in {float, int}
+            and is_number(value)
+            and value == self.scope.value(node.args[0])
+        ):
+            return self.write(node.args[0])
+        if self.digits or not inspect.isfunction(function):
+            quantity = self.scope.quantity(node)
+            return self._number(value, quantity.si.name if quantity else "")
+        return self._symbol(node) or self.called(node)
+
+    def _symbol(self, node: ast.expr) -> Piece | None:
+        """Return the symbol of a name, or of something else if no name has the same."""
+        quantity = self.scope.quantity(node)
+        own = isinstance(node, ast.Name)
+        if quantity and quantity.symbol and (own or not self.scope.is_taken(quantity.symbol)):
+            return self.pen.symbol(quantity.symbol)
+        return None
+
+    def _known(self, function: Callable[..., Any], arguments: list[ast.expr]) -> Piece:
+        """Return a function of Python or its `math` module, as it is written by hand."""
+        match arguments:
             case [ast.Tuple(terms) | ast.List(terms)] if function in {sum, math.fsum} and terms:
-                return self.write(_folded(terms, ast.Add()))
-            case [base, exponent] if function is math.pow:
+                return self.write(_total(terms))
+            case [base, exponent] if function in {pow, math.pow}:
                 return self.pen.power(self.write(base), self.write(exponent))
-            case [left, right] if function is math.hypot:
-                squares = [ast.BinOp(side, ast.Pow(), ast.Constant(2)) for side in (left, right)]
-                return self.pen.root(self.write(_folded(squares, ast.Add())))
+            case [_, _] if function is math.hypot:
+                squares = (ast.BinOp(side, ast.Pow(), ast.Constant(2)) for side in arguments)
+                return self.pen.root(self.write(_total(squares)))
             case [only] if function is math.sqrt:
                 return self.pen.root(self.write(only))
             case [only] if function in {abs, math.fabs}:
                 return self.pen.magnitude(self.write(only))
-            case [only] if function in {float, int} and is_whole(self.scope.value(only), function):
-                return self.write(only)
-        if inspect.isbuiltin(function) and not node.keywords:
-            name = ast.unparse(node.func).rpartition(".")[2]
-            return self.pen.function(name, [self.write(argument) for argument in node.args])
-        return self._leaf(node)
+        return self.pen.function(function.__name__, [self.write(part) for part in arguments])
 
-    def _leaf(self, node: ast.expr) -> Piece:
-        value = self.scope.value(node)
+    def _number(self, value: Any, unit: str = "") -> Piece:
         if not is_number(value):
             raise UnreadableError
-        quantity = self.scope.quantity(node)
-        if self.digits or isinstance(node, ast.Constant):
-            unit = quantity.si.name if quantity else ""
-            return self.pen.number(f"{value:.{self.digits or 10}g}", unit)
-        if quantity and quantity.symbol:
-            return self.pen.symbol(quantity.symbol)
-        if isinstance(node, ast.Call):
-            return self.called(node)
-        return self.pen.words(words(ast.unparse(node).rpartition(".")[2]))
+        shown = repr(value) if self.digits >= 17 else f"{value:.{self.digits or 10}g}"
+        return self.pen.number(shown.removesuffix(".0"), unit)
 
 
-def is_whole(value: Any, function: Callable[..., Any]) -> bool:
-    """Return whether turning a number into a float or an int leaves it as it is."""
-    return is_number(value) and bool(function(value) == value)
+def words(node: ast.expr | str) -> str:
+    """Return the last name in an expression as words."""
+    name = node if isinstance(node, str) else ast.unparse(node).rpartition(".")[2]
+    return name.strip("_").replace("_", " ").lower()
 
 
-def _folded(terms: list[ast.expr], operator: ast.operator) -> ast.expr:
-    """Return terms joined by one operator."""
-    total = terms[0]
-    for term in terms[1:]:
-        total = ast.BinOp(total, operator, term)
-    return total
+def _total(terms: Iterable[ast.expr]) -> ast.expr:
+    """Return terms joined by plus signs."""
+    first, *others = terms
+    for term in others:
+        first = ast.BinOp(first, ast.Add(), term)
+    return first

@@ -67,7 +67,7 @@ class Text:
             return Piece(text, SUM)
         right_holds = QUANTITY if sign in {"*", "x"} else FUNCTION
         text = self.held(left, NEGATIVE) + self.signs[sign] + self.held(right, right_holds)
-        return Piece(text, PRODUCT)
+        return Piece(text, NEGATIVE if left.holds == NEGATIVE else PRODUCT)
 
     def compared(self, left: Piece, sign: str, right: Piece) -> Piece:
         """Return two pieces with a sign of comparison between them."""

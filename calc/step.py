@@ -7,11 +7,13 @@ from dataclasses import dataclass
 from typing import Any
 
 from calc.digits import significant
-from calc.expression import Expression, Scope, UnreadableError, is_formula, is_number, words
+from calc.expression import Expression, UnreadableError, words
 from calc.latex import LaTeX
 from calc.mathml import MathML
 from calc.pens import Piece, Python, Text, numeral
 from calc.quantity import Quantity
+from calc.scope import Scope, declared_outputs, is_number
+from calc.source import parts
 
 _DIGITS = 10, 17
 _CLOSE = 1e-9
@@ -66,12 +68,13 @@ def _named(pen: Text, name: str, quantity: Quantity | None) -> Piece:
 def _formula(pen: Text, node: ast.expr, scope: Scope, put_in: int) -> list[Piece]:
     """Return what stands between the name and the value: symbols, and numbers if they say more."""
     try:
-        if isinstance(node, ast.Call) and inspect.isroutine(own := scope.value(node.func)):
-            if not inspect.isbuiltin(own):
-                return [Expression(pen, scope).called(node)]
         if isinstance(node, ast.Constant):
             return []
+        if isinstance(node, ast.Call) and inspect.isfunction(scope.value(node.func)):
+            return [Expression(pen, scope).called(node)]
         symbols = Expression(pen, scope).write(node)
+        if isinstance(node, ast.Attribute) and symbols == pen.words(words(node)):
+            return []
         if isinstance(node, ast.Name | ast.Attribute):
             return [symbols]
         return [symbols, Expression(pen, scope, put_in).write(node)] if put_in else [symbols]
@@ -101,11 +104,11 @@ def _put_in(node: ast.expr, scope: Scope, value: float) -> tuple[int, str]:
 
 def _purpose(node: ast.expr, scope: Scope) -> str:
     """Return what the functions of many lines in an expression return, from their docstrings."""
-    said = {}
-    for call in ast.walk(node):
+    said: dict[str, None] = {}
+    for call in parts([node]):
         if isinstance(call, ast.Call) and isinstance(call.func, ast.Name):
             function = scope.names.get(call.func.id)
-            if inspect.isfunction(function) and not is_formula(function):
+            if inspect.isfunction(function) and not declared_outputs(function):
                 first = (inspect.getdoc(function) or "").partition("\n")[0]
                 said[first.removeprefix("Return ").rstrip(".")] = None
     return "; ".join(filter(None, said))

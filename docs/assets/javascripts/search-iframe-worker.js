@@ -1,8 +1,10 @@
 // A page opened from disk may not start a worker from a file: run the search in a hidden frame.
 if (location.protocol === "file:") {
+  const OwnWorker = window.Worker;
   window.Worker = class extends EventTarget {
     constructor(url) {
       super();
+      if (String(url).startsWith("blob:")) return new OwnWorker(url);
       const frame = document.body.appendChild(document.createElement("iframe"));
       frame.hidden = true;
       const inside = frame.contentWindow;

@@ -2,7 +2,7 @@
 
 import re
 
-_TABLE = re.compile(r"<table\b.*?</table>", re.DOTALL)
+_TABLE = re.compile(r"<table>.*?</table>", re.DOTALL)
 _EMPTY_HEADER = re.compile(r"<th([^>]*)>\s*</th>")
 _NAMES = {
     'data-md-component="search" role="dialog"': 'aria-label="Search"',
@@ -10,15 +10,14 @@ _NAMES = {
 
 
 def with_scrolling_tables(page: str) -> str:
-    """Return the HTML with each table in a box of its own that scrolls when it must.
+    """Return the HTML with each Markdown table in a box of its own that scrolls when it must.
 
     An empty corner of a table becomes a plain cell: a heading that says nothing is read out.
     """
 
     def replace(match: re.Match[str]) -> str:
-        table = _EMPTY_HEADER.sub(r"<td\1></td>", match[0])
-        table = table.replace("<table>", '<table class="table">', 1)  # else the theme adds a box
-        return f'<div class="scroll-box">{table}</div>'
+        cells = _EMPTY_HEADER.sub(r"<td\1></td>", match[0].removeprefix("<table>"))
+        return f'<div class="scroll-box"><table class="table">{cells}</div>'
 
     return _TABLE.sub(replace, page)
 

@@ -78,12 +78,13 @@ def faults(page: Page) -> list[str]:
 def overflow(page: Page) -> list[str]:
     """Return what is wider than the screen."""
     script = """() => {
-        const width = document.documentElement.clientWidth;
-        if (document.documentElement.scrollWidth <= width) return [];
-        const boxes = [...document.querySelectorAll("article *")];
-        const wide = boxes.filter((box) => box.getBoundingClientRect().right > width + 1
-            && !box.closest(".scroll-box, pre"));
-        return [`${document.documentElement.scrollWidth} px wide: `
+        const { scrollWidth, clientWidth } = document.documentElement;
+        if (scrollWidth <= clientWidth) return [];
+        const scrolls = (box) => box && (getComputedStyle(box).overflowX !== "visible"
+            || scrolls(box.parentElement));
+        const wide = [...document.querySelectorAll("article *")].filter((box) =>
+            box.getBoundingClientRect().right > clientWidth && !scrolls(box.parentElement));
+        return [`${scrollWidth} px wide: `
             + wide.slice(0, 3).map((box) => box.outerHTML.slice(0, 80)).join(" ")];
     }"""
     found: list[str] = page.evaluate(script)

@@ -1,12 +1,18 @@
 // Boxes that scroll can be reached by keyboard, and folded text is printed.
-const boxes = new ResizeObserver((entries) => {
+const SCROLLING = ".scroll-box, .step";
+const sizes = new ResizeObserver((entries) => {
   for (const { target } of entries) {
-    target.classList.toggle("scrolls", target.scrollWidth > target.clientWidth);
-    if (target.classList.contains("scrolls")) target.tabIndex = 0;
+    const scrolls = target.scrollWidth > target.clientWidth;
+    target.classList.toggle("scrolls", scrolls);
+    if (scrolls) target.tabIndex = 0;
     else target.removeAttribute("tabindex");
   }
 });
-for (const box of document.querySelectorAll(".scroll-box")) boxes.observe(box);
+const observe = (root) => root.querySelectorAll(SCROLLING).forEach((box) => sizes.observe(box));
+observe(document);
+new MutationObserver((changes) => {
+  for (const target of new Set(changes.map((change) => change.target))) observe(target);
+}).observe(document.querySelector("article"), { childList: true, subtree: true });
 
 const folds = () => document.querySelectorAll("details:not([open])");
 addEventListener("beforeprint", () => {

@@ -9,8 +9,9 @@ from urllib.parse import parse_qsl, quote
 
 from calc.catalogue import chart, entry, formula
 from calc.chart import Chart
-from calc.declaration import Choice, Field, Name, Table, inputs, nothing, outputs
+from calc.declaration import Choice, Declaration, Field, Name, Table, inputs, nothing, outputs
 from calc.quantity import LimitError, Quantity
+from calc.digits import plain
 from calc.form.reading import EntryError, Reading, entry_of, read
 from calc.units import Unit
 
@@ -141,16 +142,28 @@ def entries_of_link(name: str, fragment: str) -> dict[str, str]:
 
 
 def converted(name: str, key: str, typed: str, unit_key: str) -> str:
-    """Return a typed entry as a number in another unit, or the entry itself if it is no number."""
-    quantity = next(f.declaration for f in inputs(formula(name)) if f.name == key)
+    """Return a typed entry as a number in another unit, or the entry itself if it is no number.
+
+    The key is the name of an input, or that of a table and the number of a column: `shafts.2`.
+    """
+    quantity = _declared(name, key)
     if not isinstance(quantity, Quantity):
         return typed
     try:
         reading = read(quantity, typed)
         unit = next(u for u in quantity.units if u.key == unit_key)
     except (ValueError, StopIteration):
-        return typed
-    return f"{unit.reading(reading.value):.10g}"
+        return typed.partition("_")[0]
+    return plain(unit.reading(reading.value), 10)
+
+
+def _declared(name: str, key: str) -> Declaration | None:
+    own, _, column = key.partition(".")
+    found = next((f.declaration for f in inputs(formula(name)) if f.name == own), None)
+    if isinstance(found, Table) and column.isdecimal():
+        columns = inputs(found.row)
+        return columns[int(column)].declaration if int(column) < len(columns) else None
+    return found
 
 
 def _check(f: Field, reading: Reading) -> None:

@@ -20,6 +20,7 @@
     let edited = false; // by the reader: such entries are kept for the next visit
     let speaking;
 
+    for (const list of form.querySelectorAll("select")) list.dataset.last = list.value;
     example.entries = entries();
     form.api = { entries, fill, names: () => Object.keys(example.entries) };
     form.classList.add("live");
@@ -55,16 +56,15 @@
 
     function entry(field, unit) {
       const { typed, typedUnit } = field.dataset;
-      if (typed !== undefined && unit?.value !== typedUnit) return joined(typed, typedUnit);
-      return joined(field.value, unit?.value);
+      return typed === undefined ? joined(field.value, unit?.value) : joined(typed, typedUnit);
     }
 
     function rows(table) {
-      const units = [...table.querySelectorAll("thead th")].map((head) => head.querySelector("select")?.value);
+      const units = unitsOf(table);
       return [...table.querySelectorAll("tbody tr")]
         .map((row) =>
           [...row.querySelectorAll("input, select")]
-            .map((cell, column) => encodeURIComponent(joined(cell.value, units[column])))
+            .map((cell, column) => encodeURIComponent(entry(cell, units[column])))
             .join(","),
         )
         .join(";");
@@ -80,6 +80,11 @@
       }
     }
 
+    function columnUnit(field) {
+      const cell = field.closest("td");
+      return cell && unitsOf(cell.closest("[data-table]"))[cell.cellIndex];
+    }
+
     function fillRows(table, text) {
       const body = table.querySelector("tbody");
       body.replaceChildren();
@@ -87,16 +92,16 @@
         const fresh = newRow(table);
         const cells = row.split(",").map((cell) => safely(decodeURIComponent, cell));
         [...fresh.querySelectorAll("input, select")].forEach((field, column) => {
-          const unit = table.querySelectorAll("thead th")[column].querySelector("select");
-          place(field, unit, cells[column] ?? "", number > 0);
+          place(field, unitsOf(table)[column], cells[column] ?? "", number > 0);
         });
         body.append(fresh);
       });
     }
 
     function onInput(event) {
-      edited = true;
       const field = event.target;
+      if (isUnit(field)) return; // the change that follows converts
+      edited = true;
       if (field.dataset.slider) {
         const twin = form.elements[field.dataset.slider];
         const unit = unitOf(twin);
@@ -104,7 +109,7 @@
         twin.value = field.value;
         forget(twin);
       } else if (field.matches("input")) {
-        forget(field);
+        forget(field, unitOf(field) ?? columnUnit(field));
       }
       compute();
     }
@@ -112,7 +117,7 @@
     function onChange(event) {
       const field = event.target;
       if (field.matches("[data-digits]")) compute();
-      else if (field.matches(".entry select:not([name])")) changeUnit(field);
+      else if (isUnit(field)) changeUnit(field);
       else if (field.matches(".entry input[name]")) adoptUnit(field);
     }
 
@@ -124,29 +129,33 @@
       if (!option) return;
       unit.value = option.value;
       field.value = number.trim();
+      forget(field, unit);
       words(unit);
     }
 
-    /** Convert from what was typed; back in its own unit the text returns as it was. */
+    /** Convert what was typed; back in its own unit the text returns as it was. */
     async function changeUnit(unit) {
-      const field = unit.parentElement.querySelector("input");
       words(unit);
-      if (field.dataset.typed === undefined) {
-        field.dataset.typed = field.value;
-        field.dataset.typedUnit = unit.dataset.last;
-      }
+      const table = unit.closest("[data-table]");
+      const column = table && unitsOf(table).indexOf(unit);
+      const fields = table
+        ? [...table.querySelectorAll("tbody tr")].map((row) => row.querySelectorAll("input, select")[column])
+        : [unit.parentElement.querySelector("input")];
+      const last = unit.dataset.last;
       unit.dataset.last = unit.value;
-      if (unit.value === field.dataset.typedUnit) {
-        field.value = field.dataset.typed;
-        return;
-      }
-      const { typed, typedUnit } = field.dataset;
-      const given = { name, key: field.name, typed: joined(typed, typedUnit), unit_key: unit.value };
       try {
-        field.value = await asked("form.calculation.converted", given);
+        await Promise.all(fields.map((field) => convert(field, unit, last, table ? `${table.dataset.table}.${column}` : field.name)));
       } catch (error) {
         failed(error);
       }
+    }
+
+    async function convert(field, unit, last, key) {
+      field.dataset.typed ??= field.value;
+      field.dataset.typedUnit ??= last;
+      const { typed, typedUnit } = field.dataset;
+      if (unit.value === typedUnit) field.value = typed;
+      else field.value = await asked("form.calculation.converted", { name, key, typed: joined(typed, typedUnit), unit_key: unit.value });
     }
 
     /* ---- the answer ---- */
@@ -366,6 +375,14 @@
     return unit ? `${text}_${unit}` : text;
   }
 
+  function isUnit(field) {
+    return field.matches(".entry select:not([name]), thead select");
+  }
+
+  function unitsOf(table) {
+    return [...table.querySelectorAll("thead th")].map((head) => head.querySelector("select"));
+  }
+
   function unitOf(field) {
     return field.closest(".entry")?.querySelector("select:not([name])");
   }
@@ -376,8 +393,7 @@
   }
 
   /** What is in the field now is what the reader typed. */
-  function forget(field) {
-    const unit = unitOf(field);
+  function forget(field, unit = unitOf(field)) {
     delete field.dataset.typed;
     delete field.dataset.typedUnit;
     if (unit) unit.dataset.last = unit.value;
@@ -395,7 +411,7 @@
     } else {
       field.value = unit ? text.replace("_", " ") : text;
     }
-    forget(field);
+    forget(field, unit);
   }
 
   function newRow(table) {

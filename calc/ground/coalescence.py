@@ -36,8 +36,8 @@ def coalescence_speeds(rotor: Rotor, support: Support) -> tuple[float, ...]:
     Examples:
         >>> rotor = Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0)
         >>> support = Support(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0)
-        >>> [round(speed, 3) for speed in coalescence_speeds(rotor, support)]
-        [19.194, 28.034]
+        >>> [round(speed, 2) for speed in coalescence_speeds(rotor, support)]
+        [19.19, 28.03]
     """
     return tuple(
         speed

@@ -88,10 +88,7 @@ COUPLING = Quantity(
     source="a larger one has no positive kinetic energy",
 )
 GROWTH_RATE = Quantity(r"\sigma", "Growth rate of the least stable mode", GROWTH)
-REQUIRED_THREE_BLADES = Quantity(
-    "N", "Number of blades", at_least=3, at_most=12, whole=True, example=4
-)
-LAG_DAMPING = Quantity(
+REQUIRED_LAG_DAMPING = Quantity(
     r"C_{\zeta,req}", "Lag damping needed, one blade", ANGULAR_DAMPING, at_least=0.0
 )
 COALESCENCE_SPEED = Quantity(r"\Omega^*", "Coalescence speed", ROTATION)

@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 from html import escape
 from itertools import zip_longest
 
-from calc.areas import Band, Cells, Label, Region, Rule
+from calc.areas import Band, Label, Region, Rule
+from calc.cells import Cells
 from calc.digits import plain
 from calc.frame import HEIGHT, WIDTH, axes, keys, label_ends, plot_area
 from calc.lettering import SIZE
@@ -51,6 +52,7 @@ class Chart:
         for mark in sorted(self.marks, key=lambda mark: isinstance(mark, Line | Points)):
             mark.draw(plot)
         label_ends(plot, ends)
+        plot.place_labels()
         name = plot.identity
         labels = "".join(lettering.svg(PAPER) for lettering in plot.labels)
         return (

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from calc.lettering import LEADING, Lettering, apart, spread, width, wrapped
+from calc.lettering import LEADING, Lettering, around, spread, width, wrapped
 from calc.marks import Line
 from calc.plot import RULE, Plot, colour
 from calc.scale import Axis
@@ -71,10 +71,7 @@ def label_ends(plot: Plot, ends: Sequence[End]) -> None:
         plot.labels.append(Lettering(x, y, ends[i].lines, "middle"))
     for end, x, y in zip(ends, across, down, strict=True):
         if end.side == "inside":
-            fits = x + 8.0 + width(end.lines[0]) <= plot.right
-            anchor = "start" if fits else "end"
-            lettering = Lettering(x + 8.0 if fits else x - 8.0, y, end.lines, anchor)
-            plot.labels.append(apart(lettering, plot.labels, plot.top, plot.bottom))
+            plot.wanted.append(around(x, y, 8.0, end.lines[0]))
 
 
 def _lead(plot: Plot, end: End, stroke: str) -> None:

@@ -1,11 +1,14 @@
 """The lettering of a figure: how wide a text is, and where labels go so that none overlap."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Container, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from html import escape
 
 SIZE = 14.0
 LEADING = 17.0
+GRID = 8.0
+
+Cell = tuple[int, int]
 
 _NARROW = frozenset("iIjlft.,'|!:;()[]/ ")
 _WIDE = frozenset("mwMWΩ%")
@@ -102,13 +105,44 @@ def spread(places: Sequence[float], sizes: Sequence[float], low: float, high: fl
     return moved
 
 
-def apart(lettering: Lettering, placed: Iterable[Lettering], low: float, high: float) -> Lettering:
-    """Return a label moved up or down in a range, by whole lines, until it is clear of others."""
-    others = list(placed)
-    half = LEADING * len(lettering.lines) / 2.0
-    for row in sorted(range(-12, 13), key=lambda row: (abs(row), -row)):
-        moved = replace(lettering, y=lettering.y + row * LEADING)
-        inside = low <= moved.y - half and moved.y + half <= high
-        if inside and not any(moved.overlaps(other) for other in others):
-            return moved
-    return lettering
+def best(
+    choices: Sequence[Lettering],
+    placed: Sequence[Lettering],
+    drawn: Container[Cell],
+    area: tuple[float, float, float, float],
+) -> Lettering:
+    """Return the choice that covers least: labels before lines, and earlier choices first."""
+    left, top, right, bottom = area
+
+    def cost(place: int) -> float:
+        box = choices[place].box
+        outside = box[0] < left or box[1] < top or box[2] > right or box[3] > bottom
+        covered = sum(choices[place].overlaps(other) for other in placed)
+        return (
+            1000.0 * (covered + outside) + sum(cell in drawn for cell in cells(*box)) + place / 4.0
+        )
+
+    return choices[min(range(len(choices)), key=cost)]
+
+
+def cells(left: float, top: float, right: float, bottom: float) -> Iterator[Cell]:
+    """Yield the cells of a coarse grid that a box touches."""
+    for column in range(int(left // GRID), int(right // GRID) + 1):
+        for row in range(int(top // GRID), int(bottom // GRID) + 1):
+            yield column, row
+
+
+def shifted(lettering: Lettering, rows: Iterable[int]) -> list[Lettering]:
+    """Return a label moved down by some numbers of lines."""
+    return [replace(lettering, y=lettering.y + row * LEADING) for row in rows]
+
+
+def around(x: float, y: float, gap: float, label: str) -> list[Lettering]:
+    """Return where a label can stand about a point: right, left, above, below."""
+    lines = (label,)
+    return [
+        Lettering(x + gap, y, lines),
+        Lettering(x - gap, y, lines, "end"),
+        Lettering(x, y - gap - LEADING / 2.0, lines, "middle"),
+        Lettering(x, y + gap + LEADING / 2.0, lines, "middle"),
+    ]

@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from calc.lettering import Lettering, apart, width
+from calc.lettering import around
 from calc.plot import PAPER, Plot, Point, colour
 from calc.scale import Axis
 
@@ -42,8 +42,9 @@ class Line:
         """Draw the line; its label is placed by the chart."""
         dash = _DASHES[self.style] if self.dash is None else self.dash
         dashes = f' stroke-dasharray="{dash}"' if dash else ""
+        line = plot.path(self.points, covers=True)
         plot.inside.append(
-            f'<path d="{plot.path(self.points)}" fill="none" stroke="{colour(self.style)}"'
+            f'<path d="{line}" fill="none" stroke="{colour(self.style)}"'
             f' stroke-width="{2 if self.style else 1}" stroke-linejoin="round"{dashes}/>'
         )
 
@@ -84,13 +85,16 @@ class Points:
         """Draw the points over the lines."""
         outline = _SHAPES[self.shape]
         places = [(plot.across(x), plot.down(y)) for x, y in self.points]
-        drawn = "".join(f"M{x:.2f} {y:.2f}{outline}" for x, y in places if math.isfinite(x + y))
+        places = [place for place in places if math.isfinite(sum(place))]
+        for place in places:
+            plot.cover(place, place)
+        drawn = "".join(f"M{x:.2f} {y:.2f}{outline}" for x, y in places)
         fill = PAPER if outline.endswith("z") else "none"
         plot.inside.append(
             f'<path d="{drawn}" fill="{fill}" stroke="{colour(self.style)}" stroke-width="1.75"/>'
         )
         if self.label and places:
-            _beside(plot, places[-1], self.label)
+            plot.wanted.append(around(*places[-1], 10.0, self.label))
 
     def columns(self, x: Axis, y: Axis) -> list[Column]:
         """Return the points as columns."""
@@ -175,11 +179,3 @@ def _leaving(inner: Point, outer: Point) -> Point | None:
     if first > last:
         return None
     return inner[0] + last * (outer[0] - inner[0]), inner[1] + last * (outer[1] - inner[1])
-
-
-def _beside(plot: Plot, place: Point, label: str) -> None:
-    """Add a label to the right of a place, or to its left where the right has no room."""
-    x, y = place
-    fits = x + 10.0 + width(label) <= plot.right
-    lettering = Lettering(x + 10.0 if fits else x - 10.0, y, (label,), "start" if fits else "end")
-    plot.labels.append(apart(lettering, plot.labels, plot.top, plot.bottom))

@@ -14,7 +14,7 @@ Found = Iterator[tuple[str, Quantity]]
 
 def checked(body: Iterable[ast.AST], names: Mapping[str, Any]) -> Found:
     """Yield the names that are checked against a quantity, as in `MACH.check(mach)`."""
-    for part in parts(body):
+    for part in (part for statement in body for part in parts(statement)):
         match part:
             case ast.Call(ast.Attribute(ast.Name(owner), "check"), [ast.Name(name)]):
                 quantity = names.get(owner)
@@ -26,7 +26,7 @@ def results(
     body: Iterable[ast.AST], names: Mapping[str, Any], outputs: Mapping[str, Quantity]
 ) -> Found:
     """Yield the names that are returned as a declared output."""
-    for part in parts(body):
+    for part in (part for statement in body for part in parts(statement)):
         if isinstance(part, ast.Return) and part.value:
             whole = ((output, part.value) for output in outputs)
             for output, node in returned(part.value, names) or whole:
@@ -36,7 +36,7 @@ def results(
 
 def passed(body: Iterable[ast.AST], names: Mapping[str, Any]) -> Found:
     """Yield the names that a formula is called with; without the symbol, which may be another's."""
-    for part in parts(body):
+    for part in (part for statement in body for part in parts(statement)):
         if isinstance(part, ast.Call) and isinstance(part.func, ast.Name):
             inputs = declared_inputs(names.get(part.func.id))
             for field, node in zip(inputs, part.args, strict=False):

@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from calc.lettering import Lettering
+from calc.lettering import GRID, Cell, Lettering, best
 from calc.scale import Axis
 
 PAPER = "var(--paper, #FBFAF7)"
@@ -24,7 +24,11 @@ def colour(style: int) -> str:
 
 @dataclass(slots=True)
 class Plot:
-    """A plot area under construction; marks draw into `inside` (clipped) and `outside`."""
+    """A plot area under construction.
+
+    Marks draw into `inside`, which is clipped, and `outside`.  Of each label they want in the
+    plot area they give the places it can take; `drawn` holds the cells that lines and points cover.
+    """
 
     identity: str
     x: Axis
@@ -36,6 +40,8 @@ class Plot:
     inside: list[str] = field(default_factory=list)
     outside: list[str] = field(default_factory=list)
     labels: list[Lettering] = field(default_factory=list)
+    wanted: list[list[Lettering]] = field(default_factory=list)
+    drawn: set[Cell] = field(default_factory=set)
     keys: list[tuple[str, str]] = field(default_factory=list)
     patterns: dict[tuple[str, int], str] = field(default_factory=dict)
 
@@ -47,19 +53,41 @@ class Plot:
         """Return where a value of y lies on the drawing."""
         return self._near(self.bottom - (self.bottom - self.top) * self.y.at(y))
 
-    def path(self, points: Sequence[Point]) -> str:
+    @property
+    def area(self) -> tuple[float, float, float, float]:
+        """Left, top, right and bottom."""
+        return self.left, self.top, self.right, self.bottom
+
+    def place_labels(self) -> None:
+        """Place each wanted label where it covers least."""
+        for choices in self.wanted:
+            self.labels.append(best(choices, self.labels, self.drawn, self.area))
+
+    def path(self, points: Sequence[Point], *, covers: bool = False) -> str:
         """Return the path through points; a value that is not finite breaks it."""
         across, down = self.across, self.down
         pieces = []
-        pen = "M"
+        last: Point | None = None
         for x, y in points:
             place = across(x), down(y)
             if math.isfinite(place[0] + place[1]):
-                pieces.append(f"{pen}{place[0]:.2f} {place[1]:.2f}")
-                pen = "L"
+                pieces.append(f"{'L' if last else 'M'}{place[0]:.2f} {place[1]:.2f}")
+                if covers:
+                    self.cover(last or place, place)
+                last = place
             else:
-                pen = "M"
+                last = None
         return "".join(pieces)
+
+    def cover(self, start: Point, end: Point) -> None:
+        """Note that a line is drawn from one place to another, so that labels keep clear of it."""
+        (x, y), (to_x, to_y) = start, end
+        steps = int(min(abs(to_x - x) + abs(to_y - y), 1000.0) // GRID)
+        for step in range(steps):
+            share = step / steps
+            column, row = x + share * (to_x - x), y + share * (to_y - y)
+            self.drawn.add((int(column // GRID), int(row // GRID)))
+        self.drawn.add((int(to_x // GRID), int(to_y // GRID)))
 
     def hatch(self, ink: str, angle: int = 45) -> str:
         """Return a fill of thin lines in a colour."""

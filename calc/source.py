@@ -3,7 +3,7 @@
 import ast
 import inspect
 import textwrap
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import fields, is_dataclass
 from functools import lru_cache
 from typing import Any
@@ -39,12 +39,18 @@ def statements(formula: Callable[..., Any]) -> list[ast.stmt]:
     return []
 
 
-def parts(nodes: Iterable[ast.AST]) -> Iterator[ast.AST]:
-    """Yield what is in some nodes, but for functions and comprehensions: they have own names."""
-    for node in nodes:
-        if not isinstance(node, _OWN_NAMES):
-            yield node
-            yield from parts(ast.iter_child_nodes(node))
+@lru_cache(maxsize=4096)
+def parts(node: ast.AST) -> tuple[ast.AST, ...]:
+    """Return all that is in a node, but for functions and comprehensions: they have own names."""
+    if isinstance(node, _OWN_NAMES):
+        return ()
+    return (node, *(part for child in ast.iter_child_nodes(node) for part in parts(child)))
+
+
+@lru_cache(maxsize=4096)
+def has_calls(node: ast.AST) -> bool:
+    """Return whether an expression calls anything."""
+    return any(isinstance(part, ast.Call) for part in parts(node))
 
 
 def assignment(statement: ast.stmt) -> tuple[str, ast.expr] | None:

@@ -105,7 +105,7 @@ def _put_in(node: ast.expr, scope: Scope, value: float) -> tuple[int, str]:
 def _purpose(node: ast.expr, scope: Scope) -> str:
     """Return what the functions of many lines in an expression return, from their docstrings."""
     said: dict[str, None] = {}
-    for call in parts([node]):
+    for call in parts(node):
         if isinstance(call, ast.Call) and isinstance(call.func, ast.Name):
             function = scope.names.get(call.func.id)
             if inspect.isfunction(function) and not declared_outputs(function):

@@ -12,7 +12,7 @@ from calc.meaning import checked, passed, results
 from calc.pens import Text
 from calc.quantity import Quantity
 from calc.scope import Scope, declared_inputs, declared_outputs
-from calc.source import assignment, opposite, parts, returned, statements
+from calc.source import assignment, has_calls, opposite, parts, returned, statements
 from calc.step import Step, written
 
 __all__ = ["Step", "steps"]
@@ -80,7 +80,7 @@ class _Working:
             if statement.value:
                 yield from self._returned(self._chosen(statement.value))
             self.over = True
-        elif any(isinstance(part, ast.Return) for part in parts([statement])):
+        elif any(isinstance(part, ast.Return) for part in parts(statement)):
             yield from self._results()
         else:
             if isinstance(statement, ast.Assign):
@@ -146,7 +146,7 @@ class _Working:
         """Yield the workings of the formulas that an expression calls, arguments first."""
         if isinstance(node, ast.IfExp):
             node = self._chosen(node)
-        if next(parts([node]), None) is None:
+        if not has_calls(node):
             return
         for child in ast.iter_child_nodes(node):
             yield from self._calls(child)

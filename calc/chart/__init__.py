@@ -1,0 +1,21 @@
+"""Charts: figures as SVG text, drawn alike while the site is built and in the browser."""
+
+from calc.chart.areas import Band, Label, Region, Rule
+from calc.chart.cells import Cells
+from calc.chart.figure import Chart
+from calc.chart.marks import Bars, Line, Points, Stems
+from calc.chart.scale import Axis
+
+__all__ = [
+    "Axis",
+    "Band",
+    "Bars",
+    "Cells",
+    "Chart",
+    "Label",
+    "Line",
+    "Points",
+    "Region",
+    "Rule",
+    "Stems",
+]

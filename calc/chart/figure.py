@@ -1,0 +1,117 @@
+"""Figures as SVG text, drawn alike while the site is built and in the reader's browser."""
+
+import math
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from html import escape
+from itertools import zip_longest
+
+from calc.chart.areas import Band, Label, Region, Rule
+from calc.chart.cells import Cells
+from calc.chart.frame import HEIGHT, WIDTH, axes, keys, label_ends, plot_area
+from calc.chart.lettering import SIZE
+from calc.chart.marks import Bars, Column, Line, Points, Stems
+from calc.chart.plot import PAPER
+from calc.chart.scale import Axis
+from calc.digits import plain
+from calc.units import Unit
+
+Mark = Band | Bars | Cells | Label | Line | Points | Region | Rule | Stems
+
+
+@dataclass(frozen=True, slots=True)
+class Chart:
+    """A figure; its title and description are for those who do not see it."""
+
+    title: str
+    description: str
+    x: Axis
+    y: Axis
+    marks: Sequence[Mark]
+
+    def svg(self, identity: str) -> str:
+        """Return the figure as SVG; `identity` begins the ids in it and is unique on its page."""
+        x, y = self._fitted()
+        lines = [mark for mark in self.marks if isinstance(mark, Line)]
+        plot, ends = plot_area(escape(identity), x, y, lines, keyed=any(map(_keyed, self.marks)))
+        for mark in sorted(self.marks, key=lambda mark: isinstance(mark, Line | Points)):
+            mark.draw(plot)
+        label_ends(plot, ends)
+        plot.place_labels()
+        name = plot.identity
+        labels = "".join(lettering.svg(PAPER) for lettering in plot.labels)
+        return (
+            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:.0f} {HEIGHT:.0f}"'
+            f' role="img" aria-labelledby="{name}-title" aria-describedby="{name}-desc"'
+            f' font-family="var(--figure-font, system-ui, sans-serif)" font-size="{SIZE:.0f}"'
+            f' fill="currentColor"><title id="{name}-title">{escape(self.title)}</title>'
+            f'<desc id="{name}-desc">{escape(self.description)}</desc>{plot.definitions()}'
+            f'{axes(plot)}<g clip-path="url(#{name}-plot)">{"".join(plot.inside)}</g>'
+            f"{''.join(plot.outside)}{keys(plot)}{labels}</svg>"
+        )
+
+    def file(self) -> str:
+        """Return the figure as an SVG file: dark on light paper, with all colours in it."""
+        drawing = re.sub(r"var\(--[\w-]+, ([^()]*)\)", r"\1", self.svg("figure"))
+        paper = re.sub(r"var\(--[\w-]+, ([^()]*)\)", r"\1", PAPER)
+        sheet = f'<rect width="100%" height="100%" fill="{paper}"/>'
+        return drawing.replace(
+            ' fill="currentColor">', ' fill="#1B2733" color="#1B2733">', 1
+        ).replace("</desc>", f"</desc>{sheet}", 1)
+
+    def read_in(self, units: Mapping[str, Unit]) -> "Chart":
+        """Return the figure with other units on the axes that have these labels."""
+        x, y = (replace(axis, unit=units.get(axis.label, axis.unit)) for axis in (self.x, self.y))
+        return replace(self, x=x, y=y)
+
+    def table(self, digits: int = 6) -> list[list[str]]:
+        """Return the data of the figure: headings, then rows; columns of equal x are shared."""
+        columns: list[Column] = []
+        for mark in self.marks:
+            block = mark.columns(self.x, self.y)
+            shared = block[:1] and block[0] in columns and len(block) == 2
+            columns += block[1:] if shared else block
+        cells = [[_cell(axis, value, digits) for value in values] for _, axis, values in columns]
+        rows = zip_longest(*cells, fillvalue="")
+        return [[heading for heading, _, _ in columns], *(list(row) for row in rows)]
+
+    def csv(self) -> str:
+        """Return the data of the figure as comma-separated values, to twelve digits."""
+        return "".join(f"{','.join(map(_quoted, row))}\r\n" for row in self.table(12))
+
+    def _fitted(self) -> tuple[Axis, Axis]:
+        """Return the axes with limits about all that is drawn."""
+        columns = [column for mark in self.marks for column in mark.columns(self.x, self.y)]
+        across, up = (
+            [
+                v
+                for _, axis, values in columns
+                if axis is own
+                for v in values
+                if not isinstance(v, str)
+            ]
+            for own in (self.x, self.y)
+        )
+        if any(isinstance(mark, Bars | Stems) for mark in self.marks):
+            up.append(0.0)
+        return self.x.fitted(across), self.y.fitted(up)
+
+
+def _keyed(mark: Mark) -> bool:
+    """Return whether a mark is explained by keys below the figure."""
+    return isinstance(mark, Cells) or (isinstance(mark, Bars | Stems) and mark.label != "")
+
+
+def _cell(axis: Axis | None, value: float | str, digits: int) -> str:
+    """Return a number in the unit of its axis, a word as it is, or nothing for no value."""
+    if axis is None or isinstance(value, str):
+        return str(value)
+    return plain(axis.unit.reading(value), digits) if math.isfinite(value) else ""
+
+
+def _quoted(text: str) -> str:
+    """Return a cell of a CSV file; one that a spreadsheet would compute is marked as text."""
+    if text[:1] in {"=", "+", "-", "@"} and not re.fullmatch(r"[-+.\de]+", text):
+        text = f"'{text}"
+    return '"' + text.replace('"', '""') + '"' if re.search(r'[",\r\n]', text) else text

@@ -1,0 +1,148 @@
+"""The lettering of a figure: how wide a text is, and where labels go so that none overlap."""
+
+from collections.abc import Container, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from html import escape
+
+SIZE = 14.0
+LEADING = 17.0
+GRID = 8.0
+
+Cell = tuple[int, int]
+
+_NARROW = frozenset("iIjlft.,'|!:;()[]/ ")
+_WIDE = frozenset("mwMWΩ%")
+
+
+def width(text: str) -> float:
+    """Return about how wide a line of text is; a little more than in most sans-serif faces."""
+    return SIZE * sum(
+        0.34
+        if letter in _NARROW
+        else 0.88
+        if letter in _WIDE
+        else 0.7
+        if letter.isupper()
+        else 0.57
+        for letter in text
+    )
+
+
+def wrapped(text: str, widest: float) -> tuple[str, ...]:
+    """Return a text in lines, each as wide as fits; a longer word keeps a line to itself."""
+    lines: list[str] = []
+    for word in text.split():
+        if lines and width(f"{lines[-1]} {word}") <= widest:
+            lines[-1] += f" {word}"
+        else:
+            lines.append(word)
+    return tuple(lines)
+
+
+@dataclass(frozen=True, slots=True)
+class Lettering:
+    """Lines of text about a point: `x` is the end that `anchor` names, `y` is half their height."""
+
+    x: float
+    y: float
+    lines: tuple[str, ...]
+    anchor: str = "start"
+
+    @property
+    def box(self) -> tuple[float, float, float, float]:
+        """Left, top, right and bottom."""
+        wide = max((width(line) for line in self.lines), default=0.0)
+        left = self.x - {"start": 0.0, "middle": wide / 2.0, "end": wide}[self.anchor]
+        half = LEADING * len(self.lines) / 2.0
+        return left, self.y - half, left + wide, self.y + half
+
+    def overlaps(self, other: "Lettering") -> bool:
+        """Whether the two would touch."""
+        left, top, right, bottom = self.box
+        left2, top2, right2, bottom2 = other.box
+        return left < right2 and left2 < right and top < bottom2 and top2 < bottom
+
+    def svg(self, halo: str = "") -> str:
+        """Return the text as SVG; with the colour of the paper as a halo it reads over lines."""
+        first = self.y - LEADING * (len(self.lines) - 1) / 2.0 + SIZE * 0.35
+        rows = "".join(
+            f'<tspan x="{self.x:.2f}" y="{first + LEADING * row:.2f}">{escape(line)}</tspan>'
+            for row, line in enumerate(self.lines)
+        )
+        around = (
+            f' stroke="{halo}" stroke-width="4" stroke-linejoin="round" paint-order="stroke"'
+            if halo
+            else ""
+        )
+        return f'<text text-anchor="{self.anchor}"{around}>{rows}</text>'
+
+
+def spread(places: Sequence[float], sizes: Sequence[float], low: float, high: float) -> list[float]:
+    """Return places moved apart as little as it takes: in order, in the range, without overlap.
+
+    Where the sizes together exceed the range, they overlap by equal shares.
+    """
+    room = min(1.0, (high - low) / sum(sizes)) if sizes else 1.0
+    groups: list[tuple[float, float, list[int]]] = []
+    for i in sorted(range(len(places)), key=lambda i: places[i]):
+        size = sizes[i] * room
+        start = min(max(places[i] - size / 2.0, low), high - size)
+        members = [i]
+        while groups and groups[-1][0] + groups[-1][1] > start:
+            before, length, others = groups.pop()
+            share = len(others) / (len(others) + len(members))
+            start = share * before + (1.0 - share) * (start - length)
+            members = others + members
+            size += length
+            start = min(max(start, low), high - size)
+        groups.append((start, size, members))
+    moved = list(places)
+    for start, _, members in groups:
+        edge = start
+        for i in members:
+            moved[i] = edge + sizes[i] * room / 2.0
+            edge += sizes[i] * room
+    return moved
+
+
+def best(
+    choices: Sequence[Lettering],
+    placed: Sequence[Lettering],
+    drawn: Container[Cell],
+    area: tuple[float, float, float, float],
+) -> Lettering:
+    """Return the choice that covers least: labels before lines, and earlier choices first."""
+    left, top, right, bottom = area
+
+    def cost(place: int) -> float:
+        box = choices[place].box
+        outside = box[0] < left or box[1] < top or box[2] > right or box[3] > bottom
+        covered = sum(choices[place].overlaps(other) for other in placed)
+        return (
+            1000.0 * (covered + outside) + sum(cell in drawn for cell in cells(*box)) + place / 4.0
+        )
+
+    return choices[min(range(len(choices)), key=cost)]
+
+
+def cells(left: float, top: float, right: float, bottom: float) -> Iterator[Cell]:
+    """Yield the cells of a coarse grid that a box touches."""
+    for column in range(int(left // GRID), int(right // GRID) + 1):
+        for row in range(int(top // GRID), int(bottom // GRID) + 1):
+            yield column, row
+
+
+def shifted(lettering: Lettering, rows: Iterable[int]) -> list[Lettering]:
+    """Return a label moved down by some numbers of lines."""
+    return [replace(lettering, y=lettering.y + row * LEADING) for row in rows]
+
+
+def around(x: float, y: float, gap: float, label: str) -> list[Lettering]:
+    """Return where a label can stand about a point: right, left, above, below."""
+    lines = (label,)
+    return [
+        Lettering(x + gap, y, lines),
+        Lettering(x - gap, y, lines, "end"),
+        Lettering(x, y - gap - LEADING / 2.0, lines, "middle"),
+        Lettering(x, y + gap + LEADING / 2.0, lines, "middle"),
+    ]

@@ -1,0 +1,86 @@
+"""A pen that writes presentation MathML, for pages."""
+
+from html import escape
+from typing import ClassVar
+
+from calc import symbol
+from calc.working.pens import (
+    ATOM,
+    FUNCTION,
+    MINUS,
+    POWER,
+    Piece,
+    Text,
+    hold_of,
+    hold_of_symbol,
+    parted,
+    spelled,
+)
+
+
+class MathML(Text):
+    """Presentation MathML, for pages."""
+
+    signs: ClassVar[dict[str, str]] = {
+        sign: f"<mo>{escape(text.strip())}</mo>" for sign, text in Text.signs.items()
+    }
+    minus = f"<mo>{MINUS}</mo>"
+    pi = Piece("<mi>π</mi>")
+
+    def number(self, numeral: str, unit: str = "") -> Piece:
+        """Return a numeral with its unit."""
+        mantissa, exponent = parted(numeral)
+        text = _signed(mantissa)
+        if exponent:
+            text += f"{self.signs['x']}<msup><mn>10</mn><mrow>{_signed(exponent)}</mrow></msup>"
+        if unit:
+            text += f'<mspace width="0.2em"/><mtext>{escape(unit)}</mtext>'
+        return Piece(text, hold_of(numeral, unit))
+
+    def symbol(self, latex: str) -> Piece:
+        """Return a declared symbol."""
+        return Piece(symbol.mathml(latex), hold_of_symbol(latex))
+
+    def words(self, text: str) -> Piece:
+        """Return words that stand for a number."""
+        return Piece(f"<mtext>{escape(text)}</mtext>")
+
+    def quotient(self, left: Piece, right: Piece) -> Piece:
+        """Return a fraction."""
+        fraction = f"<mfrac>{_row(left.text)}{_row(right.text)}</mfrac>"
+        return Piece(fraction, FUNCTION)
+
+    def power(self, base: Piece, exponent: Piece) -> Piece:
+        """Return a power."""
+        return Piece(f"<msup>{_row(self.held(base, ATOM))}{_row(exponent.text)}</msup>", POWER)
+
+    def root(self, piece: Piece) -> Piece:
+        """Return a square root."""
+        return Piece(f"<msqrt>{piece.text}</msqrt>")
+
+    def magnitude(self, piece: Piece) -> Piece:
+        """Return an absolute value."""
+        return Piece(f"<mrow><mo>|</mo>{piece.text}<mo>|</mo></mrow>")
+
+    def function(self, name: str, arguments: list[Piece]) -> Piece:
+        """Return a function of some arguments."""
+        tag = "mtext" if " " in name else "mi"
+        written = f"<{tag}>{escape(spelled(name))}</{tag}><mo>\u2061</mo>"
+        return Piece(written + self.bracketed(self.listed(arguments)), FUNCTION)
+
+    def bracketed(self, text: str) -> str:
+        """Return text in brackets."""
+        return f"<mrow><mo>(</mo>{text}<mo>)</mo></mrow>"
+
+    def line(self, parts: list[Piece]) -> str:
+        """Return parts that are equal, as a displayed equation."""
+        return f'<math display="block">{super().line(parts)}</math>'
+
+
+def _signed(digits: str) -> str:
+    number = f"<mn>{digits.removeprefix('-')}</mn>"
+    return f"<mo>{MINUS}</mo>{number}" if digits.startswith("-") else number
+
+
+def _row(text: str) -> str:
+    return f"<mrow>{text}</mrow>"

@@ -1,0 +1,86 @@
+"""The source of a formula, as statements and expressions."""
+
+import ast
+import inspect
+import textwrap
+from collections.abc import Callable, Mapping
+from dataclasses import fields, is_dataclass
+from functools import lru_cache
+from typing import Any
+
+_OWN_NAMES = (
+    ast.FunctionDef,
+    ast.Lambda,
+    ast.ListComp,
+    ast.SetComp,
+    ast.DictComp,
+    ast.GeneratorExp,
+)
+_OPPOSITE: dict[type[ast.cmpop], ast.cmpop] = {
+    ast.Lt: ast.GtE(),
+    ast.GtE: ast.Lt(),
+    ast.Gt: ast.LtE(),
+    ast.LtE: ast.Gt(),
+    ast.Eq: ast.NotEq(),
+    ast.NotEq: ast.Eq(),
+}
+
+
+@lru_cache(maxsize=256)
+def statements(formula: Callable[..., Any]) -> list[ast.stmt]:
+    """Return the statements of a formula after its docstring; none if it has no source."""
+    try:
+        tree = ast.parse(textwrap.dedent(inspect.getsource(formula)))
+    except OSError:
+        return []
+    match tree.body:
+        case [ast.FunctionDef() as function]:
+            return function.body[1:] if ast.get_docstring(function) else function.body
+    return []
+
+
+@lru_cache(maxsize=4096)
+def parts(node: ast.AST) -> tuple[ast.AST, ...]:
+    """Return all that is in a node, but for functions and comprehensions: they have own names."""
+    if isinstance(node, _OWN_NAMES):
+        return ()
+    return (node, *(part for child in ast.iter_child_nodes(node) for part in parts(child)))
+
+
+@lru_cache(maxsize=4096)
+def has_calls(node: ast.AST) -> bool:
+    """Return whether an expression calls anything."""
+    return any(isinstance(part, ast.Call) for part in parts(node))
+
+
+def assignment(statement: ast.stmt) -> tuple[str, ast.expr] | None:
+    """Return the name and the value of an assignment to one name."""
+    match statement:
+        case ast.Assign([ast.Name(name)], value):
+            return name, value
+        case ast.AnnAssign(ast.Name(name), _, ast.expr() as value):
+            return name, value
+        case ast.AugAssign(ast.Name(name), operator, added):
+            return name, ast.BinOp(ast.Name(name, ast.Load()), operator, added)
+    return None
+
+
+def returned(expression: ast.expr, names: Mapping[str, Any]) -> list[tuple[str, ast.expr]]:
+    """Return the fields of a dataclass that an expression makes; nothing for any other one."""
+    match expression:
+        case ast.Call(ast.Name(name), arguments, keywords):
+            kind = names.get(name)
+            unpacked = any(isinstance(argument, ast.Starred) for argument in arguments)
+            named = [(word.arg, word.value) for word in keywords if word.arg]
+            if isinstance(kind, type) and is_dataclass(kind) and not unpacked:
+                placed = zip((f.name for f in fields(kind)), arguments, strict=False)
+                return [*placed, *named]
+    return []
+
+
+def opposite(test: ast.expr) -> ast.expr | None:
+    """Return the comparison that holds when another does not, if there is one."""
+    match test:
+        case ast.Compare(left, [sign], right) if type(sign) in _OPPOSITE:
+            return ast.Compare(left, [_OPPOSITE[type(sign)]], right)
+    return None

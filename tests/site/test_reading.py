@@ -1,0 +1,120 @@
+"""Scripts of the pages: equations, boxes that scroll, and paper."""
+
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+from scripts.build import build
+from scripts.environment import ROOT
+
+TEXT = r"""# Tip speed
+
+$$
+\label{eq-tip-speed}
+V = \Omega R
+$$
+
+??? note "A fold"
+    Folded text.
+
+| Quantity | Value | Remark |
+| - | -: | - |
+| Speed | 220 m/s | averylongwordthatcannotbebrokenanywhereatall |
+
+A [source](https://doi.org/10.1000/1).
+"""
+
+
+@pytest.fixture(scope="module")
+def address(tmp_path_factory: pytest.TempPathFactory) -> str:
+    """Return the address of a page with an equation, a fold, a wide table and a link."""
+    docs = tmp_path_factory.mktemp("reading") / "docs"
+    shutil.copytree(ROOT / "docs" / "assets", docs / "assets")
+    (docs / "index.md").write_text(TEXT)
+    build(docs.parent / "site", docs, nav=["index.md"])
+    return (docs.parent / "site" / "index.html").as_uri()
+
+
+@pytest.fixture
+def page(browser: Browser, address: str) -> Iterator[Page]:
+    """Return the page, opened from disk."""
+    page = browser.new_page(viewport={"width": 320, "height": 700})
+    page.context.grant_permissions(["clipboard-read", "clipboard-write"])
+    page.goto(address)
+    yield page
+    page.context.close()
+
+
+def test_number_of_an_equation_links_to_it(page: Page) -> None:
+    """The link in the address bar can be shared."""
+    page.get_by_role("link", name="Equation (1)").click()
+
+    assert page.url.endswith("/index.html#eq-tip-speed")
+
+
+def test_equation_is_copied_as_latex(page: Page) -> None:
+    """What is copied is what the author wrote, without the label."""
+    page.get_by_role("button", name="Copy LaTeX of equation (1)").click()
+    page.get_by_text("Copied").first.wait_for()
+
+    assert page.evaluate("navigator.clipboard.readText()") == r"V = \Omega R"
+
+
+def test_link_to_an_equation_is_copied(page: Page, address: str) -> None:
+    """A link without a reader's own numbers."""
+    page.get_by_role("button", name="Copy link to equation (1)").click()
+    page.get_by_text("Copied").first.wait_for()
+
+    assert page.evaluate("navigator.clipboard.readText()") == f"{address}#eq-tip-speed"
+
+
+def test_copying_works_without_the_clipboard_interface(page: Page) -> None:
+    """A plain-http intranet has none."""
+    page.evaluate("Object.defineProperty(navigator, 'clipboard', { value: undefined })")
+    page.evaluate("document.addEventListener('copy', () => (window.said = `${getSelection()}`))")
+    page.get_by_role("button", name="Copy LaTeX of equation (1)").click()
+    page.get_by_text("Copied").first.wait_for()
+
+    assert page.evaluate("said") == r"V = \Omega R"
+
+
+def test_box_that_scrolls_takes_the_keyboard_only_when_it_scrolls(page: Page) -> None:
+    """On a narrow screen the table can be reached and moved; on a wide one it is no stop."""
+    box = page.locator(".scroll-box:has(table)")
+    page.wait_for_selector(".scroll-box.scrolls:has(table)[tabindex='0']")
+    box.focus()
+    page.keyboard.press("ArrowRight")
+    page.wait_for_timeout(500)  # the browser scrolls smoothly
+    assert box.evaluate("box => box.scrollLeft") > 0
+
+    page.set_viewport_size({"width": 1280, "height": 700})
+    page.wait_for_selector(".scroll-box:not(.scrolls):has(table):not([tabindex])")
+
+
+def test_paper_has_the_text_alone(page: Page) -> None:
+    """Printed: folds open, addresses of links, no menus and no buttons, black on white."""
+    page.emulate_media(media="print", color_scheme="dark")
+    page.evaluate("dispatchEvent(new Event('beforeprint'))")
+
+    assert page.get_by_text("Folded text.").is_visible()
+    for hidden in ".md-header", ".md-sidebar", ".md-footer", ".equation-tools", ".headerlink":
+        assert not page.locator(hidden).first.is_visible()
+    after = "getComputedStyle(document.querySelector('a[href^=http]'), '::after').content"
+    assert page.evaluate(after) == '" <https://doi.org/10.1000/1>"'
+    assert page.evaluate("getComputedStyle(document.body).color") == "rgb(0, 0, 0)"
+
+    page.evaluate("dispatchEvent(new Event('afterprint'))")
+    assert page.locator("details[open]").count() == 0
+
+
+@pytest.mark.parametrize(("size", "width"), [("A4", 595), ("Letter", 612)])
+def test_page_prints(page: Page, tmp_path: Path, size: str, width: int) -> None:
+    """A page becomes a PDF of either paper size."""
+    path = tmp_path / "page.pdf"
+    page.pdf(path=path, format=size, prefer_css_page_size=False)
+
+    assert path.read_bytes().startswith(b"%PDF")
+    assert f"/MediaBox [0 0 {width}".encode() in path.read_bytes()

@@ -23,8 +23,8 @@ from scripts.environment import ROOT
 EPOCH = "1577836800"
 """The date of every build, 2020-01-01, so that the same sources give the same bytes."""
 
-NOT_OURS = ("404.html", "sitemap.xml", "sitemap.xml.gz")
-"""What MkDocs adds for a site with a known address; these pages may lie anywhere."""
+NOT_OURS = ("404.html", "sitemap.xml", "sitemap.xml.gz", "assets/images/favicon.png")
+"""What MkDocs and the theme add for a site with a known address; these pages lie anywhere."""
 
 
 class BuildError(Exception):

@@ -9,8 +9,8 @@ from typing import Any
 
 from calc.declaration import Field, inputs, outputs
 from calc.digits import significant
-from calc.quantity import Quantity
 from calc.form.reading import LONGEST, Reading, read
+from calc.quantity import Quantity
 from scripts.environment import ROOT
 
 STATUSES = ("read", "secondary", "memory")
@@ -57,14 +57,14 @@ class Case:
         """What `calc` finds, in SI units."""
         values = {f.name: self._input(f) for f in inputs(self._function) if f.name in self.inputs}
         result = self._function(**values)
-        return getattr(result, self.output) if self.output else result
+        return float(getattr(result, self.output) if self.output else result)
 
     @property
     def allowed(self) -> float:
         """The allowed difference in SI: the stated tolerance, or half of the last printed digit."""
         unit = self.expected.unit
         if self.tolerance:
-            return read(self.quantity, self.tolerance).value - unit.si(0.0)
+            return float(read(self.quantity, self.tolerance).value - unit.si(0.0))
         exponent = Decimal(self.expected.text).as_tuple().exponent
         assert isinstance(exponent, int), self.title
         return 0.5 * 10.0**exponent * unit.size * (1.0 + 1e-9)

@@ -2,6 +2,7 @@
 
 import io
 import re
+from typing import Any
 
 from matplotlib import rc_context
 from matplotlib.axes import Axes
@@ -19,7 +20,7 @@ _VARIABLES = {
     PAPER: "--paper",
     **{colour: f"--data-{number}" for number, colour in enumerate(DATA, 1)},
 }
-STYLE = {
+STYLE: dict[Any, Any] = {
     "svg.fonttype": "none",
     "svg.hashsalt": "handbook",
     "font.size": 10.0,

@@ -6,12 +6,11 @@ from html import escape
 from typing import Any
 
 from calc import symbol
-from calc.catalogue import formula
 from calc.declaration import Choice, Declaration, Field, Name, Table, inputs
 from calc.digits import significant
 from calc.form.calculation import Calculation, calculate, short_name
 from calc.quantity import Quantity
-from calc.working import Step, steps
+from calc.working import Step
 
 
 def answer(name: str, entries: Mapping[str, str], digits: int = 4) -> dict[str, Any]:
@@ -38,11 +37,14 @@ def result_html(calculation: Calculation, digits: int = 4) -> str:
     """Return the result of a calculation with its warnings, working and figure."""
     if calculation.problems:
         return f'<p class="no-result">— {escape(calculation.problems[0].message)}</p>'
-    numbers = [(f, v) for f, v in calculation.results if isinstance(f.declaration, Quantity)]
+    numbers = "".join(
+        _result_row(f.declaration, value, digits)
+        for f, value in calculation.results
+        if isinstance(f.declaration, Quantity)
+    )
     parts = [f'<p class="verdict">{escape(text)}</p>' for text in _verdicts(calculation)]
     if numbers:
-        rows = "".join(_result_row(f.declaration, value, digits) for f, value in numbers)
-        parts.append(f'<table class="table results"><tbody>{rows}</tbody></table>')
+        parts.append(f'<table class="table results"><tbody>{numbers}</tbody></table>')
     parts += [
         f'<p class="warning"><strong>Warning</strong> {escape(text)}.</p>'
         for text in calculation.warnings
@@ -56,7 +58,7 @@ def result_html(calculation: Calculation, digits: int = 4) -> str:
         for f, value in calculation.results
         if isinstance(f.declaration, Table)
     ]
-    lines = _working(steps(formula(calculation.name), calculation.values))
+    lines = _working(calculation.working)
     if lines:
         parts.append(f'<details class="working" open><summary>Working</summary>{lines}</details>')
     return "\n".join(parts)
@@ -98,7 +100,7 @@ def _number(quantity: Quantity, value: float | None, digits: int, unit_index: in
 
 
 def _result_row(declaration: Declaration, value: float | None, digits: int) -> str:
-    assert isinstance(declaration, Quantity)  # noqa: S101 - narrows the type for mypy
+    assert isinstance(declaration, Quantity)
     others = [
         f"{_number(declaration, value, digits, index)} {unit.name}"
         for index, unit in enumerate(declaration.units)
@@ -114,7 +116,8 @@ def _result_row(declaration: Declaration, value: float | None, digits: int) -> s
 
 
 def _result_table(declaration: Declaration, rows: Iterable[Any], digits: int) -> str:
-    assert isinstance(declaration, Table)  # noqa: S101 - narrows the type for mypy
+    assert isinstance(declaration, Table)
+    label = escape(declaration.label)
     columns = inputs(declaration.row)
     head = "".join(f'<th scope="col">{_column(c.declaration)}</th>' for c in columns)
     body = "".join(
@@ -122,8 +125,8 @@ def _result_table(declaration: Declaration, rows: Iterable[Any], digits: int) ->
         for row in rows
     )
     return (
-        f'<div class="scroll-box" tabindex="0" role="region" aria-label="{escape(declaration.label)}">'
-        f'<table class="table rows"><caption>{escape(declaration.label)}</caption>'
+        f'<div class="scroll-box" tabindex="0" role="region" aria-label="{label}">'
+        f'<table class="table rows"><caption>{label}</caption>'
         f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>"
     )
 
@@ -157,4 +160,12 @@ def _data(table: list[list[str]]) -> str:
 
 
 def _working(found: Iterable[Step]) -> str:
-    return "".join(f'<div class="step">{step.mathml}{_working(step.inner)}</div>' for step in found)
+    return "".join(
+        f'<div class="step">{step.mathml}{_remark(step)}{_working(step.inner)}</div>'
+        for step in found
+        if step.mathml or step.inner
+    )
+
+
+def _remark(step: Step) -> str:
+    return f'<span class="remark">{escape(step.remark)}</span>' if step.remark else ""

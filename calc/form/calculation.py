@@ -10,10 +10,11 @@ from urllib.parse import parse_qsl, quote
 from calc.catalogue import chart, entry, formula
 from calc.chart import Chart
 from calc.declaration import Choice, Declaration, Field, Name, Table, inputs, nothing, outputs
-from calc.quantity import LimitError, Quantity
 from calc.digits import plain
 from calc.form.reading import EntryError, Reading, entry_of, read
+from calc.quantity import LimitError, Quantity
 from calc.units import Unit
+from calc.working import Step, steps
 
 LONGEST_LINK = 8000
 """A link longer than this is not read."""
@@ -71,6 +72,14 @@ class Calculation:
         """The figure of the calculation, if the formula draws one."""
         draw = chart(self.name)
         return None if draw is None or self.problems else draw(**self.values)
+
+    @property
+    def working(self) -> list[Step]:
+        """The steps of the calculation; none where the numbers are too extreme to be put in."""
+        try:
+            return steps(formula(self.name), self.values)
+        except ArithmeticError:
+            return []
 
     @property
     def link(self) -> str:

@@ -11,7 +11,7 @@ from calc.declaration import Choice, Field, Name, Table, inputs
 from calc.digits import significant
 from calc.form.calculation import Calculation, calculate, source
 from calc.quantity import Quantity
-from calc.working import Step, steps
+from calc.working import Step
 
 NOTICE = "Analysis, not approval: approved manuals and licensed practice decide."
 
@@ -41,7 +41,7 @@ def _lines(calculation: Calculation) -> list[Step]:
         if step.text:
             flat.append(step)
 
-    for step in steps(formula(calculation.name), calculation.values):
+    for step in calculation.working:
         add(step)
     return flat
 

@@ -3,7 +3,7 @@
 from html import escape
 
 from calc.catalogue import entry, formula
-from calc.declaration import Choice, Field, Name, Table, inputs
+from calc.declaration import Choice, Declaration, Field, Name, Table, inputs
 from calc.form.answer import result_html, symbol_html
 from calc.form.calculation import calculate, short_name, start
 from calc.form.reading import cells, entry_of
@@ -47,7 +47,8 @@ def _field(short: str, f: Field, typed: str) -> str:
             words = f', in <span class="words">{quantity.units[0].words}</span>'
             words = words if quantity.units[0].words else ""
     return (
-        f'<div class="field"><label for="{identity}">{label} {symbol_html(f.declaration)}{words}</label>'
+        f'<div class="field"><label for="{identity}">{label} '
+        f"{symbol_html(f.declaration)}{words}</label>"
         f'<span class="entry">{entry_html}</span>'
         f'<span class="hint" id="{identity}-hint">{escape(hint)}</span>'
         f'<span class="field-problem" id="{identity}-problem" hidden></span></div>'
@@ -92,9 +93,7 @@ def _options(identity: str, name: str, choice: Choice, typed: str) -> str:
 def _table_field(identity: str, name: str, table: Table, typed: str) -> str:
     columns = inputs(table.row)
     head = "".join(
-        f'<th scope="col">{escape(c.declaration.label)}'
-        + (_unit_select(c.declaration, c.declaration.units[0].key) if _has_units(c) else "")
-        + "</th>"
+        f'<th scope="col">{escape(c.declaration.label)}' + _column_unit(c.declaration) + "</th>"
         for c in columns
     )
     rows = "".join(_entry_row(columns, row) for row in cells(typed))
@@ -111,8 +110,10 @@ def _table_field(identity: str, name: str, table: Table, typed: str) -> str:
     )
 
 
-def _has_units(column: Field) -> bool:
-    return isinstance(column.declaration, Quantity) and column.declaration.units[0].name != ""
+def _column_unit(declaration: Declaration) -> str:
+    if isinstance(declaration, Quantity) and declaration.units[0].name:
+        return _unit_select(declaration, declaration.units[0].key)
+    return ""
 
 
 def _entry_row(columns: list[Field], row: list[str]) -> str:

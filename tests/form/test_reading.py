@@ -1,13 +1,14 @@
 """Entries as readers type them."""
 
 import math
+from contextlib import suppress
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc.quantity import Quantity
 from calc.form.reading import EntryError, read
+from calc.quantity import Quantity
 from calc.units import LENGTH, NUMBER, ROTATION, RPM, SPEED
 
 ROTOR_SPEED = Quantity(r"\Omega", "Rotor speed", ROTATION, above=0.0)
@@ -87,7 +88,7 @@ def test_two_meanings_are_asked_about(entry: str) -> None:
 def test_whole_numbers_stay_whole() -> None:
     """A whole quantity becomes an int; its limits refuse a fraction."""
     assert isinstance(read(BLADES, "4.0").value, int)
-    with pytest.raises(ValueError, match="Number of blades must be a whole number, not 4.5"):
+    with pytest.raises(ValueError, match=r"Number of blades must be a whole number, not 4\.5"):
         BLADES.check(read(BLADES, "4.5").value)
 
 
@@ -104,9 +105,5 @@ def test_unit_there_and_back(reading: float, unit: object) -> None:
 def test_any_text_is_a_number_or_a_clear_error(entry: str) -> None:
     """No text makes the reader of entries fail in any other way."""
     for quantity in (ROTOR_SPEED, BLADES):
-        try:
-            reading = read(quantity, entry)
-        except EntryError as error:
-            assert str(error)
-        else:
-            assert isinstance(reading.value, (int, float))
+        with suppress(EntryError):
+            assert isinstance(read(quantity, entry).value, (int, float))

@@ -139,6 +139,10 @@ POUND_SECOND_PER_FOOT = Unit(
     _exact(_POUND, _GRAVITY, _PER_FOOT),
     also=("lb s/ft", "lbf s/ft"),
 )
+NEWTON_METRE = Unit("N·m", "N.m", "newton metres", also=("N m",))
+FOOT_POUND = Unit(
+    "lbf·ft", "lbf.ft", "foot pounds force", _FOOT_POUND, also=("lb ft", "ft lb", "lbf ft")
+)
 NEWTON_METRE_PER_RADIAN = Unit("N·m/rad", "N.m/rad", "newton metres per radian", also=("N m/rad",))
 FOOT_POUND_PER_RADIAN = Unit(
     "lbf·ft/rad",
@@ -196,6 +200,7 @@ FORCE: Family = (NEWTON, KILONEWTON, POUND_FORCE)
 PRESSURE: Family = (PASCAL, HECTOPASCAL, POUND_PER_SQUARE_FOOT, INCH_OF_MERCURY)
 STIFFNESS: Family = (NEWTON_PER_METRE, POUND_PER_FOOT)
 DAMPING: Family = (NEWTON_SECOND_PER_METRE, POUND_SECOND_PER_FOOT)
+MOMENT: Family = (NEWTON_METRE, FOOT_POUND)
 ANGULAR_STIFFNESS: Family = (NEWTON_METRE_PER_RADIAN, FOOT_POUND_PER_RADIAN)
 ANGULAR_DAMPING: Family = (NEWTON_METRE_SECOND_PER_RADIAN, FOOT_POUND_SECOND_PER_RADIAN)
 BENDING_STIFFNESS: Family = (NEWTON_SQUARE_METRE, POUND_SQUARE_FOOT)

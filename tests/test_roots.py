@@ -1,0 +1,44 @@
+"""Roots by bracketing: functions whose roots are known."""
+
+import math
+
+import pytest
+
+from calc.roots import first_root
+
+
+def test_first_of_several_roots() -> None:
+    """The first rise of a sine through zero past pi is at 2 pi; a fall is no root."""
+    points = [3.0 + 0.5 * step for step in range(40)]
+
+    assert first_root(math.sin, points[1:]) == pytest.approx(2.0 * math.pi)
+
+
+def test_root_is_found_to_the_last_bit() -> None:
+    """The root of x^2 - 2 is the square root of 2, or its neighbour."""
+    root = first_root(lambda x: x * x - 2.0, [0.0, 1.0, 2.0])
+
+    assert root == pytest.approx(math.sqrt(2.0), rel=2e-16)
+
+
+def test_first_point_may_be_the_answer() -> None:
+    """A function at or above zero from the start is met at the first point."""
+    assert first_root(lambda x: x + 1.0, [0.0, 1.0]) == 0.0
+
+
+def test_no_root() -> None:
+    """A function that stays below zero has none."""
+    assert first_root(lambda x: -1.0 - x * x, [0.0, 1.0, 2.0]) is None
+
+
+def test_jump_through_infinity_is_no_root() -> None:
+    """The pole of 1 / (x - 1) is passed over; the root behind it is found."""
+
+    def pole(x: float) -> float:
+        return math.inf if x == 1.0 else 1.0 / (x - 1.0)
+
+    def pole_and_root(x: float) -> float:
+        return pole(x) if x < 2.0 else x - 2.75
+
+    assert first_root(pole, [0.0, 0.8, 1.3]) is None
+    assert first_root(pole_and_root, [0.0, 0.8, 1.3, 2.0, 3.0]) == 2.75

@@ -172,7 +172,8 @@ def stall_onset_airspeed(
     propeller_thrust_share: Annotated[float, PROPELLER_THRUST_SHARE] = 0.0,
     angle_limit: Annotated[float, ANGLE_LIMIT] = math.radians(12.0),
 ) -> Annotated[
-    StallOnset | None, Nothing("No airspeed up to an advance ratio of 1 meets the limit")
+    StallOnset | None,
+    Nothing("At no airspeed up to an advance ratio of 1 does the angle rise to the limit"),
 ]:
     r"""Return the lowest airspeed at which the retreating blade reaches its limiting angle.
 

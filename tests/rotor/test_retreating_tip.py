@@ -18,6 +18,7 @@ from scipy.optimize import brentq
 from calc.rotor.retreating_tip import RetreatingTip, classical_retreating_tip, retreating_tip
 
 Field = Callable[[Any, Any], Any]
+AZIMUTHS, STATIONS = leggauss(24), leggauss(5)
 LOADING, SOLIDITY, TWIST, SLOPE = 0.08, 0.08, math.radians(-8.0), 5.7
 
 
@@ -35,13 +36,12 @@ def inflow(advance_ratio: float, loading: float, incidence: float) -> float:
 def mean(function: Field, advance_ratio: float) -> float:
     """Return the mean over the azimuth of an integral over the span, split at the reverse flow."""
     total = 0.0
-    nodes, weights = leggauss(60)
     for start in (0.0, math.pi):
-        for node, weight in zip(nodes, weights, strict=True):
+        for node, weight in zip(*AZIMUTHS, strict=True):
             azimuth = start + math.pi / 2.0 * (node + 1.0)
             edge = max(0.0, -advance_ratio * math.sin(azimuth))
             for low, high in ((0.0, edge), (edge, 1.0)):
-                x, dx = leggauss(8)
+                x, dx = STATIONS
                 stations = low + (high - low) / 2.0 * (x + 1.0)
                 span = (high - low) / 2.0 * float(np.dot(dx, function(stations, azimuth)))
                 total += weight * math.pi / 2.0 * span

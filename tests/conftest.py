@@ -1,25 +1,16 @@
 """What the tests of the built site share: the site, a server of it, a browser."""
 
 import os
-import shutil
 import threading
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser
 
+from scripts.browser import browser_program, running_browser
 from scripts.build import build
 from scripts.serve import server
-
-BROWSERS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
-BROWSER_FILES = (
-    "/Applications/Chromium.app/Contents/MacOS/Chromium",
-    "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
-    "C:/Program Files/Chromium/Application/chrome.exe",
-    "C:/Program Files/Google/Chrome/Application/chrome.exe",
-    "C:/Program Files (x86)/Google/Chrome/Application/chrome.exe",
-)
 
 
 @pytest.fixture(scope="session")
@@ -44,21 +35,11 @@ def served(site: Path) -> Iterator[str]:
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Browser]:
     """Return a running Chromium or Chrome; without one skip, but fail where CI is set."""
-    program = _browser_program()
+    program = browser_program()
     if program is None:
         message = "No Chromium or Chrome is installed: the site was not tried in a browser"
         if os.environ.get("CI"):
             pytest.fail(message)
         pytest.skip(message)
-    with sync_playwright() as playwright:
-        # Chromium's sandbox cannot start for root, as whom CI runs.
-        is_root = hasattr(os, "geteuid") and os.geteuid() == 0
-        running = playwright.chromium.launch(executable_path=program, chromium_sandbox=not is_root)
+    with running_browser(program) as running:
         yield running
-        running.close()
-
-
-def _browser_program() -> str | None:
-    found = [path for name in BROWSERS if (path := shutil.which(name))]
-    found += [path for path in BROWSER_FILES if Path(path).is_file()]
-    return found[0] if found else None

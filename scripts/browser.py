@@ -1,0 +1,35 @@
+"""Which browser on this machine tries the site."""
+
+import os
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from playwright.sync_api import Browser, sync_playwright
+
+PROGRAMS = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome")
+FILES = (
+    "/Applications/Chromium.app/Contents/MacOS/Chromium",
+    "/Applications/Google Chrome.app/Contents/MacOS/Google Chrome",
+    "C:/Program Files/Chromium/Application/chrome.exe",
+    "C:/Program Files/Google/Chrome/Application/chrome.exe",
+    "C:/Program Files (x86)/Google/Chrome/Application/chrome.exe",
+)
+
+
+def browser_program() -> str | None:
+    """Return the path of an installed Chromium or Chrome, or None."""
+    found = [path for name in PROGRAMS if (path := shutil.which(name))]
+    found += [path for path in FILES if Path(path).is_file()]
+    return found[0] if found else None
+
+
+@contextmanager
+def running_browser(program: str) -> Iterator[Browser]:
+    """Yield a running browser; its sandbox is off for root, for whom it cannot start."""
+    is_root = hasattr(os, "geteuid") and os.geteuid() == 0
+    with sync_playwright() as playwright:
+        running = playwright.chromium.launch(executable_path=program, chromium_sandbox=not is_root)
+        yield running
+        running.close()

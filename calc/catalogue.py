@@ -1,7 +1,7 @@
 """Every formula that has a form, under the name its shared links use."""
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from importlib import import_module
 from typing import Any
 
@@ -11,11 +11,13 @@ class Entry:
     """How a formula is found and shown: its title, other names, and the figure it draws.
 
     `chart` names a function beside the formula that takes the same inputs and draws them.
+    `sliders` are inputs that can also be dragged, each with its ends in SI units.
     """
 
     title: str
     aliases: str = ""
     chart: str = ""
+    sliders: Mapping[str, tuple[float, float]] = field(default_factory=dict)
 
 
 FORMULAS: dict[str, Entry] = {

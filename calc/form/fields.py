@@ -4,6 +4,7 @@ from html import escape
 
 from calc.catalogue import entry, formula
 from calc.declaration import Choice, Declaration, Field, Name, Table, inputs
+from calc.digits import plain
 from calc.form.answer import result_html, symbol_html
 from calc.form.calculation import calculate, short_name, start
 from calc.form.reading import cells, entry_of
@@ -14,7 +15,10 @@ def form_html(name: str) -> str:
     """Return a form filled with its first example and its result, readable without scripts."""
     short = short_name(name)
     entries = start(name)
-    fields = "\n".join(_field(short, f, entries[f.name]) for f in inputs(formula(name)))
+    ends = entry(name).sliders
+    fields = "\n".join(
+        _field(short, f, entries[f.name], ends.get(f.name)) for f in inputs(formula(name))
+    )
     result = result_html(calculate(name, entries))
     return (
         f'<form class="calculator" id="{short}" data-formula="{name}" data-name="{short}" '
@@ -29,9 +33,10 @@ def form_html(name: str) -> str:
     )
 
 
-def _field(short: str, f: Field, typed: str) -> str:
+def _field(short: str, f: Field, typed: str, ends: tuple[float, float] | None) -> str:
     identity = f"{short}-{f.name}"
     label = escape(f.declaration.label)
+    slider = ""
     match f.declaration:
         case Table() as table:
             return _table_field(identity, f.name, table, typed)
@@ -43,13 +48,14 @@ def _field(short: str, f: Field, typed: str) -> str:
             hint, words = "", ""
         case Quantity() as quantity:
             entry_html = _entry(identity, f.name, quantity, typed)
+            slider = _slider(f.name, quantity, typed, ends) if ends else ""
             hint = _hint(quantity)
             words = f', in <span class="words">{quantity.units[0].words}</span>'
             words = words if quantity.units[0].words else ""
     return (
         f'<div class="field"><label for="{identity}">{label} '
         f"{symbol_html(f.declaration)}{words}</label>"
-        f'<span class="entry">{entry_html}</span>'
+        f'<span class="entry">{entry_html}</span>{slider}'
         f'<span class="hint" id="{identity}-hint">{escape(hint)}</span>'
         f'<span class="field-problem" id="{identity}-problem" hidden></span></div>'
     )
@@ -68,6 +74,17 @@ def _entry(identity: str, name: str, quantity: Quantity, typed: str) -> str:
         f'<input id="{identity}" name="{name}" type="text"{keyboard} value="{escape(text)}" '
         f'autocomplete="off" spellcheck="false" aria-describedby="{identity}-hint">'
         f"{_unit_select(quantity, key)}"
+    )
+
+
+def _slider(name: str, quantity: Quantity, typed: str, ends: tuple[float, float]) -> str:
+    unit = quantity.units[0]
+    low, high = (plain(unit.reading(end)) for end in ends)
+    step = 1 if quantity.whole else plain((float(high) - float(low)) / 200.0, 3)
+    return (
+        f'<input type="range" min="{low}" max="{high}" step="{step}" '
+        f'value="{typed.partition("_")[0]}" data-slider="{name}" data-unit="{unit.key}" '
+        f'aria-label="{escape(quantity.label)}">'
     )
 
 

@@ -49,7 +49,7 @@
       const found = {};
       for (const field of form.querySelectorAll("[name], [data-table]")) {
         if (field.dataset.table) found[field.dataset.table] = rows(field);
-        else if (!field.dataset.slider) found[field.name] = entry(field, unitOf(field));
+        else found[field.name] = entry(field, unitOf(field));
       }
       return found;
     }
@@ -106,6 +106,7 @@
         const twin = form.elements[field.dataset.slider];
         const unit = unitOf(twin);
         if (unit) unit.value = field.dataset.unit;
+        if (unit) words(unit);
         twin.value = field.value;
         forget(twin);
       } else if (field.matches("input")) {

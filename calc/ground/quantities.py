@@ -7,6 +7,7 @@ The examples describe an invented aircraft.
 
 import math
 
+from calc.declaration import Choice
 from calc.quantity import Quantity
 from calc.units import (
     ANGULAR_DAMPING,
@@ -71,6 +72,16 @@ DAMPING_X = Quantity(
     "C_x", "Effective hub damping, longitudinal", DAMPING, at_least=0.0, example=6000.0
 )
 DAMPING_Y = Quantity("C_y", "Effective hub damping, lateral", DAMPING, at_least=0.0, example=4000.0)
+HUB_MASS = Choice(
+    "Effective hub mass",
+    {"without_blades": "is given without the blades", "with_blades": "is given with the blades"},
+)
+SUPPORT_MASS = Quantity("M", "Effective hub mass", MASS, above=0.0, example=1400.0)
+SUPPORT_STIFFNESS = Quantity("K", "Effective hub stiffness", STIFFNESS, above=0.0, example=640e3)
+SUPPORT_DAMPING = Quantity("C", "Effective hub damping", DAMPING, at_least=0.0, example=4000.0)
+TOTAL_MASS = Quantity(
+    r"\bar{M}", "Effective hub mass with the blades lumped at the hub", MASS, above=0.0
+)
 ROTOR_SPEED = Quantity(
     r"\Omega", "Rotor speed", ROTATION, at_least=0.0, example=280.0 * math.pi / 30.0
 )

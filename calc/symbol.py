@@ -111,13 +111,7 @@ def _parts(pieces: Iterator[str], symbol: str, end: str) -> Iterator[_Part]:
         if piece in {"_", "^", "'"}:
             if last is None:
                 raise ValueError(f"In the symbol {symbol} nothing stands before {piece}")
-            if last.below if piece == "_" else last.above:
-                raise ValueError(f"The symbol {symbol} has two scripts in one place")
-            script = _Part("mo", _PRIME) if piece == "'" else _argument(pieces, symbol)
-            if piece == "_":
-                last = replace(last, below=(script,))
-            else:
-                last = replace(last, above=(script,))
+            last = _scripted(last, piece, pieces, symbol)
             continue
         if last:
             yield last
@@ -127,6 +121,16 @@ def _parts(pieces: Iterator[str], symbol: str, end: str) -> Iterator[_Part]:
             raise ValueError(f"The symbol {symbol} lacks a closing brace")
     if last:
         yield last
+
+
+def _scripted(part: _Part, sign: str, pieces: Iterator[str], symbol: str) -> _Part:
+    """Return a part with a prime, or with the script that follows the sign."""
+    if sign == "'":
+        return replace(part, above=(*part.above, _Part("mo", _PRIME)))
+    if part.below if sign == "_" else part.above:
+        raise ValueError(f"The symbol {symbol} has two scripts in one place")
+    script = (_argument(pieces, symbol),)
+    return replace(part, below=script) if sign == "_" else replace(part, above=script)
 
 
 def _argument(pieces: Iterator[str], symbol: str) -> _Part:
@@ -162,7 +166,7 @@ def _text(part: _Part) -> str:
     if part.below:
         shown += "_" + "".join(map(_text, part.below))
     above = "".join(map(_text, part.above))
-    if above == _PRIME:
+    if above.strip(_PRIME) == "":
         return shown + above
     raised = above.translate(_RAISED)
     return shown + (raised if re.fullmatch("[0-9+\N{MINUS SIGN}]*", above) else f"^{above}")

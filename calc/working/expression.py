@@ -48,6 +48,8 @@ class Expression(ast.NodeVisitor):
 
     def called(self, node: ast.Call) -> Piece:
         """Return a call as the name of the function in words and its arguments."""
+        if not isinstance(node.func, ast.Name | ast.Attribute):
+            raise UnreadableError
         arguments = [*node.args, *(keyword.value for keyword in node.keywords)]
         return self.pen.function(words(node.func), [self.write(part) for part in arguments])
 

@@ -46,7 +46,7 @@ def written(
     """Return the step that gives an expression a name; without text if it is no number."""
     value = scope.value(node)
     if not is_number(value):
-        return Step(name, value, remark=_purpose(node, scope))
+        return Step(name, value, remark=purpose(node, scope))
     put_in, evaluable = _put_in(node, scope, value)
     lines = []
     for pen in _PENS:
@@ -58,7 +58,7 @@ def written(
         parts.append(pen.number(shown, unit))
         lines.append(pen.line([p for i, p in enumerate(parts) if i == 0 or p != parts[i - 1]]))
     text, mathml, latex = lines
-    return Step(name, value, text, mathml, latex, evaluable, _purpose(node, scope))
+    return Step(name, value, text, mathml, latex, evaluable, purpose(node, scope))
 
 
 def _named(pen: Text, name: str, quantity: Quantity | None) -> Piece:
@@ -102,7 +102,7 @@ def _put_in(node: ast.expr, scope: Scope, value: float) -> tuple[int, str]:
     return digits, line
 
 
-def _purpose(node: ast.expr, scope: Scope) -> str:
+def purpose(node: ast.expr, scope: Scope) -> str:
     """Return what the functions of many lines in an expression return, from their docstrings."""
     said: dict[str, None] = {}
     for call in parts(node):

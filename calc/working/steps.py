@@ -13,7 +13,7 @@ from calc.working.meaning import checked, passed, results
 from calc.working.pens import Text
 from calc.working.scope import Scope, declared_inputs, declared_outputs
 from calc.working.source import assignment, has_calls, opposite, parts, returned, statements
-from calc.working.step import Step, written
+from calc.working.step import Step, purpose, written
 
 _DEEPEST = 5
 
@@ -90,6 +90,10 @@ class _Working:
         """Yield the declared numbers of the result alone."""
         self.over = True
         result = self.formula(**self.values)
+        yield from self._fields(result)
+
+    def _fields(self, result: Any) -> Iterator[Step]:
+        """Yield the declared numbers of a result by their values."""
         for name, quantity in self.results.items() if result is not None else ():
             value = getattr(result, name) if is_dataclass(result) else result
             yield from self._line(name, ast.Constant(value), quantity)
@@ -124,8 +128,13 @@ class _Working:
 
     def _returned(self, expression: ast.expr) -> Iterator[Step]:
         """Yield a step for each number of the result that has not been shown under its name."""
-        found = returned(expression, self.scope.names) or [(self.formula.__name__, expression)]
-        for name, part in found:
+        found = returned(expression, self.scope.names)
+        value = self.scope.value(expression)
+        if not found and is_dataclass(value) and not any(self._calls(expression)):
+            self.reason = "; ".join(filter(None, (self.reason, purpose(expression, self.scope))))
+            yield from self._fields(value)
+            return
+        for name, part in found or [(self.formula.__name__, expression)]:
             node = self._chosen(part)
             quantity = self.results.get(name)
             if not isinstance(node, ast.Name) or self.scope.quantity(node) != quantity:

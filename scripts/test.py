@@ -15,7 +15,7 @@ from scripts.environment import BUILD_LOCK, ROOT, TEST_LOCK, ready
 
 
 def main() -> int:
-    """Run every check, in order, to the end; return how many failed."""
+    """Run every check, in order, to the end; return whether one failed."""
     python = str(ready(BUILD_LOCK, TEST_LOCK))
     with tempfile.TemporaryDirectory() as folder:
         site = str(Path(folder) / "site")
@@ -29,7 +29,7 @@ def main() -> int:
         failed = [check[2:] for check in checks if _fails(check, {**os.environ, "SITE": site})]
     for check in failed:
         print(f"FAILED: {' '.join(check)}")
-    return len(failed)
+    return int(bool(failed))
 
 
 def _fails(check: list[str], environment: dict[str, str]) -> bool:

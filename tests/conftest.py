@@ -17,7 +17,10 @@ from scripts.serve import server
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Return the folder of the built site: the one that SITE names, or a new one."""
     if "SITE" in os.environ:
-        return Path(os.environ["SITE"])
+        built = Path(os.environ["SITE"])
+        if not built.is_dir():
+            pytest.fail("The site was not built: see the build's own message")
+        return built
     folder = tmp_path_factory.mktemp("built") / "site"
     build(folder)
     return folder

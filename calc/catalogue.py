@@ -29,7 +29,9 @@ FORMULAS: dict[str, Entry] = {
         "Advance ratio and reverse flow", "mu, μ, reversed flow region"
     ),
     "rotor.advance_ratio.blade_airspeed": Entry("Airspeed at a blade section", "U_T, u_T"),
-    "harmonics.blade_passage.blade_passage_frequency": Entry("Blade passage frequency", "BPF, blade pass"),
+    "harmonics.blade_passage.blade_passage_frequency": Entry(
+        "Blade passage frequency", "BPF, blade pass"
+    ),
     "harmonics.blade_passage.multiples": Entry(
         "Blade passage frequency and its multiples", "BPF, b/rev, N/rev, NP, 4P, blade pass"
     ),

@@ -142,8 +142,11 @@ def _key_to_value(page: Page) -> float:
       const field = document.querySelector("#tip_state input[name=radius]");
       const result = document.querySelector("#tip_state .calculator-result");
       const start = performance.now();
-      new MutationObserver((_, watch) => { watch.disconnect(); resolve(performance.now() - start); })
-        .observe(result, { childList: true });
+      const watch = new MutationObserver(() => {
+        watch.disconnect();
+        resolve(performance.now() - start);
+      });
+      watch.observe(result, { childList: true });
       field.value = "5." + Math.floor(1e6 * Math.random());
       field.dispatchEvent(new Event("input", { bubbles: true }));
     })"""

@@ -183,6 +183,10 @@
       const steps = result.querySelector("details.working");
       if (steps && working !== undefined) steps.open = working;
       result.classList.remove("stale");
+      for (const slider of form.querySelectorAll("[data-slider]")) {
+        const twin = form.elements[slider.dataset.slider];
+        if ((unitOf(twin)?.value ?? "") === slider.dataset.unit) slider.value = twin.value;
+      }
       if (answer.problems.length === 0) clearProblems();
       offerChoices(answer.problems);
       clearTimeout(speaking);

@@ -19,6 +19,7 @@ from mkdocs.exceptions import MkDocsException
 from scripts.bundle import calc_bundle
 from scripts.check_site import check
 from scripts.environment import ROOT
+from scripts.fonts import subset_fonts
 
 EPOCH = "1577836800"
 """The date of every build, 2020-01-01, so that the same sources give the same bytes."""
@@ -53,6 +54,7 @@ def build(destination: Path, docs: Path = ROOT / "docs", **settings: Any) -> Non
         engine.mkdir(parents=True, exist_ok=True)
         script = calc_bundle(ROOT / "calc")
         (engine / "calc.js").write_text(script, encoding="utf-8", newline="\n")
+        subset_fonts(fresh)
         problems = check(fresh)
         if problems:
             raise BuildError("\n".join(problems))

@@ -81,7 +81,8 @@ class Case:
         """Our value less the printed one, in the printed unit."""
         unit = self.expected.unit
         found = unit.reading(self.value) - unit.reading(self.expected.value)
-        return f"{found:+.1e} {unit.name}".rstrip().replace("-", "−")
+        sign = "+" if found > 0.0 else ""
+        return f"{sign}{significant(found, 2)} {unit.name}".rstrip()
 
     @property
     def _function(self) -> Any:

@@ -12,6 +12,9 @@ from calc.form.calculation import Calculation, calculate, short_name
 from calc.quantity import Quantity
 from calc.working import Step
 
+LONGEST_WORKING = 12
+"""A working of more lines is folded at first, so that a page stays readable; print unfolds it."""
+
 
 def answer(name: str, entries: Mapping[str, str], digits: int = 4) -> dict[str, Any]:
     """Return what a page shows for entries: the result as HTML, a spoken sentence, the problems."""
@@ -60,7 +63,10 @@ def result_html(calculation: Calculation, digits: int = 4) -> str:
     ]
     lines = _working(calculation.working)
     if lines:
-        parts.append(f'<details class="working" open><summary>Working</summary>{lines}</details>')
+        unfolded = " open" if lines.count("<math") <= LONGEST_WORKING else ""
+        parts.append(
+            f'<details class="working"{unfolded}><summary>Working</summary>{lines}</details>'
+        )
     return "\n".join(parts)
 
 

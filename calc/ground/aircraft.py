@@ -13,6 +13,7 @@ from calc.ground.quantities import (
     DAMPING_Y,
     FIRST_MOMENT,
     HINGE_OFFSET,
+    HUB_MASS_WITHOUT_BLADES,
     LAG_DAMPING,
     LAG_INERTIA,
     LAG_STIFFNESS,
@@ -75,6 +76,26 @@ def total_masses(rotor: Rotor, support: Support) -> tuple[float, float]:
     """Return the effective hub masses with the blades lumped at the hub, x and y, kg."""
     blades = rotor.blades * rotor.blade_mass
     return support.mass_x + blades, support.mass_y + blades
+
+
+def hub_mass_with_blades(mass: float, blades: float, given: str) -> float:
+    """Return the effective hub mass with the blades lumped at the hub, kg.
+
+    Args:
+        mass: Effective hub mass as it is given; scalar, kg.
+        blades: Mass of all blades; scalar, kg.
+        given: `with_blades` or `without_blades`, which says what is given.
+
+    Returns:
+        The mass; scalar, kg.
+
+    Raises:
+        ValueError: If a hub mass with blades is not more than that of the blades.
+    """
+    if given == "without_blades":
+        return mass + blades
+    HUB_MASS_WITHOUT_BLADES.check(mass - blades)
+    return mass
 
 
 def support_frequencies(rotor: Rotor, support: Support) -> tuple[float, float]:

@@ -39,19 +39,31 @@ def coalescence_speeds(rotor: Rotor, support: Support) -> tuple[float, ...]:
         >>> [round(speed, 2) for speed in coalescence_speeds(rotor, support)]
         [19.19, 28.03]
     """
+    offset_ratio = rotor.hinge_offset * rotor.first_moment / rotor.lag_inertia
+    spring = rotor.lag_stiffness / rotor.lag_inertia
     return tuple(
         speed
         for frequency in support_frequencies(rotor, support)
-        if (speed := coalescence_speed(rotor, frequency)) is not None
+        if (speed := coalescence_speed(offset_ratio, spring, frequency)) is not None
     )
 
 
-def coalescence_speed(rotor: Rotor, frequency: float) -> float | None:
-    """Return the rotor speed at which the lag mode meets one support frequency, rad/s, or None."""
-    remainder = 1.0 - rotor.hinge_offset * rotor.first_moment / rotor.lag_inertia
+def coalescence_speed(offset_ratio: float, spring: float, support_frequency: float) -> float | None:
+    r"""Return the rotor speed at which the lag mode meets one support mode, or None.
+
+    Args:
+        offset_ratio: Hinge offset times first moment over second moment of a blade; scalar.
+        spring: Lag spring over second moment of a blade; scalar, 1/s².
+        support_frequency: Frequency of the support mode with the blades; scalar, rad/s.
+
+    Returns:
+        The rotor speed; scalar, rad/s.
+
+    Source:
+        Coleman and Feingold (1958), the condition; quadratic derived anew.
+    """
+    remainder = 1.0 - offset_ratio
     if remainder <= 0.0:
         return None
-    spring = rotor.lag_stiffness / rotor.lag_inertia
-    return (
-        frequency + math.sqrt((1.0 - remainder) * frequency**2 + remainder * spring)
-    ) / remainder
+    root = math.sqrt(offset_ratio * support_frequency**2 + remainder * spring)
+    return (support_frequency + root) / remainder

@@ -76,6 +76,7 @@ HUB_MASS = Choice(
     "Effective hub mass",
     {"without_blades": "is given without the blades", "with_blades": "is given with the blades"},
 )
+HUB_MASS_WITHOUT_BLADES = Quantity("M", "Effective hub mass without the blades", MASS, at_least=0.0)
 SUPPORT_MASS = Quantity("M", "Effective hub mass", MASS, above=0.0, example=1400.0)
 SUPPORT_STIFFNESS = Quantity("K", "Effective hub stiffness", STIFFNESS, above=0.0, example=640e3)
 SUPPORT_DAMPING = Quantity("C", "Effective hub damping", DAMPING, at_least=0.0, example=4000.0)

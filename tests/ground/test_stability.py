@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from scipy import linalg as scipy_linalg  # type: ignore[import-untyped]  # ships no types
+from scipy import linalg as scipy_linalg
 
 from calc.ground.aircraft import Rotor, Support
 from calc.ground.multiblade import state_matrix

@@ -1,0 +1,110 @@
+"""Hub damping floor: the hub damping below which heavy lag dampers make things worse."""
+
+import math
+from dataclasses import dataclass
+from typing import Annotated
+
+from calc.ground.aircraft import hub_mass_with_blades
+from calc.ground.quantities import (
+    BLADE_MASS,
+    COUPLING,
+    FIRST_MOMENT,
+    HINGE_OFFSET,
+    HUB_MASS,
+    LAG_INERTIA,
+    SUPPORT_MASS,
+    SUPPORT_STIFFNESS,
+    THREE_BLADES,
+)
+from calc.quantity import Quantity
+from calc.units import DAMPING, ROTATION
+
+OFFSET = Quantity(
+    HINGE_OFFSET.symbol, HINGE_OFFSET.label, HINGE_OFFSET.units, above=0.0, example=0.25
+)
+FREQUENCY_RATIO = Quantity(r"\nu", "Lag frequency over rotor speed")
+FLOOR = Quantity("C_{x,min}", "Hub damping floor, each direction", DAMPING)
+FLOOR_RATIO = Quantity(r"\eta_{x,min}", "Hub damping floor as a damping ratio")
+WORST_SPEED = Quantity(r"\Omega", "Rotor speed that sets the floor", ROTATION)
+
+
+@dataclass(frozen=True, slots=True)
+class Floor:
+    """The hub damping that very heavy lag dampers ask for, and where."""
+
+    hub_damping: Annotated[float, FLOOR]
+    damping_ratio: Annotated[float, FLOOR_RATIO]
+    rotor_speed: Annotated[float, WORST_SPEED]
+    frequency_ratio: Annotated[float, FREQUENCY_RATIO]
+    coupling_parameter: Annotated[float, COUPLING]
+
+
+def hub_damping_floor(
+    blades: Annotated[int, THREE_BLADES],
+    blade_mass: Annotated[float, BLADE_MASS],
+    first_moment: Annotated[float, FIRST_MOMENT],
+    lag_inertia: Annotated[float, LAG_INERTIA],
+    hinge_offset: Annotated[float, OFFSET],
+    support_mass: Annotated[float, SUPPORT_MASS],
+    support_stiffness: Annotated[float, SUPPORT_STIFFNESS],
+    hub_mass: Annotated[str, HUB_MASS] = "without_blades",
+) -> Floor:
+    r"""Return the hub damping below which a rotor with very heavy lag dampers is unstable.
+
+    $$ C_x > \bar{M} \omega_x \left(\sqrt{1 + \frac{\Lambda}{\nu^2}} - 1\right), \qquad
+    \eta_x > \frac{1}{2} \left(\sqrt{1 + \frac{\Lambda}{\nu^2}} - 1\right)
+    \approx \frac{\Lambda}{4 \nu^2} $$
+    $$ \nu^2 = \frac{e S_\zeta}{I_\zeta}, \qquad
+    \Lambda = \frac{N S_\zeta^2}{2 I_\zeta \bar{M}}, \qquad
+    \Omega = \frac{\omega_x}{(1 + \Lambda / \nu^2)^{1/4}} $$
+
+    Blades held by very heavy dampers creep outward together where the hub yields to them faster
+    than the centrifugal force draws them back.  Hub alike in both directions, blades without lag
+    springs.  It is exact for lag dampers without limit; moderate ones may still do with a little
+    less hub damping, which the eigenvalues tell.
+
+    Args:
+        blades: Number of blades; scalar.
+        blade_mass: Mass of one blade outboard of its lag hinge; scalar, kg.
+        first_moment: First moment of one blade about its lag hinge; scalar, kg·m.
+        lag_inertia: Second moment of one blade about its lag hinge; scalar, kg·m².
+        hinge_offset: Distance of the lag hinge from the shaft; scalar, m.
+        support_mass: Effective hub mass in each direction; scalar, kg.
+        support_stiffness: Effective hub stiffness in each direction; scalar, N/m.
+        hub_mass: Whether the hub mass has the blades in it; word.
+
+    Returns:
+        The floor, the rotor speed that sets it, and the two numbers it depends on.
+
+    Raises:
+        ValueError: If an argument is not finite or breaks its limits.
+
+    Source:
+        Derived here from the equations of motion with lag dampers without limit.
+
+    Examples:
+        >>> found = hub_damping_floor(4, 94.86, 289.134, 1084.654, 0.3048, 3283.628, 1240481.75)
+        >>> round(found.damping_ratio, 4)
+        0.116
+    """
+    THREE_BLADES.check(blades)
+    BLADE_MASS.check(blade_mass)
+    FIRST_MOMENT.check(first_moment)
+    LAG_INERTIA.check(lag_inertia)
+    OFFSET.check(hinge_offset)
+    SUPPORT_MASS.check(support_mass)
+    SUPPORT_STIFFNESS.check(support_stiffness)
+    HUB_MASS.check(hub_mass)
+    total_mass = hub_mass_with_blades(support_mass, blades * blade_mass, hub_mass)
+    coupling_parameter = blades * first_moment**2 / (2.0 * lag_inertia * total_mass)
+    COUPLING.check(coupling_parameter)
+    support_frequency = math.sqrt(support_stiffness / total_mass)
+    frequency_ratio = math.sqrt(hinge_offset * first_moment / lag_inertia)
+    root = math.sqrt(1.0 + coupling_parameter / frequency_ratio**2)
+    return Floor(
+        hub_damping=total_mass * support_frequency * (root - 1.0),
+        damping_ratio=(root - 1.0) / 2.0,
+        rotor_speed=support_frequency / math.sqrt(root),
+        frequency_ratio=frequency_ratio,
+        coupling_parameter=coupling_parameter,
+    )

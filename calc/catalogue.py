@@ -50,6 +50,23 @@ FORMULAS: dict[str, Entry] = {
     "rotor.blade_loading.lock_number": Entry("Lock number", "gamma, γ"),
     "rotor.weighted_solidity.weighted_solidity": Entry("Weighted solidity of a tapered blade"),
     "rotor.inflow.inflow_state": Entry("Inflow and induced speed", "Glauert, lambda, λ"),
+    "rotor.airspeed_limits.airspeed_limits": Entry("Airspeed limits against altitude"),
+    "harmonics.hub_filter.hub_filter": Entry(
+        "What reaches the airframe",
+        "hub filter, kN±1, rotating and fixed frame",
+        "hub_filter_chart",
+    ),
+    "harmonics.beats.beat": Entry("Beat of two lines", "beating", "beat_chart"),
+    "blades.rigid_blade.flap_frequency_ratio": Entry("Flap frequency of a rigid blade", "ν_β"),
+    "blades.rigid_blade.lag_frequency_ratio": Entry("Lag frequency of a rigid blade", "ν_ζ"),
+    "blades.rigid_blade.equivalent_hinge_offset": Entry("Equivalent hinge offset"),
+    "blades.rotating_beam.uniform_beam": Entry("Uniform rotating beam"),
+    "blades.blade_modes.blade_modes": Entry(
+        "Modes of a blade in segments", "blade natural frequencies", "blade_modes_chart"
+    ),
+    "airframe.single_mode.mode_response": Entry(
+        "Response of one mode", "amplification, phase, SDOF", "mode_response_chart"
+    ),
 }
 
 

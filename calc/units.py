@@ -45,7 +45,7 @@ _SLUG = _exact(_POUND, _GRAVITY, _PER_FOOT)
 
 ONE = Unit("", "", "")
 PERCENT = Unit("%", "pct", "per cent", 0.01, also=("percent",))
-PER_REV = Unit("/rev", "per_rev", "per revolution", also=("/rev", "per rev", "P"))
+PER_REV = Unit("/rev", "/rev", "per revolution", also=("per rev", "P"))
 
 METRE = Unit("m", "m", "metres")
 MILLIMETRE = Unit("mm", "mm", "millimetres", 0.001)

@@ -14,6 +14,7 @@ from calc.quantity import Quantity
 from calc.rotor.tip_speed import tip_speed
 from calc.units import RPM, families, si_unit
 from scripts.cases import STATUSES, Case, cases, sources, topics
+from scripts.environment import ROOT
 from scripts.figure import svg
 
 
@@ -85,20 +86,10 @@ def symbol_list() -> str:
                     users.append(name)
     rows = ["| Quantity | Symbol | SI unit | Used in |", "| - | - | - | - |"]
     for _, (quantity, users) in sorted(found.items(), key=lambda item: item[0].lower()):
-        links = ", ".join(f"[{entry(u).title}]({page_of(u)})" for u in users)
+        links = ", ".join(map(_link, users))
         sign = f"${quantity.symbol}$" if quantity.symbol else ""
         rows.append(f"| {quantity.label} | {sign} | {quantity.si.name or '–'} | {links} |")
     return "\n".join(rows)
-
-
-def calculator_list() -> str:
-    """Return every calculator as a Markdown list with the other names it has."""
-    lines = [
-        f"- [{entry(name).title}]({page_of(name)})"
-        + (f": {entry(name).aliases}" if entry(name).aliases else "")
-        for name in FORMULAS
-    ]
-    return "\n".join(lines)
 
 
 def unit_list() -> str:
@@ -145,6 +136,12 @@ def page_of(name: str) -> str:
     """Return the address of a formula's form, from the top of the site."""
     chapter, topic, short = name.split(".")
     return f"{chapter}/{topic}.html#{short}"
+
+
+def _link(name: str) -> str:
+    """Return a link to a formula's form, or its bare title while its page is not written."""
+    page = ROOT / "docs" / page_of(name).partition("#")[0].replace(".html", ".md")
+    return f"[{entry(name).title}]({page_of(name)})" if page.exists() else entry(name).title
 
 
 def _symbol_row(f: Field) -> str:

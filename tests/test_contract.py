@@ -216,6 +216,18 @@ def test_form_reads_without_scripts(name: str) -> None:
     assert "no-result" not in html
 
 
+@pytest.mark.parametrize("name", [name for name in NAMES if entry(name).chart])
+def test_figure_is_drawn(name: str) -> None:
+    """A formula with a figure draws it at its start, with a title, a description and its data."""
+    drawn = calculate(name, start(name)).chart
+
+    assert drawn is not None
+    assert drawn.title
+    assert drawn.description
+    assert len(drawn.table()) > 1
+    assert "<svg" in form_html(name)
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_title_is_not_the_function_name(name: str) -> None:
     """A form has a title in the words of the trade."""

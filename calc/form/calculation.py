@@ -4,7 +4,7 @@ import inspect
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, cast
 from urllib.parse import parse_qsl, quote
 
 from calc.catalogue import chart, entry, formula
@@ -69,16 +69,21 @@ class Calculation:
 
     @property
     def chart(self) -> Chart | None:
-        """The figure of the calculation, if the formula draws one."""
+        """The figure of the calculation, if the formula draws one and the numbers can be drawn."""
         draw = chart(self.name)
-        return None if draw is None or self.problems else draw(**self.values)
+        if draw is None or self.problems:
+            return None
+        try:
+            return cast("Chart", draw(**self.values))
+        except (ArithmeticError, ValueError):
+            return None
 
     @property
     def working(self) -> list[Step]:
         """The steps of the calculation; none where the numbers are too extreme to be put in."""
         try:
             return steps(formula(self.name), self.values)
-        except ArithmeticError:
+        except (ArithmeticError, ValueError):
             return []
 
     @property

@@ -4,8 +4,11 @@ import re
 
 _TABLE = re.compile(r"<table>.*?</table>", re.DOTALL)
 _EMPTY_HEADER = re.compile(r"<th([^>]*)>\s*</th>")
+_BUTTON = 'role="button" tabindex="0"'
 _NAMES = {
     'data-md-component="search" role="dialog"': 'aria-label="Search"',
+    'class="md-header__button md-icon" for="__drawer"': f'{_BUTTON} aria-label="Menu"',
+    'class="md-header__button md-icon" for="__search"': f'{_BUTTON} aria-label="Open the search"',
 }
 
 
@@ -23,7 +26,10 @@ def with_scrolling_tables(page: str) -> str:
 
 
 def with_names(page: str) -> str:
-    """Return the page with a name on each part that a screen reader would call by its kind alone.
+    """Return the page with a name on each part of the theme that has none.
+
+    The two labels that open menu and search on a narrow screen become buttons that a keyboard
+    reaches; `reading.js` presses them.
 
     Raises:
         ValueError: If a part is not there: the theme has changed.

@@ -22,11 +22,17 @@ def test_empty_corner_is_no_heading() -> None:
     assert '<td style="text-align: right;"></td><th>a</th>' in with_scrolling_tables(page)
 
 
-def test_search_is_named() -> None:
-    """A screen reader says what the dialogue is for."""
-    page = '<div data-md-component="search" role="dialog">'
+def test_parts_of_the_theme_are_named() -> None:
+    """A screen reader says what the dialogue is for; a keyboard reaches what opens it."""
+    page = with_names(
+        '<div data-md-component="search" role="dialog">'
+        '<label class="md-header__button md-icon" for="__drawer">'
+        '<label class="md-header__button md-icon" for="__search">'
+    )
 
-    assert 'role="dialog" aria-label="Search"' in with_names(page)
+    assert 'role="dialog" aria-label="Search"' in page
+    assert 'for="__drawer" role="button" tabindex="0" aria-label="Menu"' in page
+    assert 'for="__search" role="button" tabindex="0" aria-label="Open the search"' in page
 
 
 def test_changed_theme_is_noticed() -> None:

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser, Page, expect
 
 from scripts.build import build
 from scripts.environment import ROOT
@@ -92,6 +92,25 @@ def test_box_that_scrolls_takes_the_keyboard_only_when_it_scrolls(page: Page) ->
 
     page.set_viewport_size({"width": 1280, "height": 700})
     page.wait_for_selector(".scroll-box:not(.scrolls):has(table):not([tabindex])")
+
+
+def test_menu_opens_by_keyboard(page: Page) -> None:
+    """On a narrow screen, or at 400 % on a wide one, the menu is a button; closed it is no stop."""
+    entry = page.locator(".md-nav--primary > .md-nav__list > .md-nav__item > a")
+    assert not entry.is_visible()
+
+    page.get_by_role("button", name="Menu").focus()
+    page.keyboard.press("Enter")
+
+    expect(entry).to_be_visible()
+
+
+def test_search_opens_by_keyboard(page: Page) -> None:
+    """The field of the search has the focus at once."""
+    page.get_by_role("button", name="Open the search").focus()
+    page.keyboard.press("Enter")
+
+    expect(page.get_by_role("textbox", name="Search")).to_be_focused()
 
 
 def test_paper_has_the_text_alone(page: Page) -> None:

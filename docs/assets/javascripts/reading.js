@@ -1,4 +1,4 @@
-// Boxes that scroll can be reached by keyboard, and folded text is printed.
+// Menu and boxes that scroll can be reached by keyboard, and folded text is printed.
 const SCROLLING = ".scroll-box, .step";
 const sizes = new ResizeObserver((entries) => {
   for (const { target } of entries) {
@@ -13,6 +13,14 @@ observe(document);
 new MutationObserver((changes) => {
   for (const target of new Set(changes.map((change) => change.target))) observe(target);
 }).observe(document.querySelector("article"), { childList: true, subtree: true });
+
+for (const opener of document.querySelectorAll("label[role=button]")) {
+  opener.addEventListener("keydown", (event) => {
+    if (event.key !== "Enter" && event.key !== " ") return;
+    event.preventDefault();
+    opener.click();
+  });
+}
 
 const folds = () => document.querySelectorAll("details:not([open])");
 addEventListener("beforeprint", () => {

@@ -48,7 +48,7 @@ class LaTeX(Text):
 
     def words(self, text: str) -> Piece:
         """Return words that stand for a number."""
-        return Piece(rf"\text{{{text}}}")
+        return Piece(rf"\text{{{text}}}", FUNCTION if " " in text else ATOM)
 
     def quotient(self, left: Piece, right: Piece) -> Piece:
         """Return a fraction."""

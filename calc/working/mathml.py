@@ -1,5 +1,6 @@
 """A pen that writes presentation MathML, for pages."""
 
+import re
 from html import escape
 from typing import ClassVar
 
@@ -8,6 +9,7 @@ from calc.working.pens import (
     ATOM,
     FUNCTION,
     MINUS,
+    NEGATIVE,
     POWER,
     Piece,
     Text,
@@ -16,6 +18,9 @@ from calc.working.pens import (
     parted,
     spelled,
 )
+
+_LONGEST = 72
+"""Characters on one line."""
 
 
 class MathML(Text):
@@ -43,12 +48,16 @@ class MathML(Text):
 
     def words(self, text: str) -> Piece:
         """Return words that stand for a number."""
-        return Piece(f"<mtext>{escape(text)}</mtext>")
+        return Piece(f"<mtext>{escape(text)}</mtext>", FUNCTION if " " in text else ATOM)
 
     def quotient(self, left: Piece, right: Piece) -> Piece:
         """Return a fraction."""
         fraction = f"<mfrac>{_row(left.text)}{_row(right.text)}</mfrac>"
         return Piece(fraction, FUNCTION)
+
+    def negative(self, piece: Piece) -> Piece:
+        """Return a piece with a minus before it."""
+        return Piece(_row(super().negative(piece).text), NEGATIVE)
 
     def power(self, base: Piece, exponent: Piece) -> Piece:
         """Return a power."""
@@ -73,13 +82,22 @@ class MathML(Text):
         return f"<mrow><mo>(</mo>{text}<mo>)</mo></mrow>"
 
     def line(self, parts: list[Piece]) -> str:
-        """Return parts that are equal, as a displayed equation."""
-        return f'<math display="block">{super().line(parts)}</math>'
+        """Return parts that are equal as a displayed equation; a long one has a row for each."""
+        line = super().line(parts)
+        if len(re.sub("<[^>]*>", "", line)) > _LONGEST:
+            first, *others = (part.text for part in parts)
+            cells = [(first if i == 0 else "", other) for i, other in enumerate(others)]
+            line = "".join(
+                f"<mtr><mtd>{left}</mtd><mtd>{self.signs['=']}{right}</mtd></mtr>"
+                for left, right in cells
+            )
+            line = f'<mtable columnalign="right left" displaystyle="true">{line}</mtable>'
+        return f'<math display="block">{line}</math>'
 
 
 def _signed(digits: str) -> str:
     number = f"<mn>{digits.removeprefix('-')}</mn>"
-    return f"<mo>{MINUS}</mo>{number}" if digits.startswith("-") else number
+    return _row(f"<mo>{MINUS}</mo>{number}") if digits.startswith("-") else number
 
 
 def _row(text: str) -> str:

@@ -58,7 +58,7 @@ class Text:
 
     def words(self, text: str) -> Piece:
         """Return words that stand for a number."""
-        return Piece(text)
+        return Piece(text, FUNCTION if " " in text else ATOM)
 
     def infix(self, left: Piece, sign: str, right: Piece) -> Piece:
         """Return a sum, difference, product, quotient or comparison of two pieces."""

@@ -158,3 +158,21 @@ def test_symbol_that_is_a_fraction_is_bracketed_in_a_power() -> None:
 
     assert Expression(Text(), known).write(parsed("a**2")).text == "(C_T/σ)²"
     assert Expression(Text(), known).write(parsed("b / a")).text == "b / (C_T/σ)"
+
+
+def test_words_are_bracketed_in_a_power() -> None:
+    """Without brackets the last word alone would seem to be raised."""
+    known = Scope({"spring_part": 2.0, "part": 2.0}, {})
+
+    assert Expression(Text(), known).write(parsed("spring_part**2")).text == "(spring part)²"
+    assert Expression(Text(), known).write(parsed("part**2")).text == "part²"
+
+
+def test_long_equation_has_a_row_for_each_part() -> None:
+    """What is too long for a page is broken at its signs of equality."""
+    pen = MathML()
+    short = pen.line([pen.words("a"), pen.number("1")])
+    long = pen.line([pen.words("a" * 40), pen.words("b" * 40), pen.number("1")])
+
+    assert "<mtable" not in short
+    assert len(list(ET.fromstring(long).iter("mtr"))) == 2  # noqa: S314  our own text

@@ -94,13 +94,14 @@ def test_box_that_scrolls_takes_the_keyboard_only_when_it_scrolls(page: Page) ->
     page.wait_for_selector(".scroll-box:not(.scrolls):has(table):not([tabindex])")
 
 
-def test_menu_opens_by_keyboard(page: Page) -> None:
+@pytest.mark.parametrize("key", ["Enter", "Space"])
+def test_menu_opens_by_keyboard(page: Page, key: str) -> None:
     """On a narrow screen, or at 400 % on a wide one, the menu is a button; closed it is no stop."""
     entry = page.locator(".md-nav--primary > .md-nav__list > .md-nav__item > a")
     assert not entry.is_visible()
 
     page.get_by_role("button", name="Menu").focus()
-    page.keyboard.press("Enter")
+    page.keyboard.press(key)
 
     expect(entry).to_be_visible()
 

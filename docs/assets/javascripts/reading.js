@@ -16,7 +16,7 @@ new MutationObserver((changes) => {
 
 for (const opener of document.querySelectorAll("label[role=button]")) {
   opener.addEventListener("keydown", (event) => {
-    if (event.key !== "Enter" && event.key !== " ") return;
+    if (event.key !== " ") return; // the theme presses a label on Enter
     event.preventDefault();
     opener.click();
   });

@@ -57,20 +57,25 @@ class Scope:
 
 
 @lru_cache(maxsize=512)
-def declared_outputs(function: Any) -> tuple[Field, ...]:
-    """Return the outputs of a public function that declares them; nothing for any other."""
-    if not inspect.isfunction(function) or function.__name__.startswith("_"):
-        return ()
-    try:
-        return tuple(outputs(function))
-    except (KeyError, TypeError):
-        return ()
+def declared_inputs(function: Any) -> tuple[Field, ...]:
+    """Return the inputs of a formula; nothing for a function that is none."""
+    return _declared(function)[0]
 
 
 @lru_cache(maxsize=512)
-def declared_inputs(function: Any) -> tuple[Field, ...]:
-    """Return the inputs of a public function that declares them; nothing for any other."""
-    return tuple(inputs(function)) if declared_outputs(function) else ()
+def declared_outputs(function: Any) -> tuple[Field, ...]:
+    """Return the outputs of a formula; nothing for a function that is none."""
+    return _declared(function)[1]
+
+
+def _declared(function: Any) -> tuple[tuple[Field, ...], tuple[Field, ...]]:
+    """Return inputs and outputs of a public function that declares all of them."""
+    if not inspect.isfunction(function) or function.__name__.startswith("_"):
+        return (), ()
+    try:
+        return tuple(inputs(function)), tuple(outputs(function))
+    except (KeyError, TypeError):
+        return (), ()
 
 
 def only_output(function: Callable[..., Any]) -> Quantity | None:

@@ -91,11 +91,12 @@ def inputs(formula: Callable[..., Any]) -> list[Field]:
 
 def outputs(formula: Callable[..., Any]) -> list[Field]:
     """Return the outputs of a formula: its value, or the fields of its dataclass."""
-    hint = _result(formula)
-    if not is_dataclass(hint):
+    hint = get_type_hints(formula, include_extras=True)["return"]
+    result = _result(hint)
+    if not is_dataclass(result):
         return [Field(formula.__name__, _declared(formula.__name__, hint))]
-    hints = get_type_hints(hint, include_extras=True)
-    return [Field(field.name, _declared(field.name, hints[field.name])) for field in fields(hint)]
+    hints = get_type_hints(result, include_extras=True)
+    return [Field(f.name, _declared(f.name, hints[f.name])) for f in fields(result)]
 
 
 def nothing(formula: Callable[..., Any]) -> str:
@@ -106,10 +107,9 @@ def nothing(formula: Callable[..., Any]) -> str:
     )
 
 
-def _result(formula: Callable[..., Any]) -> Any:
-    """Return the annotation of a result, without an alternative of None."""
-    hint = get_type_hints(formula, include_extras=True)["return"]
-    if get_origin(hint) is Annotated and any(isinstance(m, Nothing) for m in hint.__metadata__):
+def _result(hint: Any) -> Any:
+    """Return the class that an annotation of a result stands for, whatever is declared of it."""
+    if get_origin(hint) is Annotated:
         hint = hint.__origin__
     if get_origin(hint) in (Union, UnionType):
         hint = next(choice for choice in get_args(hint) if choice is not NoneType)

@@ -4,7 +4,7 @@ import io
 import re
 from typing import Any
 
-from matplotlib import rc_context
+from matplotlib import rcParams
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
@@ -48,12 +48,13 @@ STYLE: dict[Any, Any] = {
 }
 
 
+rcParams.update(STYLE)
+
+
 def drawing(width: float = 6.4, height: float = 3.6, *, polar: bool = False) -> tuple[Figure, Axes]:
     """Return an empty figure in the style of the handbook and its axes; sizes in inches."""
-    with rc_context(STYLE):
-        figure = Figure(figsize=(width, height), layout="constrained")
-        axes = figure.add_subplot(projection="polar" if polar else None)
-    return figure, axes
+    figure = Figure(figsize=(width, height), layout="constrained")
+    return figure, figure.add_subplot(projection="polar" if polar else None)
 
 
 def line_style(number: int) -> dict[str, object]:
@@ -64,10 +65,8 @@ def line_style(number: int) -> dict[str, object]:
 def svg(figure: Figure, identity: str, title: str, description: str) -> str:
     """Return a figure as inline SVG, with ids of its own and colours that follow the page."""
     file = io.StringIO()
-    with rc_context(STYLE):
-        figure.savefig(
-            file, format="svg", transparent=True, metadata={"Date": None, "Creator": None}
-        )
+    nothing = {"Date": None, "Creator": None}
+    figure.savefig(file, format="svg", transparent=True, metadata=nothing)
     text = re.sub(r"^.*?(?=<svg)", "", file.getvalue(), flags=re.DOTALL)
     text = re.sub(r"<metadata>.*?</metadata>\s*", "", text, flags=re.DOTALL)
     text = re.sub(r'\bid="', f'id="{identity}-', text)

@@ -89,7 +89,11 @@ def symbol_html(declaration: Declaration) -> str:
 
 
 def _verdicts(calculation: Calculation) -> list[str]:
-    said = [v for f, v in calculation.results if isinstance(f.declaration, Name) and v]
+    said = [
+        f"{f.declaration.label}: {value}"
+        for f, value in calculation.results
+        if isinstance(f.declaration, Name) and value
+    ]
     return [calculation.remark, *said] if calculation.remark else said
 
 

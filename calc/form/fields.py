@@ -9,6 +9,7 @@ from calc.form.answer import result_html, symbol_html
 from calc.form.calculation import calculate, short_name, start
 from calc.form.reading import cells, entry_of
 from calc.quantity import Quantity
+from calc.units import Unit
 
 
 def form_html(name: str) -> str:
@@ -50,7 +51,7 @@ def _field(short: str, f: Field, typed: str, ends: tuple[float, float] | None) -
             entry_html = _entry(identity, f.name, quantity, typed)
             slider = _slider(f.name, quantity, typed, ends) if ends else ""
             hint = _hint(quantity)
-            words = f', in <span class="words">{quantity.units[0].words}</span>'
+            words = f', <span class="words">{_phrase(quantity.units[0])}</span>'
             words = words if quantity.units[0].words else ""
     return (
         f'<div class="field"><label for="{identity}">{label} '
@@ -59,6 +60,11 @@ def _field(short: str, f: Field, typed: str, ends: tuple[float, float] | None) -
         f'<span class="hint" id="{identity}-hint">{escape(hint)}</span>'
         f'<span class="field-problem" id="{identity}-problem" hidden></span></div>'
     )
+
+
+def _phrase(unit: Unit) -> str:
+    """Return a unit as it follows a label: `in metres`, but `per radian`."""
+    return unit.words if unit.words.startswith("per ") or not unit.words else f"in {unit.words}"
 
 
 def _hint(quantity: Quantity) -> str:
@@ -92,7 +98,7 @@ def _unit_select(quantity: Quantity, key: str) -> str:
     if len(quantity.units) == 1:
         return f'<span class="unit">{quantity.units[0].name}</span>'
     options = "".join(
-        f'<option value="{u.key}" data-words="{u.words}"{" selected" if u.key == key else ""}>'
+        f'<option value="{u.key}" data-words="{_phrase(u)}"{" selected" if u.key == key else ""}>'
         f"{u.name or '–'}</option>"
         for u in quantity.units
     )

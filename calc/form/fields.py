@@ -96,7 +96,8 @@ def _slider(name: str, quantity: Quantity, typed: str, ends: tuple[float, float]
 
 def _unit_select(quantity: Quantity, key: str) -> str:
     if len(quantity.units) == 1:
-        return f'<span class="unit">{quantity.units[0].name}</span>'
+        name = quantity.units[0].name
+        return f'<span class="unit">{name}</span>' if name else ""
     options = "".join(
         f'<option value="{u.key}" data-words="{_phrase(u)}"{" selected" if u.key == key else ""}>'
         f"{u.name or '–'}</option>"

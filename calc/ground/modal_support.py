@@ -1,0 +1,175 @@
+"""Modal support: any number of support modes, from mass, frequency, damping and shape."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Annotated
+
+from calc import linalg
+from calc.declaration import Table
+from calc.ground import sweep
+from calc.ground.aircraft import Rotor
+from calc.ground.coalescence import coalescence_speed
+from calc.ground.general_support import GeneralSupport, check, natural_frequencies, state_matrix
+from calc.ground.quantities import (
+    BLADE_MASS,
+    FIRST_MOMENT,
+    HIGHEST_SPEED,
+    HINGE_OFFSET,
+    HUB_MASS,
+    LAG_DAMPING,
+    LAG_INERTIA,
+    LAG_STIFFNESS,
+    LOWEST_SPEED,
+    THREE_BLADES,
+)
+from calc.ground.verdict import Verdict, verdict
+from calc.quantity import Quantity
+from calc.units import FREQUENCY, MASS
+
+MODE_FREQUENCY = Quantity("f", "Frequency", FREQUENCY, above=0.0, example=3.2)
+MODE_DAMPING = Quantity(r"\eta", "Damping ratio", at_least=0.0, below=1.0, example=0.06)
+MODAL_MASS = Quantity("M", "Modal mass", MASS, above=0.0, example=1500.0)
+SHAPE_X = Quantity(r"\phi_x", "Hub motion, longitudinal, in the mode shape", example=0.0)
+SHAPE_Y = Quantity(r"\phi_y", "Hub motion, lateral, in the mode shape", example=1.0)
+
+
+@dataclass(frozen=True, slots=True)
+class SupportMode:
+    """A mode of the aircraft on its undercarriage; the modal mass belongs to the shape given."""
+
+    frequency: Annotated[float, MODE_FREQUENCY]
+    damping_ratio: Annotated[float, MODE_DAMPING]
+    modal_mass: Annotated[float, MODAL_MASS]
+    shape_x: Annotated[float, SHAPE_X]
+    shape_y: Annotated[float, SHAPE_Y]
+
+
+MODES = Table(
+    "Support modes",
+    SupportMode,
+    example=(
+        SupportMode(2.3, 0.07, 3000.0, 1.0, 0.0),
+        SupportMode(3.4, 0.06, 1400.0, 0.0, 1.0),
+        SupportMode(6.1, 0.05, 2600.0, 0.1, 0.7),
+    ),
+    at_least=1,
+    at_most=8,
+)
+
+
+def modal_support(
+    blades: Annotated[int, THREE_BLADES],
+    blade_mass: Annotated[float, BLADE_MASS],
+    first_moment: Annotated[float, FIRST_MOMENT],
+    lag_inertia: Annotated[float, LAG_INERTIA],
+    hinge_offset: Annotated[float, HINGE_OFFSET],
+    lag_stiffness: Annotated[float, LAG_STIFFNESS],
+    lag_damping: Annotated[float, LAG_DAMPING],
+    modes: Annotated[tuple[SupportMode, ...], MODES],
+    lowest_speed: Annotated[float, LOWEST_SPEED],
+    highest_speed: Annotated[float, HIGHEST_SPEED],
+    hub_mass: Annotated[str, HUB_MASS] = "without_blades",
+) -> Verdict:
+    r"""Return the verdict over rotor speed of a rotor on any number of support modes.
+
+    $$ M \ddot{q} + C \dot{q} + K q = 0, \qquad x = \sum \phi_x q, \qquad y = \sum \phi_y q,
+    \qquad K_{jj} = M_{jj} \omega_j^2, \qquad C_{jj} = 2 \eta_j M_{jj} \omega_j $$
+    $$ M_{ij} \rightarrow M_{ij} + N m_b (\phi_{x,i} \phi_{x,j} + \phi_{y,i} \phi_{y,j})
+    \quad \text{if the modes are without the blades} $$
+
+    A mode normalised to one at the hub has the effective hub mass as its modal mass.  Take the
+    modes from a shake test with the blades off and dummy masses off, or say that the blades were
+    on.  Damping that couples modes is left out; with close modes use the matrices themselves.
+
+    Args:
+        blades: Number of blades; scalar.
+        blade_mass: Mass of one blade outboard of its lag hinge; scalar, kg.
+        first_moment: First moment of one blade about its lag hinge; scalar, kg·m.
+        lag_inertia: Second moment of one blade about its lag hinge; scalar, kg·m².
+        hinge_offset: Distance of the lag hinge from the shaft; scalar, m.
+        lag_stiffness: Lag spring of one blade; scalar, N·m/rad.
+        lag_damping: Lag damper of one blade; scalar, N·m·s/rad.
+        modes: Modes of the aircraft on its undercarriage; rows.
+        lowest_speed: Start of the sweep; scalar, rad/s.
+        highest_speed: End of the sweep; scalar, rad/s.
+        hub_mass: Whether the modes have the blades in them; word.
+
+    Returns:
+        The least stable motion and the unstable bands.
+
+    Raises:
+        ValueError: If an argument is not finite or breaks its limits.
+
+    Source:
+        Coleman and Feingold (1958), the theory; equations derived anew.
+
+    Examples:
+        >>> found = modal_support(
+        ...     4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0, MODES.example, 5.0, 45.0
+        ... )
+        >>> found.verdict
+        'Unstable in one band of rotor speed'
+    """
+    rotor = Rotor(
+        blades, blade_mass, first_moment, lag_inertia, hinge_offset, lag_stiffness, lag_damping
+    )
+    LOWEST_SPEED.check(lowest_speed)
+    HIGHEST_SPEED.check(highest_speed)
+    HUB_MASS.check(hub_mass)
+    support = support_of_modes(modes, 0.0 if hub_mass == "without_blades" else blades * blade_mass)
+    return sweep_of(rotor, support, lowest_speed, highest_speed)
+
+
+def support_of_modes(modes: Sequence[SupportMode], blade_mass: float = 0.0) -> GeneralSupport:
+    """Return the matrices of modes, less the mass of blades that were on when they were found."""
+    MODES.check(tuple(modes))
+    for mode in modes:
+        MODE_FREQUENCY.check(mode.frequency)
+        MODE_DAMPING.check(mode.damping_ratio)
+        MODAL_MASS.check(mode.modal_mass)
+        SHAPE_X.check(mode.shape_x)
+        SHAPE_Y.check(mode.shape_y)
+    size = range(len(modes))
+    x, y = [mode.shape_x for mode in modes], [mode.shape_y for mode in modes]
+    rates = [2.0 * math.pi * mode.frequency for mode in modes]
+    mass = [
+        [
+            modes[i].modal_mass * float(i == j) - blade_mass * (x[i] * x[j] + y[i] * y[j])
+            for j in size
+        ]
+        for i in size
+    ]
+    damping = [
+        [
+            2.0 * modes[i].damping_ratio * modes[i].modal_mass * rates[i] * float(i == j)
+            for j in size
+        ]
+        for i in size
+    ]
+    stiffness = [[modes[i].modal_mass * rates[i] ** 2 * float(i == j) for j in size] for i in size]
+    return GeneralSupport(mass, damping, stiffness, x, y)
+
+
+def sweep_of(
+    rotor: Rotor, support: GeneralSupport, lowest_speed: float, highest_speed: float
+) -> Verdict:
+    """Return the verdict of a sweep over rotor speed."""
+    check(rotor, support)
+
+    def growth(speed: float) -> float:
+        return max(v.real for v in linalg.eigenvalues(state_matrix(rotor, support, speed)))
+
+    offset_ratio = rotor.hinge_offset * rotor.first_moment / rotor.lag_inertia
+    spring = rotor.lag_stiffness / rotor.lag_inertia
+    meetings = [
+        coalescence_speed(offset_ratio, spring, frequency)
+        for frequency in natural_frequencies(rotor, support)
+    ]
+    known = [speed for speed in meetings if speed is not None]
+    samples = sweep.samples(growth, lowest_speed, highest_speed, known)
+    is_damped = rotor.lag_damping > 0.0 and all(
+        support.damping[i][i] > 0.0 for i in range(len(support.damping))
+    )
+    bands = sweep.unstable_bands(growth, samples, 0.0 if is_damped else sweep.NOISE)
+    return verdict(sweep.peak(growth, samples), bands)

@@ -50,6 +50,12 @@ FORMULAS: dict[str, Entry] = {
     "rotor.blade_loading.lock_number": Entry("Lock number", "gamma, γ"),
     "rotor.weighted_solidity.weighted_solidity": Entry("Weighted solidity of a tapered blade"),
     "rotor.inflow.inflow_state": Entry("Inflow and induced speed", "Glauert, lambda, λ"),
+    "rotor.level_flight.rotor_force": Entry(
+        "Rotor force and tilt in level flight", "trim, propulsive force, compound"
+    ),
+    "rotor.stall_boundary.stall_boundary_blade_loading": Entry(
+        "Blade loading at stall onset", "stall boundary, CT/sigma limit"
+    ),
     "rotor.airspeed_limits.airspeed_limits": Entry("Airspeed limits against altitude"),
     "harmonics.hub_filter.hub_filter": Entry(
         "What reaches the airframe",

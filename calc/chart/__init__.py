@@ -2,7 +2,7 @@
 
 from calc.chart.areas import Band, Label, Region, Rule
 from calc.chart.cells import Cells
-from calc.chart.figure import Chart
+from calc.chart.figure import Chart, Mark
 from calc.chart.marks import Bars, Line, Points, Stems
 from calc.chart.scale import Axis
 
@@ -14,6 +14,7 @@ __all__ = [
     "Chart",
     "Label",
     "Line",
+    "Mark",
     "Points",
     "Region",
     "Rule",

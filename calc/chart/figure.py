@@ -17,6 +17,8 @@ from calc.chart.scale import Axis
 from calc.digits import plain
 from calc.units import Unit
 
+_INK = "#1B2733"
+
 Mark = Band | Bars | Cells | Label | Line | Points | Region | Rule | Stems
 
 
@@ -53,12 +55,10 @@ class Chart:
 
     def file(self) -> str:
         """Return the figure as an SVG file: dark on light paper, with all colours in it."""
-        drawing = re.sub(r"var\(--[\w-]+, ([^()]*)\)", r"\1", self.svg("figure"))
-        paper = re.sub(r"var\(--[\w-]+, ([^()]*)\)", r"\1", PAPER)
-        sheet = f'<rect width="100%" height="100%" fill="{paper}"/>'
-        return drawing.replace(
-            ' fill="currentColor">', ' fill="#1B2733" color="#1B2733">', 1
-        ).replace("</desc>", f"</desc>{sheet}", 1)
+        sheet = f'</desc><rect width="100%" height="100%" fill="{PAPER}"/>'
+        drawing = self.svg("figure").replace("</desc>", sheet, 1)
+        drawing = re.sub(r'="var\(--[\w-]+, ([^()"]*)\)"', r'="\1"', drawing)
+        return drawing.replace('="currentColor"', f'="{_INK}"')
 
     def read_in(self, units: Mapping[str, Unit]) -> "Chart":
         """Return the figure with other units on the axes that have these labels."""

@@ -50,7 +50,11 @@ class Axis:
         if not (math.isfinite(low) and math.isfinite(high)):
             low, high = (1.0, 10.0) if self.log else (0.0, 1.0)
         if low >= high:
-            low, high = (low / 2.0, low * 2.0) if self.log else (low - 0.5, low + 0.5)
+            low, high = (
+                (low / 2.0, low * 2.0)
+                if self.log
+                else (low - (abs(low) / 2.0 or 0.5), low + (abs(low) / 2.0 or 0.5))
+            )
         if self.log:
             low_step, high_step = (
                 10.0 ** math.floor(math.log10(low)),
@@ -106,14 +110,14 @@ class Axis:
         first, last = self.unit.reading(self.low), self.unit.reading(self.high)
         step = self._step(last - first)
         whole = range(math.ceil(first / step - 1e-9), math.floor(last / step + 1e-9) + 1)
-        largest = max(abs(first), abs(last))
-        decimals = max(0, -math.floor(math.log10(step) + 1e-9))
+        power, most = (math.floor(math.log10(n) + 1e-9) for n in (step, max(abs(first), abs(last))))
         marks = []
         for n in whole:
-            if decimals > 4 or largest >= 1e6:
-                text = significant(n * step, 1 + math.floor(math.log10(largest / step) + 1e-9))
+            if power >= -4 and (most < 6 or most - power > 4):
+                text = f"{n * step:,.{max(0, -power)}f}".replace(",", "\u202f")
+                text = text.replace("-", "\N{MINUS SIGN}")
             else:
-                text = f"{n * step:,.{decimals}f}".replace(",", "\u202f").replace("-", "\u2212")
+                text = significant(n * step, 1 + most - power)
             marks.append((self.at(self.unit.si(n * step)), text))
         return marks
 

@@ -195,7 +195,7 @@ def test_every_mark_is_labelled() -> None:
 
 def test_spectrum_stands_on_zero_and_has_keys() -> None:
     """Stems and bars begin at zero although the axis was left to the data."""
-    lines = [(5.0, 0.4), (10.0, 0.9)]
+    lines = [(5.0, 0.8), (10.0, 0.9)]
     marks = (Stems(lines, "seat", 3), Bars(lines, 0.8, "floor", 2))
     chart = Chart("Spectrum", "", Axis("Frequency", HERTZ, 0.0, 20.0), Axis("Level"), marks)
 

@@ -34,9 +34,10 @@ def test_labels_with_room_stay_where_they_are() -> None:
     assert spread([10.0, 50.0, 90.0], [20.0, 20.0, 20.0], 0.0, 100.0) == [10.0, 50.0, 90.0]
 
 
-def test_two_labels_in_one_place_move_by_the_same() -> None:
-    """Neither is preferred."""
-    assert spread([50.0, 50.0], [20.0, 20.0], 0.0, 100.0) == [40.0, 60.0]
+def test_labels_in_one_place_move_as_little_as_it_takes() -> None:
+    """None is preferred: two part evenly, and of three the middle one stays."""
+    assert spread([50.0] * 2, [20.0] * 2, 0.0, 100.0) == [40.0, 60.0]
+    assert spread([50.0] * 3, [20.0] * 3, 0.0, 100.0) == [30.0, 50.0, 70.0]
 
 
 def test_too_many_labels_share_the_room() -> None:

@@ -22,9 +22,7 @@ DISPLACEMENT = Quantity("x", "Displacement amplitude", LENGTH)
 VELOCITY = Quantity("v", "Velocity amplitude", SPEED)
 VIBRATION = Quantity("a", "Acceleration amplitude", ACCELERATION)
 PEAK_RATIO = Quantity("r_p", "Frequency ratio at the displacement peak")
-DISTANCE_TO_SINGULARITY = Quantity(
-    r"(1 - r^2)^2 + (2 \zeta r)^2", "Distance from an undamped resonance", above=0.0
-)
+DISTANCE_TO_SINGULARITY = Quantity("d", "Distance from an undamped resonance", above=0.0)
 
 
 @dataclass(frozen=True, slots=True)

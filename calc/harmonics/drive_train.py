@@ -1,0 +1,151 @@
+"""Drive train: which shaft turns how fast, from one independent speed and ratios or teeth."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Annotated, NamedTuple
+
+from calc.declaration import Choice, Name, Table
+from calc.quantity import Quantity
+from calc.units import ROTATION, RPM
+
+INDEPENDENT = "-"
+"""What a part that sets its own speed is driven by."""
+
+KINDS = {
+    "rotor": "rotor",
+    "propeller": "propeller",
+    "fan": "fan",
+    "shaft": "shaft",
+    "gear_pair": "gear pair",
+    "planetary": "planetary stage, ring fixed",
+    "spool": "engine spool",
+    "accessory": "accessory",
+}
+GEARED = ("gear_pair", "planetary")
+BLADED = ("rotor", "propeller", "fan")
+
+PART = Name("Name", "Main rotor")
+KIND = Choice("Kind", KINDS)
+DRIVER = Name("Driven by", INDEPENDENT)
+OWN_SPEED = Quantity(r"\Omega", "Own speed", ROTATION, at_least=0.0, example=258.0 * RPM.size)
+RATIO = Quantity("i", "Speed over that of the driver", above=0.0, example=1.0)
+COUNT = Quantity("z", "Blades, or teeth of its gear or ring", at_least=0, whole=True, example=4)
+DRIVING_TEETH = Quantity(
+    "z_1", "Teeth of the driving gear or sun", at_least=0, whole=True, example=0
+)
+PLANETS = Quantity("N_p", "Planets", at_least=0, at_most=20, whole=True, example=0)
+PLANET_TEETH = Quantity("z_p", "Teeth of a planet", at_least=0, whole=True, example=0)
+MULTIPLES = Quantity("k", "Multiples wanted", at_least=1, at_most=20, whole=True, example=3)
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part that turns.
+
+    `driven_by` names another part, or is `-` for one that sets its own speed.  The speed of a gear
+    pair or of a planetary stage follows from teeth, that of any other driven part from its ratio.
+    """
+
+    name: Annotated[str, PART]
+    kind: Annotated[str, KIND]
+    driven_by: Annotated[str, DRIVER] = INDEPENDENT
+    speed: Annotated[float, OWN_SPEED] = 0.0
+    ratio: Annotated[float, RATIO] = 1.0
+    count: Annotated[int, COUNT] = 0
+    driving_teeth: Annotated[int, DRIVING_TEETH] = 0
+    planets: Annotated[int, PLANETS] = 0
+    planet_teeth: Annotated[int, PLANET_TEETH] = 0
+    multiples: Annotated[int, MULTIPLES] = 1
+
+
+class Turning(NamedTuple):
+    """How a part turns: the independent part it follows, the ratio to it, and its speed, rad/s."""
+
+    follows: str
+    ratio: float
+    speed: float
+
+
+TRAIN = Table(
+    "Drive train",
+    Part,
+    (
+        Part("Engine", "spool", speed=2000.0 * RPM.size),
+        Part("Input bevel", "gear_pair", "Engine", count=71, driving_teeth=19, multiples=2),
+        Part("Mast", "planetary", "Input bevel", 0.0, 1.0, 99, 27, planets=4, planet_teeth=35),
+        Part("Main rotor", "rotor", "Mast", count=4, multiples=3),
+        Part("Tail rotor", "rotor", "Input bevel", ratio=2.0, count=2, multiples=2),
+    ),
+    at_least=1,
+    at_most=30,
+)
+
+
+def turning(train: Sequence[Part]) -> dict[str, Turning]:
+    """Return how every part turns, by name; a train that cannot exist is refused by name."""
+    TRAIN.check(tuple(train))
+    names = [part.name for part in train]
+    for name in names:
+        if names.count(name) > 1:
+            raise ValueError(f"{name}: two parts of the drive train have this name")
+    parts = dict(zip(names, train, strict=True))
+    for part in train:
+        _check(part, parts)
+    return {part.name: _follow(part, parts) for part in train}
+
+
+def own_ratio(part: Part) -> float:
+    """Return the speed of a part over that of its driver, from teeth where it has them."""
+    if part.kind == "gear_pair":
+        return part.driving_teeth / part.count
+    if part.kind == "planetary":
+        return part.driving_teeth / (part.driving_teeth + part.count)
+    return part.ratio
+
+
+def _follow(part: Part, parts: dict[str, Part]) -> Turning:
+    """Return how a part turns by walking to the independent part that it follows."""
+    ratio, passed, at = 1.0, [part.name], part
+    while at.driven_by != INDEPENDENT:
+        ratio *= own_ratio(at)
+        at = parts[at.driven_by]
+        if at.name in passed:
+            loop = " drives ".join([*passed[passed.index(at.name) :], at.name][::-1])
+            raise ValueError(f"{part.name}: the drive train is a loop, in which {loop}")
+        passed.append(at.name)
+    return Turning(at.name, ratio, ratio * at.speed)
+
+
+def _check(part: Part, parts: dict[str, Part]) -> None:
+    """Raise ValueError, with the name of the part, for one that cannot turn or mesh."""
+    KIND.check(part.kind)
+    checks = [
+        (OWN_SPEED, part.speed),
+        (RATIO, part.ratio),
+        (COUNT, part.count),
+        (DRIVING_TEETH, part.driving_teeth),
+        (PLANETS, part.planets),
+        (PLANET_TEETH, part.planet_teeth),
+        (MULTIPLES, part.multiples),
+    ]
+    for quantity, value in checks:
+        try:
+            quantity.check(value)
+        except ValueError as error:
+            raise ValueError(f"{part.name}: {error}") from None
+    independent = part.driven_by == INDEPENDENT
+    faults = {
+        "it is driven by an unknown part, " + part.driven_by: not independent
+        and part.driven_by not in parts,
+        "own speed must be above 0 rpm for a part that sets its own speed": independent
+        and part.speed == 0.0,
+        "a gear pair or a planetary stage must be driven by another part": independent
+        and part.kind in GEARED,
+        "blades must be at least 1": part.kind in BLADED and part.count == 0,
+        "teeth must be at least 1 on both gears": part.kind in GEARED
+        and 0 in (part.count, part.driving_teeth),
+        "planets must be at least 1": part.kind == "planetary" and part.planets == 0,
+    }
+    for fault, present in faults.items():
+        if present:
+            raise ValueError(f"{part.name}: {fault}")

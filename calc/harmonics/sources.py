@@ -1,0 +1,233 @@
+"""Sources: every frequency that a drive train can excite, from one description of it."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import product
+from typing import Annotated, NamedTuple
+
+from calc.chart import Axis, Chart, Points
+from calc.declaration import Choice, Name, Table
+from calc.harmonics.drive_train import BLADED, INDEPENDENT, TRAIN, Part, Turning, turning
+from calc.quantity import Quantity
+from calc.units import CYCLE_PER_MINUTE, FREQUENCY, HERTZ, PER_REV
+
+CONFIDENCE = {
+    "certain": "certain: it is there when the part works",
+    "likely": "likely: no part is perfectly balanced or equal",
+    "possible": "possible: it appears with a fault or under some conditions",
+}
+FRAME = {
+    "airframe": "airframe",
+    "rotating": "rotating part",
+}
+
+REFERENCE = Name("Reference shaft", "Main rotor")
+SOURCE = Name("Source")
+CAUSE = Name("Kind")
+SPACING = Name("Spacing of the sidebands")
+FOLLOWS = Name("Follows the speed of")
+SOURCE_FREQUENCY = Quantity("f", "Frequency", FREQUENCY, at_least=0.0)
+PER_MINUTE = Quantity("f", "Cycles a minute", (CYCLE_PER_MINUTE, HERTZ), at_least=0.0)
+PER_REFERENCE = Quantity("f/f_r", "Per revolution of the reference", (PER_REV,), at_least=0.0)
+PER_INDEPENDENT = Quantity(
+    "f/f_i", "Per revolution of the part it follows", (PER_REV,), at_least=0.0
+)
+
+
+@dataclass(frozen=True, slots=True)
+class SourceLine:
+    """A frequency that a part excites; `per_minute` is the same number, shown another way."""
+
+    source: Annotated[str, SOURCE]
+    cause: Annotated[str, CAUSE]
+    frame: Annotated[str, Choice("Frame", FRAME)]
+    confidence: Annotated[str, Choice("Confidence", CONFIDENCE)]
+    frequency: Annotated[float, SOURCE_FREQUENCY]
+    per_minute: Annotated[float, PER_MINUTE]
+    per_rev: Annotated[float, PER_REFERENCE]
+    follows: Annotated[str, FOLLOWS]
+    per_independent: Annotated[float, PER_INDEPENDENT]
+    spacing: Annotated[str, SPACING]
+
+
+SOURCE_LINES = Table("Sources", SourceLine)
+
+
+class _Line(NamedTuple):
+    """A line of a part: its cycles in each turn of the part, and what is known about it."""
+
+    label: str
+    cause: str
+    cycles: float
+    confidence: str
+    frame: str = "airframe"
+    spacing: str = INDEPENDENT
+
+
+def source_table(
+    train: Annotated[tuple[Part, ...], TRAIN], reference: Annotated[str, REFERENCE]
+) -> Annotated[tuple[SourceLine, ...], SOURCE_LINES]:
+    r"""Return every frequency that a drive train can excite, lowest first.
+
+    $$ f_{blade} = k N_b f, \quad f_{mesh} = z_1 f_1 = z_2 f_2, \quad
+       f_{side} = k f_{mesh} \pm f_j, \quad
+       f_c = \frac{f_s z_s}{z_s + z_r}, \quad f_{mesh,p} = z_r f_c, \quad
+       f_{planet} = f_c \frac{z_r}{z_p} $$
+
+    A planetary stage has a fixed ring, its sun on the driving shaft and its carrier as output.
+    Its ratio comes from numbers of teeth alone: pitch circles of corrected gears mislead.
+
+    Args:
+        train: Every part that turns, with what drives it; rows.
+        reference: The part whose revolutions count; word.
+
+    Returns:
+        The sources; rows.
+
+    Raises:
+        ValueError: If a part cannot turn or mesh, if the train is a loop or has an unknown driver,
+            or if the reference is not one of its parts.
+
+    Source:
+        Kinematics of gears; Advances in Acoustics and Vibration (2016) 9820768 has a gearbox in numbers.
+
+    Examples:
+        >>> rotor = Part("Rotor", "rotor", speed=20.0 * math.pi, count=4)
+        >>> for line in source_table((rotor,), "Rotor"):
+        ...     print(line.source, round(line.frequency, 6))
+        Rotor 1/rev 10.0
+        Rotor 3/rev in the blade 30.0
+        Rotor 4/rev 40.0
+        Rotor 4/rev in the blade 40.0
+        Rotor 5/rev in the blade 50.0
+    """
+    turns = turning(train)
+    if reference not in turns:
+        raise ValueError(f"Reference shaft must be a part of the drive train, not {reference}")
+    lines = [
+        _source_line(part.name, line, turns, reference)
+        for part in train
+        for line in _lines(part, turns)
+    ]
+    return tuple(sorted(lines, key=lambda line: (line.frequency, line.source)))
+
+
+def source_table_chart(
+    train: Annotated[tuple[Part, ...], TRAIN], reference: Annotated[str, REFERENCE]
+) -> Chart:
+    """Return the sources as a map: frequency along, one row for each part."""
+    found = [line for line in source_table(train, reference) if line.frame == "airframe"]
+    rows = {part.name: float(len(train) - number) for number, part in enumerate(train)}
+    longest_first = sorted(rows, key=len, reverse=True)
+    places = {
+        line.source: rows[next(name for name in longest_first if line.source.startswith(name))]
+        for line in found
+    }
+    return Chart(
+        title="Sources of the drive train",
+        description="Each row is a part of the drive train, each mark a frequency it excites in "
+        "the airframe; the frequency axis is logarithmic.",
+        x=Axis(SOURCE_FREQUENCY.label, HERTZ, log=True),
+        y=Axis(
+            "Part",
+            low=0.5,
+            high=len(rows) + 0.5,
+            ticks=tuple((row, name) for name, row in rows.items()),
+        ),
+        marks=tuple(
+            Points(
+                [
+                    (line.frequency, places[line.source])
+                    for line in found
+                    if line.confidence == word
+                ],
+                word,
+                style,
+                shape,
+            )
+            for style, (word, shape) in enumerate(
+                [("certain", "circle"), ("likely", "square"), ("possible", "cross")], 1
+            )
+            if any(line.confidence == word for line in found)
+        ),
+    )
+
+
+def _source_line(name: str, line: _Line, turns: dict[str, Turning], reference: str) -> SourceLine:
+    follows, ratio, speed = turns[name]
+    frequency = line.cycles * speed / (2.0 * math.pi)
+    return SourceLine(
+        source=f"{name} {line.label}",
+        cause=line.cause,
+        frame=line.frame,
+        confidence=line.confidence,
+        frequency=frequency,
+        per_minute=frequency,
+        per_rev=line.cycles * speed / turns[reference].speed,
+        follows=follows,
+        per_independent=line.cycles * ratio,
+        spacing=line.spacing,
+    )
+
+
+def _lines(part: Part, turns: dict[str, Turning]) -> Iterator[_Line]:
+    """Yield the lines of a part."""
+    yield _Line("1/rev", "imbalance or unequal blades", 1.0, "likely")
+    if part.kind == "gear_pair":
+        yield from _gear_pair(part, turns)
+    elif part.kind == "planetary":
+        yield from _planetary(part)
+    elif part.count:
+        yield from _bladed(part)
+    else:
+        for k in range(2, max(part.multiples, 2) + 1):
+            yield _Line(f"{k}/rev", "misalignment or joint", k, "possible")
+
+
+def _bladed(part: Part) -> Iterator[_Line]:
+    """Yield the passage of blades, and the loads in a rotor's blades that become it."""
+    cause = "blade passage" if part.kind in BLADED else "blades or lobes passing"
+    shown = 0
+    for passage in range(part.count, part.multiples * part.count + 1, part.count):
+        yield _Line(f"{passage}/rev", cause, passage, "certain")
+        if part.kind in ("rotor", "propeller"):
+            for cycles in range(max(passage - 1, shown + 1), passage + 2):
+                becomes = f"blade load that becomes {passage}/rev"
+                yield _Line(f"{cycles}/rev in the blade", becomes, cycles, "certain", "rotating")
+            shown = passage + 1
+
+
+def _gear_pair(part: Part, turns: dict[str, Turning]) -> Iterator[_Line]:
+    """Yield mesh and sidebands; the mesh turns with this shaft and so do its cycles."""
+    other = turns[part.driven_by].ratio / turns[part.name].ratio
+    for k in range(1, part.multiples + 1):
+        mesh = k * part.count
+        name = f"{k} × mesh"
+        yield _Line(name, "gear mesh", mesh, "certain")
+        shafts = ((part.name, 1.0), (part.driven_by, other))
+        for (shaft, cycles), sign in product(shafts, (-1, 1)):
+            label = f"{name} {_signed(sign)} 1/rev of {shaft}"
+            yield _Line(
+                label, "gear mesh sideband", mesh + sign * cycles, "possible", spacing=shaft
+            )
+
+
+def _planetary(part: Part) -> Iterator[_Line]:
+    """Yield the lines of a planetary stage, in cycles of its carrier."""
+    yield _Line("planet pass", "planets passing a place of the ring", part.planets, "likely")
+    if part.planet_teeth:
+        spin = part.count / part.planet_teeth
+        yield _Line("planet spin", "planet turning on its carrier", spin, "possible", "rotating")
+    for k in range(1, part.multiples + 1):
+        mesh = k * part.count
+        name = f"{k} × mesh"
+        yield _Line(name, "planetary gear mesh", mesh, "certain")
+        for sign in (-1, 1):
+            label = f"{name} {_signed(sign)} planet pass"
+            cycles = mesh + sign * part.planets
+            yield _Line(label, "planetary sideband", cycles, "likely", spacing=part.name)
+
+
+def _signed(sign: int) -> str:
+    return "+" if sign > 0 else "−"

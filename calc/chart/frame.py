@@ -5,12 +5,13 @@ from typing import NamedTuple
 
 from calc.chart.lettering import LEADING, Lettering, around, spread, width, wrapped
 from calc.chart.marks import Line
-from calc.chart.plot import RULE, Plot, colour
+from calc.chart.plot import RULE, Plot
 from calc.chart.scale import Axis
 
 WIDTH, HEIGHT = 640.0, 400.0
-_LEADER = 14.0
-_WIDEST_BESIDE = 132.0
+_BEND, _LEADER = 8.0, 34.0
+_RISE = 7.0
+_WIDEST_BESIDE = 144.0
 _WIDEST_ABOVE = 84.0
 _KEYS = 24.0
 
@@ -18,7 +19,7 @@ _KEYS = 24.0
 class End(NamedTuple):
     """The label of a line, where the visible line ends (0 to 1) and on which side that is."""
 
-    style: int
+    look: str
     lines: tuple[str, ...]
     x: float
     y: float
@@ -37,7 +38,7 @@ def plot_area(
         x,
         y,
         left=max((width(text) for _, text in y.marked()), default=0.0) + 10.0,
-        top=30.0 + (LEADING * above + _LEADER / 2.0 if above else 0.0),
+        top=30.0 + (LEADING * above + _RISE if above else 0.0),
         right=WIDTH - (beside + _LEADER + 8.0 if beside else 18.0),
         bottom=HEIGHT - 46.0 - (_KEYS if keyed else 0.0),
     )
@@ -47,25 +48,25 @@ def plot_area(
 def _end(line: Line, x: float, y: float) -> End:
     side = "right" if x > 0.995 else "top" if y > 0.995 else "inside"
     widest = {"right": _WIDEST_BESIDE, "top": _WIDEST_ABOVE, "inside": WIDTH}[side]
-    return End(line.style, wrapped(line.label, widest), x, y, side)
+    return End(line.look, wrapped(line.label, widest), x, y, side)
 
 
 def label_ends(plot: Plot, ends: Sequence[End]) -> None:
-    """Label the lines where they end, moving labels apart and leading a stroke to each."""
+    """Label the lines where they end, moving labels apart and leading the line on to each."""
     across = [plot.left + end.x * (plot.right - plot.left) for end in ends]
     down = [plot.bottom - end.y * (plot.bottom - plot.top) for end in ends]
     beside = [i for i, end in enumerate(ends) if end.side == "right"]
     heights = [LEADING * len(ends[i].lines) for i in beside]
     rows = spread([down[i] for i in beside], heights, plot.top - LEADING / 2.0, plot.bottom + 8.0)
     for i, y in zip(beside, rows, strict=True):
-        stroke = f"M{plot.right:.2f} {down[i]:.2f}L{plot.right + _LEADER:.2f} {y:.2f}"
-        _lead(plot, ends[i], stroke)
+        bend = f"L{plot.right + _BEND:.2f} {y:.2f}H{plot.right + _LEADER:.2f}"
+        _lead(plot, ends[i], f"M{plot.right:.2f} {down[i]:.2f}{bend}")
         plot.labels.append(Lettering(plot.right + _LEADER + 4.0, y, ends[i].lines))
     above = [i for i, end in enumerate(ends) if end.side == "top"]
     widths = [max(width(text) for text in ends[i].lines) + 8.0 for i in above]
     places = spread([across[i] for i in above], widths, plot.left - 4.0, WIDTH)
     for i, x in zip(above, places, strict=True):
-        foot = plot.top - _LEADER / 2.0
+        foot = plot.top - _RISE
         _lead(plot, ends[i], f"M{across[i]:.2f} {plot.top:.2f}L{x:.2f} {foot:.2f}")
         y = foot - LEADING * len(ends[i].lines) / 2.0
         plot.labels.append(Lettering(x, y, ends[i].lines, "middle"))
@@ -75,9 +76,7 @@ def label_ends(plot: Plot, ends: Sequence[End]) -> None:
 
 
 def _lead(plot: Plot, end: End, stroke: str) -> None:
-    plot.outside.append(
-        f'<path d="{stroke}" fill="none" stroke="{colour(end.style)}" stroke-width="1.25"/>'
-    )
+    plot.outside.append(f'<path d="{stroke}" {end.look}/>')
 
 
 def axes(plot: Plot) -> str:

@@ -38,15 +38,18 @@ class Line:
     style: int = 1
     dash: str | None = None
 
-    def draw(self, plot: Plot) -> None:
-        """Draw the line; its label is placed by the chart."""
+    @property
+    def look(self) -> str:
+        """Colour, width and dashes."""
         dash = _DASHES[self.style] if self.dash is None else self.dash
         dashes = f' stroke-dasharray="{dash}"' if dash else ""
+        thick = 2 if self.style else 1
+        return f'fill="none" stroke="{colour(self.style)}" stroke-width="{thick}"{dashes}'
+
+    def draw(self, plot: Plot) -> None:
+        """Draw the line; its label is placed by the chart."""
         line = plot.path(self.points, covers=True)
-        plot.inside.append(
-            f'<path d="{line}" fill="none" stroke="{colour(self.style)}"'
-            f' stroke-width="{2 if self.style else 1}" stroke-linejoin="round"{dashes}/>'
-        )
+        plot.inside.append(f'<path d="{line}" {self.look} stroke-linejoin="round"/>')
 
     def end(self, x: Axis, y: Axis) -> Point | None:
         """Return where the visible line ends, each from 0 to 1 across the plot area, or None."""

@@ -3,6 +3,7 @@
 from calc.chart.areas import Band, Label, Region, Rule
 from calc.chart.cells import Cells
 from calc.chart.figure import Chart, Mark
+from calc.chart.frames import Frames
 from calc.chart.marks import Bars, Line, Points, Stems
 from calc.chart.scale import Axis
 
@@ -12,6 +13,7 @@ __all__ = [
     "Bars",
     "Cells",
     "Chart",
+    "Frames",
     "Label",
     "Line",
     "Mark",

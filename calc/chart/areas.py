@@ -8,7 +8,7 @@ from calc.chart.marks import Column
 from calc.chart.plot import WARNING, Plot, Point, colour
 from calc.chart.scale import Axis
 
-_ROWS = 16
+_ROWS = 10
 _NEAR = 0, -1, 1, -2, 2, -3, 3
 
 

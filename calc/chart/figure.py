@@ -10,6 +10,7 @@ from itertools import zip_longest
 from calc.chart.areas import Band, Label, Region, Rule
 from calc.chart.cells import Cells
 from calc.chart.frame import HEIGHT, WIDTH, axes, keys, label_ends, plot_area
+from calc.chart.frames import Frames
 from calc.chart.lettering import SIZE
 from calc.chart.marks import Bars, Column, Line, Points, Stems
 from calc.chart.plot import PAPER
@@ -19,7 +20,7 @@ from calc.units import Unit
 
 _INK = "#1B2733"
 
-Mark = Band | Bars | Cells | Label | Line | Points | Region | Rule | Stems
+Mark = Band | Bars | Cells | Frames | Label | Line | Points | Region | Rule | Stems
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,12 +1,15 @@
 """The lettering of a figure: how wide a text is, and where labels go so that none overlap."""
 
-from collections.abc import Container, Iterable, Iterator, Sequence
+import math
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from html import escape
+from itertools import product
 
 SIZE = 14.0
 LEADING = 17.0
 GRID = 8.0
+_FORBIDDEN = 1000.0
 
 Cell = tuple[int, int]
 
@@ -100,28 +103,31 @@ def spread(places: Sequence[float], sizes: Sequence[float], low: float, high: fl
 def best(
     choices: Sequence[Lettering],
     placed: Sequence[Lettering],
-    drawn: Container[Cell],
+    drawn: set[Cell],
     area: tuple[float, float, float, float],
 ) -> Lettering:
     """Return the choice that covers least: labels before lines, and earlier choices first."""
     left, top, right, bottom = area
-
-    def cost(place: int) -> float:
-        box = choices[place].box
-        outside = box[0] < left or box[1] < top or box[2] > right or box[3] > bottom
-        covered = sum(choices[place].overlaps(other) for other in placed)
-        return (
-            1000.0 * (covered + outside) + sum(cell in drawn for cell in cells(*box)) + place / 4.0
-        )
-
-    return choices[min(range(len(choices)), key=cost)]
+    least, found = math.inf, choices[0]
+    for place, choice in enumerate(choices):
+        cost = place / 4.0
+        if cost >= least:
+            break
+        box = choice.box
+        if box[0] < left or box[1] < top or box[2] > right or box[3] > bottom:
+            cost += _FORBIDDEN
+        cost += _FORBIDDEN * sum(choice.overlaps(other) for other in placed)
+        if cost < least:
+            cost += len(drawn.intersection(cells(*box)))
+        if cost < least:
+            least, found = cost, choice
+    return found
 
 
 def cells(left: float, top: float, right: float, bottom: float) -> Iterator[Cell]:
-    """Yield the cells of a coarse grid that a box touches."""
-    for column in range(int(left // GRID), int(right // GRID) + 1):
-        for row in range(int(top // GRID), int(bottom // GRID) + 1):
-            yield column, row
+    """Return the cells of a coarse grid that a box touches."""
+    columns = range(int(left // GRID), int(right // GRID) + 1)
+    return product(columns, range(int(top // GRID), int(bottom // GRID) + 1))
 
 
 def shifted(lettering: Lettering, rows: Iterable[int]) -> list[Lettering]:

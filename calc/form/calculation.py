@@ -4,7 +4,7 @@ import inspect
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Any, cast
+from typing import Any
 from urllib.parse import parse_qsl, quote
 
 from calc.catalogue import chart, entry, formula
@@ -74,9 +74,11 @@ class Calculation:
         if draw is None or self.problems:
             return None
         try:
-            return cast("Chart", draw(**self.values))
+            drawn: Chart = draw(**self.values)
         except (ArithmeticError, ValueError):
             return None
+        fields = inputs(formula(self.name))
+        return drawn.read_in({f.declaration.label: self.readings[f.name].unit for f in fields})
 
     @property
     def working(self) -> list[Step]:

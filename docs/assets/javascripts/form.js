@@ -183,6 +183,7 @@
       const steps = result.querySelector("details.working");
       if (steps && working !== undefined) steps.open = working;
       result.classList.remove("stale");
+      result.dispatchEvent(new Event("answer", { bubbles: true }));
       for (const slider of form.querySelectorAll("[data-slider]")) {
         const twin = form.elements[slider.dataset.slider];
         if ((unitOf(twin)?.value ?? "") === slider.dataset.unit) slider.value = twin.value;

@@ -13,6 +13,7 @@ from calc.ground.quantities import (
     DAMPING_Y,
     FIRST_MOMENT,
     HINGE_OFFSET,
+    HUB_MASS,
     HUB_MASS_WITHOUT_BLADES,
     LAG_DAMPING,
     LAG_INERTIA,
@@ -70,6 +71,26 @@ class Support:
             self.stiffness_y,
             self.damping_y,
         )
+
+
+def assembled(
+    rotor: tuple[int, float, float, float, float, float, float],
+    masses: tuple[float, float],
+    springs_and_dampers: tuple[float, float, float, float],
+    hub_mass: str,
+) -> tuple[Rotor, Support]:
+    """Return a rotor and its support from the inputs of a form, in the order of their fields.
+
+    Raises:
+        ValueError: If an input cannot exist.
+    """
+    HUB_MASS.check(hub_mass)
+    found = Rotor(*rotor)
+    MASS_X.check(masses[0])
+    MASS_Y.check(masses[1])
+    blades = found.blades * found.blade_mass
+    bare_x, bare_y = (hub_mass_with_blades(mass, blades, hub_mass) - blades for mass in masses)
+    return found, Support(bare_x, bare_y, *springs_and_dampers)
 
 
 def total_masses(rotor: Rotor, support: Support) -> tuple[float, float]:

@@ -1,6 +1,7 @@
 """Dissimilar blades: growth of lag and hub motion when the lag dampers are not all alike."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from calc import linalg
 from calc.ground import floquet, rotating_frame, sweep
@@ -120,13 +121,51 @@ def unstable_bands(
     )
 
 
-def sampled_growth(
+def worst_speed(
     rotor: Rotor,
     support: Support,
     lag_dampings: Sequence[float],
     lowest_speed: float,
     highest_speed: float,
     lag_stiffnesses: Sequence[float] = (),
+) -> tuple[float, float]:
+    """Return the rotor speed of the highest growth rate in a sweep, and that growth rate.
+
+    Args:
+        rotor: Two or more blades; its own lag damping is not used.
+        support: Hub mass without blades, stiffness and damping in two directions.
+        lag_dampings: Lag damper of each blade; shape (N,), N·m·s/rad.
+        lowest_speed: Start of the sweep; scalar, rad/s.
+        highest_speed: End of the sweep; scalar, rad/s.
+        lag_stiffnesses: Lag spring of each blade, that of the rotor if left out; shape (N,),
+            N·m/rad.
+
+    Returns:
+        Rotor speed, rad/s, and growth rate, 1/s.
+
+    Raises:
+        ValueError: As `unstable_bands`.
+
+    Source:
+        Hammond (1974), the problem and the method; equations derived anew.
+    """
+    return sweep.peak(
+        lambda speed: growth_rate(rotor, support, speed, lag_dampings, lag_stiffnesses),
+        sampled_growth(
+            rotor, support, tuple(lag_dampings), lowest_speed, highest_speed, tuple(lag_stiffnesses)
+        ),
+        1e-5,
+    )
+
+
+@lru_cache(maxsize=64)
+def sampled_growth(
+    rotor: Rotor,
+    support: Support,
+    lag_dampings: tuple[float, ...],
+    lowest_speed: float,
+    highest_speed: float,
+    lag_stiffnesses: tuple[float, ...] = (),
 ) -> list[sweep.Sample]:
     """Return rotor speeds of a sweep, coalescence among them, with their growth rates."""
     LOWEST_SPEED.check(lowest_speed)

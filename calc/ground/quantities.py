@@ -50,14 +50,14 @@ LAG_DAMPING = Quantity(
 )
 MASS_X = Quantity(
     "M_x",
-    "Effective hub mass, longitudinal, without blades",
+    "Effective hub mass, longitudinal",
     MASS,
     at_least=0.0,
     example=3000.0,
 )
 MASS_Y = Quantity(
     "M_y",
-    "Effective hub mass, lateral, without blades",
+    "Effective hub mass, lateral",
     MASS,
     at_least=0.0,
     example=1400.0,

@@ -1,6 +1,7 @@
 """Stability: growth of the coupled lag and hub motion with identical blades, from eigenvalues."""
 
 from dataclasses import replace
+from functools import lru_cache
 
 from calc import linalg
 from calc.ground import sweep
@@ -186,6 +187,7 @@ def minimum_lag_damping(
     return least_damping(worst_growth, rotor.lag_inertia * frequency)
 
 
+@lru_cache(maxsize=64)
 def sampled_growth(
     rotor: Rotor, support: Support, lowest_speed: float, highest_speed: float
 ) -> list[sweep.Sample]:

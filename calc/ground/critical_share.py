@@ -1,0 +1,77 @@
+"""Critical share: how much of one lag damper must be left for a rotor to stay stable."""
+
+from calc.ground import dissimilar, sweep
+from calc.ground.aircraft import Rotor, Support
+from calc.ground.stability import minimum_lag_damping, worst_speed
+
+WINDOW = 0.2  # share of the worst speed on either side of it in which it is followed
+
+
+def critical_share(
+    rotor: Rotor, support: Support, lowest_speed: float, highest_speed: float
+) -> float | None:
+    """Return the least share of one lag damper that is stable in a sweep, or None.
+
+    None means that the rotor is unstable with every damper whole.
+
+    The worst speed is followed while the share is searched; a whole sweep confirms the result,
+    and if it is worse elsewhere, whole sweeps search it again.
+
+    Args:
+        rotor: Two or more blades; their lag damper is that of the other blades.
+        support: Hub mass without blades, stiffness and damping in two directions.
+        lowest_speed: Start of the sweep; scalar, rad/s.
+        highest_speed: End of the sweep; scalar, rad/s.
+
+    Returns:
+        Share of the damping of the other blades; scalar.
+
+    Source:
+        Hammond (1974), the problem and the method; equations derived anew.
+    """
+    others = (rotor.lag_damping,) * (rotor.blades - 1)
+
+    def worst(share: float) -> sweep.Sample:
+        dampings = (share * rotor.lag_damping, *others)
+        return dissimilar.worst_speed(rotor, support, dampings, lowest_speed, highest_speed)
+
+    if worst_speed(rotor, support, lowest_speed, highest_speed)[1] > 0.0:
+        return None
+    centre, growth = worst(0.0)
+    if growth <= sweep.NOISE:
+        return 0.0
+    low = max(lowest_speed, (1.0 - WINDOW) * centre)
+    high = min(highest_speed, (1.0 + WINDOW) * centre)
+
+    def followed(share: float) -> float:
+        def at_speed(speed: float) -> float:
+            dampings = (share * rotor.lag_damping, *others)
+            return dissimilar.growth_rate(rotor, support, speed, dampings)
+
+        return sweep.peak(at_speed, sweep.samples(at_speed, low, high, points=7), 1e-3)[1]
+
+    if followed(1.0) <= 0.0:
+        share = sweep.crossing(followed, 0.0, 1.0, 1e-6)
+        if worst(share + 1e-3)[1] <= 0.0:
+            return share
+    return sweep.crossing(lambda share: worst(share)[1], 0.0, 1.0, 1e-6)
+
+
+def averaged_share(
+    rotor: Rotor, support: Support, lowest_speed: float, highest_speed: float
+) -> float:
+    """Return the share at which the mean of the dampers is the least damping; may be negative."""
+    needed = minimum_lag_damping(rotor, support, lowest_speed, highest_speed)
+    if not needed:
+        return 1.0 - rotor.blades
+    return rotor.blades * needed / rotor.lag_damping - (rotor.blades - 1)
+
+
+def harmonic_share(
+    rotor: Rotor, support: Support, lowest_speed: float, highest_speed: float
+) -> float:
+    """Return the share at which the harmonic mean of the dampers is the least damping."""
+    needed = minimum_lag_damping(rotor, support, lowest_speed, highest_speed)
+    if not needed:
+        return 0.0
+    return 1.0 / (rotor.blades * rotor.lag_damping / needed - (rotor.blades - 1))

@@ -48,8 +48,6 @@ class Expression(ast.NodeVisitor):
 
     def called(self, node: ast.Call) -> Piece:
         """Return a call as the name of the function in words and its arguments."""
-        if not isinstance(node.func, ast.Name | ast.Attribute):
-            raise UnreadableError
         arguments = [*node.args, *(keyword.value for keyword in node.keywords)]
         return self.pen.function(words(node.func), [self.write(part) for part in arguments])
 
@@ -154,9 +152,11 @@ class Expression(ast.NodeVisitor):
 
 
 def words(node: ast.expr | str) -> str:
-    """Return the last name in an expression as words."""
-    name = node if isinstance(node, str) else ast.unparse(node).rpartition(".")[2]
-    return name.strip("_").replace("_", " ").lower()
+    """Return a name, or the last name in an expression, as words."""
+    match node:
+        case ast.Name(name) | ast.Attribute(_, name) | str(name):
+            return name.strip("_").replace("_", " ").lower()
+    raise UnreadableError
 
 
 def _total(terms: Iterable[ast.expr]) -> ast.expr:

@@ -21,7 +21,9 @@ class Entry:
 
 
 FORMULAS: dict[str, Entry] = {
-    "rotor.tip_speed.tip_state": Entry("Tip speed and tip Mach number", "V_tip, hover tip Mach"),
+    "rotor.tip_speed.tip_state": Entry(
+        "Tip speed and tip Mach number", "V_tip, hover tip Mach", "tip_state_chart"
+    ),
     "rotor.tip_speed.advancing_tip_mach": Entry("Advancing-tip Mach number", "M(1,90), MAT"),
     "rotor.tip_speed.mach_limited_airspeed": Entry("Airspeed at a tip Mach limit", "V at M limit"),
     "rotor.tip_speed.helical_tip_mach": Entry("Helical tip Mach number of a propeller"),
@@ -33,10 +35,14 @@ FORMULAS: dict[str, Entry] = {
         "Blade passage frequency", "BPF, blade pass"
     ),
     "harmonics.blade_passage.multiples": Entry(
-        "Blade passage frequency and its multiples", "BPF, b/rev, N/rev, NP, 4P, blade pass"
+        "Blade passage frequency and its multiples",
+        "BPF, b/rev, N/rev, NP, 4P, blade pass",
+        "multiples_chart",
     ),
     "rotor.stall_onset.stall_onset_airspeed": Entry(
-        "Airspeed of retreating-blade stall onset", "RBS, blade stall, 12 degree limit"
+        "Airspeed of retreating-blade stall onset",
+        "RBS, blade stall, 12 degree limit",
+        "stall_onset_chart",
     ),
     "rotor.stall_onset.stall_state": Entry("Retreating blade in level flight"),
     "rotor.stall_onset.retreating_tip": Entry("Angle of attack of the retreating tip"),
@@ -54,9 +60,13 @@ FORMULAS: dict[str, Entry] = {
         "Rotor force and tilt in level flight", "trim, propulsive force, compound"
     ),
     "rotor.stall_boundary.stall_boundary_blade_loading": Entry(
-        "Blade loading at stall onset", "stall boundary, CT/sigma limit"
+        "Blade loading at stall onset", "stall boundary, CT/sigma limit", "stall_boundary_chart"
     ),
-    "rotor.airspeed_limits.airspeed_limits": Entry("Airspeed limits against altitude"),
+    "rotor.airspeed_limits.airspeed_limits": Entry(
+        "Airspeed limits against altitude",
+        "flight envelope, tip Mach and stall",
+        "airspeed_limits_chart",
+    ),
     "harmonics.hub_filter.hub_filter": Entry(
         "What reaches the airframe",
         "hub filter, kN±1, rotating and fixed frame",

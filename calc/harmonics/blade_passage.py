@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass
 from typing import Annotated
 
+from calc.chart import Axis, Chart, Stems
 from calc.declaration import Table
 from calc.harmonics.quantities import HARMONIC, MULTIPLE, SOURCE_FREQUENCY
 from calc.quantity import Quantity
@@ -95,4 +96,17 @@ def multiples(
     return tuple(
         Multiple(multiple=k, harmonic=k * blades, frequency=f, cycles_per_minute=60.0 * f)
         for k, f in enumerate(frequencies, start=1)
+    )
+
+
+def multiples_chart(blades: int, rotor_speed: float, count: int = 4) -> Chart:
+    """Return where the multiples lie on the frequency axis."""
+    rows = multiples(blades, rotor_speed, count)
+    beyond = count + 0.5
+    return Chart(
+        title="Multiples of the blade passage frequency",
+        description="Equally spaced lines; the height of each is the number of the multiple.",
+        x=Axis.of(SOURCE_FREQUENCY, 0.0, beyond * rows[0].frequency),
+        y=Axis("Multiple of the blade passage", low=0.0, high=beyond),
+        marks=(Stems([(row.frequency, row.multiple) for row in rows], "blade passage", 1),),
     )

@@ -2,8 +2,9 @@
 
 import math
 from dataclasses import dataclass, replace
-from typing import Annotated
+from typing import Annotated, Any
 
+from calc.chart import Axis, Chart, Line, Region
 from calc.declaration import Name, Table
 from calc.quantity import Quantity
 from calc.rotor.atmosphere import standard_atmosphere
@@ -134,3 +135,20 @@ def airspeed_limits(
             )
         )
     return tuple(rows)
+
+
+def airspeed_limits_chart(**flight: Any) -> Chart:
+    """Return both limits against altitude, and the airspeeds below the lower one."""
+    rows = airspeed_limits(**flight)
+    lower = [(row.airspeed_limit, row.pressure_altitude) for row in rows]
+    return Chart(
+        title="Airspeed limits against altitude",
+        description="Two lines of airspeed against altitude; the lower airspeed governs.",
+        x=Axis("True airspeed", SPEED[0], 0.0),
+        y=Axis.of(PRESSURE_ALTITUDE, 0.0),
+        marks=(
+            Region([(0.0, 0.0), *lower, (0.0, lower[-1][1])], "below both limits", style=3),
+            Line([(r.mach_limited_airspeed, r.pressure_altitude) for r in rows], MACH, 1),
+            Line([(r.stall_onset_airspeed, r.pressure_altitude) for r in rows], STALL, 2),
+        ),
+    )

@@ -3,11 +3,12 @@
 import math
 from collections.abc import Callable
 from dataclasses import replace
-from typing import Annotated
+from typing import Annotated, Any
 
+from calc.chart import Axis, Chart, Line, Points
 from calc.declaration import Nothing
 from calc.roots import first_root
-from calc.rotor.quantities import BLADE_LOADING, LIFT_SLOPE_OF_BLADE, SOLIDITY, TWIST
+from calc.rotor.quantities import ADVANCE_RATIO, BLADE_LOADING, LIFT_SLOPE_OF_BLADE, SOLIDITY, TWIST
 from calc.rotor.retreating_tip import (
     BELOW_ONE,
     CLASSICAL_RANGE,
@@ -110,6 +111,33 @@ def classical_stall_boundary_blade_loading(
     ANGLE_LIMIT.check(angle_limit)
     rotor = solidity, disc_incidence, twist, lift_slope
     return _boundary(classical_retreating_tip, advance_ratio, rotor, angle_limit)
+
+
+def stall_boundary_chart(advance_ratio: float, **rotor: Any) -> Chart:
+    """Return the boundary against the advance ratio, with the textbook form beside it."""
+    ratios = [0.025 * step for step in range(25)]
+    forms = {
+        "with reverse flow": stall_boundary_blade_loading,
+        "textbook form": classical_stall_boundary_blade_loading,
+    }
+    here = stall_boundary_blade_loading(advance_ratio, **rotor)
+    return Chart(
+        title="Blade loading at stall onset against advance ratio",
+        description="Both boundaries fall; above 0.3 the textbook form stays too high.",
+        x=Axis.of(ADVANCE_RATIO, 0.0, 0.6),
+        y=Axis.of(BOUNDARY, 0.0),
+        marks=(
+            *(
+                Line([(ratio, _or_gap(form(ratio, **rotor))) for ratio in ratios], name, style)
+                for style, (name, form) in enumerate(forms.items(), 1)
+            ),
+            Points([(advance_ratio, _or_gap(here))], "this advance ratio", 3),
+        ),
+    )
+
+
+def _or_gap(value: float | None) -> float:
+    return math.nan if value is None else value
 
 
 def _boundary(

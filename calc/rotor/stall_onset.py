@@ -2,8 +2,9 @@
 
 import math
 from dataclasses import dataclass
-from typing import Annotated
+from typing import Annotated, Any
 
+from calc.chart import Axis, Chart, Line, Rule
 from calc.declaration import Name, Nothing
 from calc.quantity import Quantity
 from calc.roots import first_root
@@ -38,7 +39,7 @@ from calc.rotor.retreating_tip import (
     retreating_tip,
 )
 from calc.rotor.tip_speed import advancing_tip_mach, tip_speed
-from calc.units import ANGLE
+from calc.units import ANGLE, DEGREE
 
 __all__ = ["RetreatingTip", "StallOnset", "retreating_tip", "stall_onset_airspeed", "stall_state"]
 
@@ -247,6 +248,23 @@ def stall_onset_airspeed(
         excess, _airspeeds(tip_speed(radius, rotor_speed), mass, density, drag_area, *shares)
     )
     return None if onset is None else stall_state(onset, *flight)
+
+
+def stall_onset_chart(angle_limit: float = math.radians(12.0), **flight: Any) -> Chart:
+    """Return how both angles of the retreating blade grow with the airspeed."""
+    fastest = 0.6 * tip_speed(flight["radius"], flight["rotor_speed"])
+    states = [stall_state(fastest * step / 60, **flight) for step in range(61)]
+    return Chart(
+        title="Angles of attack of the retreating blade against airspeed",
+        description="Both angles grow with the airspeed, steeper and steeper, towards the limit.",
+        x=Axis.of(AIRSPEED, 0.0, fastest),
+        y=Axis("Angle of attack at 270 deg", DEGREE, 0.0, 1.5 * angle_limit),
+        marks=(
+            Line([(s.airspeed, s.tip_angle) for s in states], "tip", 1),
+            Line([(s.airspeed, s.inboard_angle) for s in states], "inboard station", 2),
+            Rule(angle_limit, "y", "limit"),
+        ),
+    )
 
 
 def _airspeeds(

@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass, replace
 from typing import Annotated
 
+from calc.chart import Axis, Chart, Line, Points, Rule
 from calc.quantity import Quantity
 from calc.rotor.atmosphere import standard_atmosphere
 from calc.rotor.quantities import (
@@ -240,4 +241,25 @@ def tip_state(
         advancing_tip_mach=advancing_tip_mach(speed, airspeed, air.speed_of_sound),
         mach_limited_airspeed=limit,
         margin=limit - airspeed,
+    )
+
+
+def tip_state_chart(airspeed: float, mach_limit: float = 0.9, **rotor: float) -> Chart:
+    """Return how the Mach number of the advancing tip grows with the airspeed."""
+    here = tip_state(airspeed=airspeed, mach_limit=mach_limit, **rotor)
+    end = 1.25 * max(airspeed, here.mach_limited_airspeed, 20.0)
+    machs = [
+        (speed, advancing_tip_mach(here.tip_speed, speed, here.speed_of_sound))
+        for speed in (0.0, end)
+    ]
+    return Chart(
+        title="Mach number of the advancing tip against airspeed",
+        description="A straight line from the hover value up, across the Mach limit.",
+        x=Axis.of(AIRSPEED, 0.0, end),
+        y=Axis.of(ADVANCING_TIP_MACH),
+        marks=(
+            Line(machs, "advancing tip", 1),
+            Rule(mach_limit, "y", "limit"),
+            Points([(airspeed, here.advancing_tip_mach)], "this airspeed", 2),
+        ),
     )

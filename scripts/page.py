@@ -60,7 +60,7 @@ def every_check() -> str:
     for topic in topics():
         title = topic.partition("/")[2].replace("_", " ").capitalize()
         found = checked(topic).replace("(../", "(")
-        parts.append(f"### [{title}]({topic}.html)\n\n{found}")
+        parts.append(f"### {_page_link(title, f'{topic}.html')}\n\n{found}")
     return "\n\n".join(parts)
 
 
@@ -139,9 +139,13 @@ def page_of(name: str) -> str:
 
 
 def _link(name: str) -> str:
-    """Return a link to a formula's form, or its bare title while its page is not written."""
-    page = ROOT / "docs" / page_of(name).partition("#")[0].replace(".html", ".md")
-    return f"[{entry(name).title}]({page_of(name)})" if page.exists() else entry(name).title
+    return _page_link(entry(name).title, page_of(name))
+
+
+def _page_link(title: str, address: str) -> str:
+    """Return a link, or its bare title while the page is not written."""
+    page = ROOT / "docs" / address.partition("#")[0].replace(".html", ".md")
+    return f"[{title}]({address})" if page.exists() else title
 
 
 def _symbol_row(f: Field) -> str:

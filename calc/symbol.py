@@ -149,10 +149,10 @@ def _part(piece: str, pieces: Iterator[str], symbol: str) -> _Part:
         return _Part("upright", piece[1:])
     if command in _ACCENTS:
         return _Part("mover", command, (_argument(pieces, symbol),))
-    if command in _LETTERS:
-        return _Part("mi", _LETTERS[command])
-    if command in _SIGNS:
-        return _Part("mo", _SIGNS[command])
+    if command == "frac":
+        return _Part("mfrac", inner=(_argument(pieces, symbol), _argument(pieces, symbol)))
+    if command in _LETTERS or command in _SIGNS:
+        return _Part("mi" if command in _LETTERS else "mo", (_LETTERS | _SIGNS)[command])
     if command or piece in {"}", "_", "^", "'"}:
         raise ValueError(f"The symbol {symbol} holds {piece}, which is not covered")
     kind = "mi" if piece.isalpha() else "mn" if piece[0].isdigit() else "mo"
@@ -160,7 +160,8 @@ def _part(piece: str, pieces: Iterator[str], symbol: str) -> _Part:
 
 
 def _text(part: _Part) -> str:
-    shown = "".join(map(_text, part.inner)) or part.text
+    between = "/" if part.kind == "mfrac" else ""
+    shown = between.join(map(_text, part.inner)) or part.text
     if part.kind == "mover":
         shown += _ACCENTS[part.text][0]
     if part.below:
@@ -179,6 +180,8 @@ def _mathml(part: _Part) -> str:
         shown = f"<{tag}{single}>{escape(part.text)}</{tag}>"
     elif part.kind == "mover":
         shown = f'<mover accent="true">{_row(part.inner)}<mo>{_ACCENTS[part.text][1]}</mo></mover>'
+    elif part.kind == "mfrac":
+        shown = f"<mfrac>{''.join(map(_mathml, part.inner))}</mfrac>"
     elif part.kind == "mrow":
         shown = _row(part.inner)
     else:

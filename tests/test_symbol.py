@@ -40,6 +40,11 @@ from calc.quantity import Quantity
             "K\N{PRIME}\N{PRIME}",
             "<msup><mi>K</mi><mrow><mo>\N{PRIME}</mo><mo>\N{PRIME}</mo></mrow></msup>",
         ),
+        (
+            r"\frac{1}{2} k_v",
+            "1/2k_v",
+            "<mrow><mfrac><mn>1</mn><mn>2</mn></mfrac><msub><mi>k</mi><mi>v</mi></msub></mrow>",
+        ),
         (r"\Delta T", "ΔT", "<mrow><mi>Δ</mi><mi>T</mi></mrow>"),
     ],
 )
@@ -58,7 +63,7 @@ def test_phi_and_epsilon_have_the_forms_of_latex() -> None:
     ("latex", "message"),
     [
         ("", "must not be empty"),
-        (r"\frac{a}{b}", r"\\frac, which is not covered"),
+        (r"\sqrt{a}", r"\\sqrt, which is not covered"),
         ("V_", "ends too early"),
         ("_t", "nothing stands before _"),
         ("{a", "lacks a closing brace"),

@@ -182,7 +182,7 @@ def hold_of_symbol(latex: str) -> int:
     outside = re.sub(r"\{[^{}]*\}", "", latex)
     if re.search("[-+]", outside):
         return SUM
-    return QUANTITY if "/" in outside else POWER if "^" in outside else ATOM
+    return QUANTITY if "/" in outside or "frac" in outside else POWER if "^" in outside else ATOM
 
 
 def spelled(name: str) -> str:

@@ -20,6 +20,7 @@ from scripts.bundle import calc_bundle
 from scripts.check_site import check
 from scripts.environment import ROOT
 from scripts.fonts import subset_fonts
+from scripts.hooks import PAGE_LOG
 
 EPOCH = "1577836800"
 """The date of every build, 2020-01-01, so that the same sources give the same bytes."""
@@ -67,7 +68,7 @@ def _write_pages(destination: Path, docs: Path, settings: dict[str, Any]) -> Non
     os.environ["NO_MKDOCS_2_WARNING"] = "1"
     os.environ["SOURCE_DATE_EPOCH"] = EPOCH
     settings |= {"docs_dir": str(docs), "site_dir": str(destination), "strict": True}
-    said = _Listener(logging.WARNING)
+    said = _Listener()
     logging.getLogger("mkdocs").addHandler(said)
     try:
         config = load_config(str(ROOT / "mkdocs.yml"), **settings)
@@ -83,14 +84,18 @@ def _write_pages(destination: Path, docs: Path, settings: dict[str, Any]) -> Non
 
 
 class _Listener(logging.Handler):
-    """Keeps what MkDocs says, so that the error can say it."""
+    """Keeps what MkDocs warns of and the page it was about, for the error."""
 
-    def __init__(self, level: int) -> None:
-        super().__init__(level)
+    def __init__(self) -> None:
+        super().__init__()
         self.lines: list[str] = []
+        self._page = ""
 
     def emit(self, record: logging.LogRecord) -> None:
-        self.lines.append(record.getMessage())
+        if record.name == PAGE_LOG:
+            self._page = f"{record.getMessage()}: "
+        elif record.levelno >= logging.WARNING:
+            self.lines.append(self._page + record.getMessage().removeprefix(self._page))
 
 
 def main() -> None:

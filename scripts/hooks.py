@@ -12,7 +12,12 @@ from scripts.formulas import with_formulas
 from scripts.markup import with_names, with_scrolling_tables
 from scripts.policy import with_policy
 
+PAGE_LOG = "mkdocs.plugins.handbook.page"
+"""The logger that is told which page is made, since a failed snippet does not say."""
+
 _log = logging.getLogger("mkdocs.plugins.handbook")
+_page_log = logging.getLogger(PAGE_LOG)
+_page_log.setLevel(logging.DEBUG)
 
 
 def on_config(config: MkDocsConfig) -> MkDocsConfig:
@@ -31,6 +36,12 @@ def on_pre_build(config: MkDocsConfig) -> None:  # noqa: ARG001 - MkDocs passes 
         del sys.modules[name]
     snippets._sessions_globals.clear()  # noqa: SLF001 - there is no public way
     snippets._sessions_counter.clear()  # noqa: SLF001
+
+
+def on_page_markdown(markdown: str, page: Page, **_: object) -> str:
+    """Say which page is made."""
+    _page_log.debug(page.file.src_path)
+    return markdown
 
 
 def on_page_content(html: str, page: Page, **_: object) -> str:

@@ -74,7 +74,7 @@ def _declared(function: Any) -> tuple[tuple[Field, ...], tuple[Field, ...]]:
         return (), ()
     try:
         return tuple(inputs(function)), tuple(outputs(function))
-    except (KeyError, TypeError):
+    except (KeyError, NameError, TypeError):
         return (), ()
 
 

@@ -130,9 +130,10 @@ class _Working:
         """Yield a step for each number of the result that has not been shown under its name."""
         found = returned(expression, self.scope.names)
         value = self.scope.value(expression)
-        if not found and is_dataclass(value) and not any(self._calls(expression)):
+        if not found and is_dataclass(value):
+            inner = list(self._line(self.formula.__name__, expression, None))
             self.reason = "; ".join(filter(None, (self.reason, purpose(expression, self.scope))))
-            yield from self._fields(value)
+            yield from inner or self._fields(value)
             return
         for name, part in found or [(self.formula.__name__, expression)]:
             node = self._chosen(part)

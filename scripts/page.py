@@ -69,6 +69,11 @@ def cite(key: str, up: str = "../") -> str:
     return f"[{_author_year(key)}]({up}sources.html#{key})"
 
 
+def references(*keys: str) -> str:
+    """Return a Markdown list of sources, each with its title, for the end of a page."""
+    return "\n".join(f"- {cite(key)}: {sources()[key]['title']}" for key in keys)
+
+
 def source_list() -> str:
     """Return every source with its anchor, for the page of sources."""
     return "\n\n".join(_source(key) for key in sources())

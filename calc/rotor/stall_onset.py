@@ -184,7 +184,7 @@ def stall_onset_airspeed(
     station: at the tip alone, stall near the hub of a lightly powered rotor would go unseen.
     If hover meets it already, the airspeed is zero.  The search ends at an advance ratio of 1, or
     where the disc is tilted by 45 deg and more airspeed no longer raises the advance ratio.
-    Near an advance ratio of 0.86 collective pitch stops changing the thrust and the angle may
+    Near an advance ratio of 0.85 collective pitch stops changing the thrust and the angle may
     jump through infinity; such a jump does not count as meeting the limit.
 
     Args:

@@ -130,10 +130,10 @@ class _Working:
         """Yield a step for each number of the result that has not been shown under its name."""
         found = returned(expression, self.scope.names)
         value = self.scope.value(expression)
-        if not found and is_dataclass(value):
-            inner = list(self._line(self.formula.__name__, expression, None))
+        if not found and is_dataclass(value) and not self._is_formula(expression):
+            yield from self._calls(expression)
             self.reason = "; ".join(filter(None, (self.reason, purpose(expression, self.scope))))
-            yield from inner or self._fields(value)
+            yield from self._fields(value)
             return
         for name, part in found or [(self.formula.__name__, expression)]:
             node = self._chosen(part)
@@ -158,11 +158,14 @@ class _Working:
             return
         for child in ast.iter_child_nodes(node):
             yield from self._calls(child)
-        if isinstance(node, ast.Call) and self.depth < _DEEPEST:
+        if isinstance(node, ast.Call) and self._is_formula(node) and self.depth < _DEEPEST:
             function = self.scope.value(node.func)
-            if declared_outputs(function):
-                values = self._arguments(node, function)
-                yield from _Working(function, values, self.digits, self.depth + 1).steps()
+            values = self._arguments(node, function)
+            yield from _Working(function, values, self.digits, self.depth + 1).steps()
+
+    def _is_formula(self, node: ast.expr) -> bool:
+        """Return whether an expression is a call of a formula."""
+        return isinstance(node, ast.Call) and bool(declared_outputs(self.scope.value(node.func)))
 
     def _arguments(self, node: ast.Call, function: Callable[..., Any]) -> dict[str, Any]:
         """Return what a formula is called with, by the names of its inputs."""

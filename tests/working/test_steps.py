@@ -111,6 +111,16 @@ def whole(airspeed: Annotated[float, AIRSPEED]) -> State:
     return state(5.5, 40.0, airspeed)
 
 
+def wrapped(airspeed: Annotated[float, AIRSPEED]) -> State:
+    """Return what a private function makes of another formula."""
+    return _doubled(state(5.5, 40.0, airspeed))
+
+
+def _doubled(found: State) -> State:
+    """Return a state with both numbers doubled."""
+    return State(2.0 * found.tip_speed, 2.0 * found.advance_ratio)
+
+
 def cancelling(airspeed: Annotated[float, AIRSPEED]) -> Annotated[float, RATIO]:
     """Return a small difference of large numbers."""
     large = airspeed / 3.0 + 1e7
@@ -176,6 +186,15 @@ def test_result_of_another_formula_is_its_working() -> None:
 
     assert step.text == step.mathml == ""
     assert len(step.inner) == 2
+
+
+def test_result_that_a_private_function_makes_is_shown_by_its_numbers() -> None:
+    """What went in stands before, and the first number says where it comes from."""
+    found = steps(wrapped, {"airspeed": 60.0})
+
+    assert texts(found)[-2:] == ["V_t = 440.0 m/s", "μ = 0.5455"]
+    assert found[-2].remark == "a state with both numbers doubled"
+    assert len(found) == 4
 
 
 @pytest.mark.parametrize(

@@ -10,6 +10,7 @@ import calc
 from calc import symbol
 from calc.declaration import Choice, Name, Table
 from calc.quantity import Quantity
+from scripts.formulas import formula as typeset
 
 
 @pytest.mark.parametrize(
@@ -92,6 +93,7 @@ def declared_symbols() -> list[str]:
 
 @pytest.mark.parametrize("latex", declared_symbols())
 def test_every_declared_symbol_can_be_shown(latex: str) -> None:
-    """Each gives well-formed MathML of one element, and text without LaTeX in it."""
+    """Each can be set by LaTeX, as MathML of one element, and as text without LaTeX in it."""
+    assert typeset(latex)
     ET.fromstring(symbol.mathml(latex))  # noqa: S314  our own text
     assert not set(symbol.text(latex)) & set("\\{}")

@@ -33,7 +33,7 @@ class Rotorcraft:
 
 
 LIGHT = Rotorcraft(
-    name="Wren, a light helicopter with three blades",
+    name="Example A, a light helicopter with three blades",
     mass=1100.0,
     blades=3,
     radius=4.6,
@@ -46,7 +46,7 @@ LIGHT = Rotorcraft(
 )
 
 MEDIUM = Rotorcraft(
-    name="Curlew, a medium helicopter with four blades",
+    name="Example B, a medium helicopter with four blades",
     mass=5500.0,
     blades=4,
     radius=7.0,
@@ -59,7 +59,7 @@ MEDIUM = Rotorcraft(
 )
 
 HEAVY_COMPOUND = Rotorcraft(
-    name="Albatross, a heavy compound with five blades, a wing and two propellers",
+    name="Example C, a heavy compound with five blades, a wing and two propellers",
     mass=18000.0,
     blades=5,
     radius=15.0,

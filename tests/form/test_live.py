@@ -97,7 +97,7 @@ def test_typed_numbers_are_answered(page: Page) -> None:
     open_form(page, TIP)
     form = page.locator("#tip_state")
     speed = form.locator("input[name=rotor_speed]")
-    unit = form.locator(".field", has=speed).locator("select")
+    unit = form.locator(".field:has(input[name=rotor_speed]) select")
     result = form.locator("table.results tr", has_text="Tip speed").first.locator(".number")
 
     form.locator("input[name=radius]").fill("5.5")

@@ -90,7 +90,7 @@ def source_table(
             or if the reference is not one of its parts.
 
     Source:
-        Kinematics of gears; Advances in Acoustics and Vibration (2016) 9820768 has a gearbox in numbers.
+        Kinematics of gears; the gearbox of Advances in Acoustics and Vibration (2016) 9820768.
 
     Examples:
         >>> rotor = Part("Rotor", "rotor", speed=20.0 * math.pi, count=4)

@@ -1,0 +1,171 @@
+"""Meetings: where a source comes within a margin of a mode or of another source.
+
+A source follows one of two speeds, or none; a mode follows none.  Two lines are within the margin
+where the ratio of their frequencies lies between 1/q and q, so that every meeting is a range of
+one speed whose ends are constants or are proportional to the other speed.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+from math import pi
+from typing import Annotated, NamedTuple
+
+from calc.declaration import Choice, Name, Table
+from calc.quantity import Quantity
+from calc.units import FREQUENCY, ONE, PER_REV, PERCENT, SHARE
+
+IN_PERCENT = (PERCENT, ONE)
+
+ROTOR, SECOND, NONE = "rotor", "second", "none"
+
+SOURCE_NAME = Name("Source", "main rotor 2/rev")
+FOLLOWS = Choice(
+    "Follows", {ROTOR: "the rotor speed", SECOND: "the second speed", NONE: "no speed"}
+)
+MULTIPLE = Quantity("k", "Cycles per revolution", (PER_REV,), at_least=0.0, example=2.0)
+STEADY_FREQUENCY = Quantity(
+    "f", "Frequency, where it follows no speed", FREQUENCY, at_least=0.0, example=0.0
+)
+MODE_NAME = Name("Mode", "first lateral mode")
+MODE_FREQUENCY = Quantity("f_n", "Natural frequency", FREQUENCY, above=0.0, example=12.6)
+UNCERTAINTY = Quantity(
+    "u", "Uncertainty of it", (PERCENT, *SHARE[:1]), at_least=0.0, below=1.0, example=0.02
+)
+DAMPING = Quantity(r"\zeta", "Damping ratio", SHARE, above=0.0, below=1.0, example=0.03)
+MARGIN = Quantity("t", "Margin", IN_PERCENT, at_least=0.0, at_most=1.0, example=0.05)
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A line that shakes: so many cycles in a revolution of a speed, or a frequency of its own."""
+
+    name: Annotated[str, SOURCE_NAME]
+    follows: Annotated[str, FOLLOWS]
+    multiple: Annotated[float, MULTIPLE] = 0.0
+    frequency: Annotated[float, STEADY_FREQUENCY] = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Mode:
+    """A mode of the structure, how well its frequency is known, and its damping."""
+
+    name: Annotated[str, MODE_NAME]
+    frequency: Annotated[float, MODE_FREQUENCY]
+    uncertainty: Annotated[float, UNCERTAINTY] = 0.0
+    damping_ratio: Annotated[float, DAMPING] = 0.03
+
+
+SOURCES = Table(
+    "Sources",
+    Source,
+    (
+        Source("rotor 1/rev", ROTOR, 1.0),
+        Source("rotor 4/rev", ROTOR, 4.0),
+        Source("propeller 1/rev", SECOND, 1.0),
+        Source("propeller 3/rev", SECOND, 3.0),
+        Source("engine", NONE, 0.0, 83.3),
+    ),
+    at_least=1,
+    at_most=40,
+)
+MODES = Table(
+    "Modes",
+    Mode,
+    (
+        Mode("first lateral mode", 6.1, 0.02),
+        Mode("first vertical mode", 18.4, 0.02),
+        Mode("tail boom mode", 26.5, 0.03),
+    ),
+    at_most=40,
+)
+
+
+class Line(NamedTuple):
+    """A source or a mode: its frequency over the speed it follows, Hz per rad/s, or in Hz."""
+
+    name: str
+    follows: str
+    rate: float
+    spread: float = 0.0
+
+
+class Meeting(NamedTuple):
+    """Two lines within the margin: the limits of the speed of the first.
+
+    The limits count as shares of the speed of the second, or in rad/s where it follows none.  The
+    inner limits leave out how uncertain the second is.
+    """
+
+    first: Line
+    second: Line
+    low: float
+    high: float
+    inner_low: float
+    inner_high: float
+
+    @property
+    def words(self) -> str:
+        """Which two lines meet."""
+        return f"{self.first.name} meets {self.second.name}"
+
+    @property
+    def always(self) -> bool:
+        """Whether the two keep their distance whatever the speeds."""
+        return self.first.follows == self.second.follows
+
+    @property
+    def with_mode(self) -> bool:
+        """Whether a mode takes part."""
+        return isinstance(self.second, ModeLine)
+
+
+class ModeLine(Line):
+    """A line that is a mode of the structure."""
+
+
+def meetings(sources: Sequence[Source], modes: Sequence[Mode], margin: float) -> list[Meeting]:
+    """Return every pair of lines that are within the margin at some or at all speeds."""
+    lines = [*map(source_line, sources)]
+    resonances = [ModeLine(m.name, NONE, m.frequency, m.uncertainty) for m in modes]
+    pairs = [*((line, mode) for line in lines for mode in resonances), *combinations(lines, 2)]
+    return [*_met(pairs, ratio_of(margin))]
+
+
+def ratio_of(margin: float) -> float:
+    r"""Return the ratio of two frequencies whose difference is a margin of their mean.
+
+    $$ q = \frac{1 + t / 2}{1 - t / 2} $$
+    """
+    return (1.0 + margin / 2.0) / (1.0 - margin / 2.0)
+
+
+def source_line(source: Source) -> Line:
+    """Return a checked source as a line; one that stands still is refused by name."""
+    FOLLOWS.check(source.follows)
+    MULTIPLE.check(source.multiple)
+    STEADY_FREQUENCY.check(source.frequency)
+    rate = source.frequency if source.follows == NONE else source.multiple / (2.0 * pi)
+    if rate == 0.0:
+        raise ValueError(f"{source.name}: its multiple, or its own frequency, must be above 0")
+    return Line(source.name, source.follows, rate)
+
+
+def check_modes(modes: Sequence[Mode]) -> None:
+    """Raise ValueError for a mode that cannot exist."""
+    MODES.check(tuple(modes))
+    for mode in modes:
+        MODE_FREQUENCY.check(mode.frequency)
+        UNCERTAINTY.check(mode.uncertainty)
+        DAMPING.check(mode.damping_ratio)
+
+
+def _met(pairs: Iterable[tuple[Line, Line]], ratio: float) -> Iterator[Meeting]:
+    order = (ROTOR, SECOND, NONE)
+    for pair in pairs:
+        first, second = sorted(pair, key=lambda line: order.index(line.follows))
+        equal = second.rate / first.rate
+        inner = equal / ratio, equal * ratio
+        low, high = inner[0] * (1.0 - second.spread), inner[1] * (1.0 + second.spread)
+        if first.follows != second.follows or low <= 1.0 <= high:
+            yield Meeting(first, second, low, high, *inner)

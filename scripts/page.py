@@ -28,7 +28,8 @@ def form(name: str) -> str:
 def figure(drawn: Figure, identity: str, title: str, caption: str) -> str:
     """Return a figure with its caption; `title` says what is drawn, for those who do not see it."""
     return (
-        f'<figure class="drawn" id="{identity}">\n{svg(drawn, f"{identity}-svg", title, caption)}\n'
+        f'<figure class="drawn" id="{identity}">\n<div class="scroll-box">'
+        f"{svg(drawn, f'{identity}-svg', title, caption)}</div>\n"
         f"<figcaption>{escape(caption)}</figcaption>\n</figure>"
     )
 

@@ -55,7 +55,10 @@ def result_html(calculation: Calculation, digits: int = 4) -> str:
     chart = calculation.chart
     if chart is not None:
         identity = f"{short_name(calculation.name)}-figure"
-        parts.append(f'<figure class="live">{chart.svg(identity)}{_data(chart.table())}</figure>')
+        parts.append(
+            f'<figure class="live"><div class="scroll-box">{chart.svg(identity)}</div>'
+            f"{_data(chart.table())}</figure>"
+        )
     parts += [
         _result_table(f.declaration, value, digits)
         for f, value in calculation.results
@@ -63,7 +66,7 @@ def result_html(calculation: Calculation, digits: int = 4) -> str:
     ]
     lines = _working(calculation.working)
     if lines:
-        unfolded = " open" if lines.count("<math") <= LONGEST_WORKING else ""
+        unfolded = " open" if len(calculation.working) <= LONGEST_WORKING else ""
         parts.append(
             f'<details class="working"{unfolded}><summary>Working</summary>{lines}</details>'
         )
@@ -129,7 +132,7 @@ def _result_table(declaration: Declaration, rows: Iterable[Any], digits: int) ->
     assert isinstance(declaration, Table)
     label = escape(declaration.label)
     columns = inputs(declaration.row)
-    head = "".join(f'<th scope="col">{_column(c.declaration)}</th>' for c in columns)
+    head = "".join(map(_column, columns))
     body = "".join(
         f"<tr>{''.join(_cell(c.declaration, getattr(row, c.name), digits) for c in columns)}</tr>"
         for row in rows
@@ -141,9 +144,12 @@ def _result_table(declaration: Declaration, rows: Iterable[Any], digits: int) ->
     )
 
 
-def _column(declaration: Declaration) -> str:
-    unit = declaration.units[0].name if isinstance(declaration, Quantity) else ""
-    return escape(f"{declaration.label}, {unit}" if unit else declaration.label)
+def _column(column: Field) -> str:
+    label = escape(column.declaration.label)
+    if not isinstance(column.declaration, Quantity):
+        return f'<th scope="col">{label}</th>'
+    unit = column.declaration.units[0].name
+    return f'<th scope="col" class="number">{label}{f", {unit}" if unit else ""}</th>'
 
 
 def _cell(declaration: Declaration, value: Any, digits: int) -> str:
@@ -170,11 +176,16 @@ def _data(table: list[list[str]]) -> str:
 
 
 def _working(found: Iterable[Step]) -> str:
-    return "".join(
-        f'<div class="step">{step.mathml}{_remark(step)}{_working(step.inner)}</div>'
-        for step in found
-        if step.mathml or step.inner
-    )
+    return "".join(map(_step, found))
+
+
+def _step(step: Step) -> str:
+    """Return a line of the working; the steps of a formula that it uses are folded under it."""
+    line = f"{step.mathml or escape(step.name.replace('_', ' '))}{_remark(step)}"
+    if step.inner:
+        inner = _working(step.inner)
+        return f'<details class="step"><summary>{line}</summary>{inner}</details>'
+    return f'<div class="step">{line}</div>' if step.mathml else ""
 
 
 def _remark(step: Step) -> str:

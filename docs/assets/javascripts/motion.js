@@ -24,7 +24,7 @@
     Object.assign(place, { type: "range", min: 0, max: frames.length - 1, value: still });
     place.setAttribute("aria-label", "Moment shown");
     bar.append(play, place);
-    figure.querySelector("svg").after(bar);
+    figure.querySelector(".scroll-box").after(bar);
 
     let shown = still;
     let begun = null; // the time at which frame 0 was due, while playing

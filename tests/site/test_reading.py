@@ -114,6 +114,18 @@ def test_search_opens_by_keyboard(page: Page) -> None:
     expect(page.get_by_role("textbox", name="Search")).to_be_focused()
 
 
+def test_colours_follow_the_system_until_chosen(page: Page) -> None:
+    """The reader's choice is kept for the next page."""
+    body = page.locator("body")
+    page.emulate_media(color_scheme="dark")
+    expect(body).to_have_attribute("data-md-color-scheme", "slate")
+
+    page.get_by_title("Change to light").click()
+    expect(body).to_have_attribute("data-md-color-scheme", "default")
+    page.reload()
+    expect(body).to_have_attribute("data-md-color-scheme", "default")
+
+
 def test_paper_has_the_text_alone(page: Page) -> None:
     """Printed: folds open, addresses of links, no menus and no buttons, black on white."""
     page.emulate_media(media="print", color_scheme="dark")

@@ -72,6 +72,7 @@ TURN_PER_SECOND = Unit("Hz", "Hz", "revolutions per second", 2.0 * math.pi, also
 METRE_PER_SECOND_SQUARED = Unit("m/s²", "m/s2", "metres per second squared", also=("m/s^2",))
 STANDARD_GRAVITY = Unit("g", "g", "standard gravity", _exact(_GRAVITY))
 RADIAN_PER_SECOND_SQUARED = Unit("rad/s²", "rad/s2", "radians per second squared")
+HERTZ_PER_SECOND = Unit("Hz/s", "Hz/s", "hertz per second")
 RPM_PER_SECOND = Unit("rpm/s", "rpm/s", "revolutions per minute, per second", math.pi / 30.0)
 
 RADIAN = Unit("rad", "rad", "radians")

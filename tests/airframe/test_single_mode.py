@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.integrate import solve_ivp  # type: ignore[import-untyped] # it has none
-from scipy.optimize import minimize_scalar  # type: ignore[import-untyped] # it has none
+from scipy.integrate import solve_ivp
+from scipy.optimize import minimize_scalar
 
 from calc.airframe.single_mode import (
     amplification,

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.integrate import solve_ivp  # type: ignore[import-untyped] # it has none
+from scipy.integrate import solve_ivp
 
 from calc.blades.rigid_blade import (
     equivalent_hinge_offset,

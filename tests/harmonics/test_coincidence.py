@@ -118,9 +118,9 @@ def test_bands_and_gaps_fill_the_range() -> None:
     """What is to avoid and what is free follow one another without a hole."""
     found = _example()
     for speed, low, high in (("rotor", 200.0, 400.0), ("second", 800.0, 1800.0)):
-        pieces = sorted(
-            (piece.low, piece.high) for piece in (*found.avoid, *found.free) if piece.speed == speed
-        )
+        taken = [(band.low, band.high) for band in found.avoid if band.speed == speed]
+        gaps = [(gap.low, gap.high) for gap in found.free if gap.speed == speed]
+        pieces = sorted(taken + gaps)
         assert pieces[0][0] == pytest.approx(low * rpm)
         assert pieces[-1][1] == pytest.approx(high * rpm)
         assert all(a[1] == b[0] for a, b in pairwise(pieces))

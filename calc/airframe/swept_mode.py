@@ -1,0 +1,102 @@
+"""Swept mode: how much of its steady response a mode builds up while a force sweeps past it."""
+
+import math
+from itertools import pairwise
+from typing import Annotated
+
+from calc.airframe.quantities import NATURAL_FREQUENCY
+from calc.chart import Axis, Chart, Line, Points
+from calc.quantity import Quantity
+from calc.units import HERTZ_PER_SECOND, SHARE
+
+DAMPED = Quantity(r"\zeta", "Damping ratio", SHARE, above=0.0, below=1.0, example=0.03)
+SWEEP_RATE = Quantity("s", "Sweep rate", (HERTZ_PER_SECOND,), at_least=0.0, example=0.5)
+SWEEP_SEVERITY = Quantity(r"\eta", "Sweep rate over four squared half-widths", at_least=0.0)
+SHARE_OF_STEADY = Quantity(
+    "g", "Largest response over the steady one", SHARE, above=0.0, at_most=1.0
+)
+STEP = 0.2  # of the integration, in radians of the phase that turns fastest
+START, STOP = 8.0, 3.0  # time constants of decay before and after the crossing
+
+
+def swept_share(
+    natural_frequency: Annotated[float, NATURAL_FREQUENCY],
+    damping_ratio: Annotated[float, DAMPED],
+    sweep_rate: Annotated[float, SWEEP_RATE],
+) -> Annotated[float, SHARE_OF_STEADY]:
+    r"""Return the largest response of a mode to a passing force over its steady response.
+
+    $$ \frac{\mathrm{d}b}{\mathrm{d}\tau} = 1 - (1 + \mathrm{i} \kappa \tau) b, \quad
+       \kappa = \frac{2 \eta}{\pi}, \quad \eta = \frac{s}{4 \zeta^2 f_n^2}, \quad
+       g = \max |b| $$
+
+    $\tau$ is time over the time constant of decay $1/(2 \pi \zeta f_n)$, from the crossing.  The
+    force keeps its size, its frequency rises or falls evenly, and damping is light, so that the
+    response is a slowly changing cosine.
+
+    Args:
+        natural_frequency: Frequency of the mode; scalar, Hz.
+        damping_ratio: Damping over critical damping; scalar.
+        sweep_rate: Change of the force's frequency in a second; scalar, Hz/s.
+
+    Returns:
+        The share of the steady response at resonance; scalar.
+
+    Raises:
+        ValueError: If an argument is not finite or breaks its limits.
+
+    Source:
+        Slowly varying amplitude of a mode; integrated numerically.
+
+    Examples:
+        >>> round(swept_share(10.0, 0.02, 0.144), 3)
+        0.945
+    """
+    NATURAL_FREQUENCY.check(natural_frequency)
+    DAMPED.check(damping_ratio)
+    SWEEP_RATE.check(sweep_rate)
+    severity = sweep_rate / (2.0 * damping_ratio * natural_frequency) ** 2
+    SWEEP_SEVERITY.check(severity)
+    return max(map(abs, _passing(2.0 * severity / math.pi)))
+
+
+def swept_share_chart(
+    natural_frequency: Annotated[float, NATURAL_FREQUENCY],
+    damping_ratio: Annotated[float, DAMPED],
+    sweep_rate: Annotated[float, SWEEP_RATE],
+) -> Chart:
+    """Return the share over the sweep rate."""
+    own = swept_share(natural_frequency, damping_ratio, sweep_rate)
+    scale = (2.0 * damping_ratio * natural_frequency) ** 2
+    rates = [scale * 10.0 ** (step / 10.0) for step in range(-20, 21)]
+    curve = [(rate, swept_share(natural_frequency, damping_ratio, rate)) for rate in rates]
+    return Chart(
+        title="Share of the steady response",
+        description="The faster the sweep, the smaller the share of the steady response; the "
+        "point is the sweep rate of the form.",
+        x=Axis(SWEEP_RATE.label, HERTZ_PER_SECOND, rates[0], rates[-1], log=True),
+        y=Axis.of(SHARE_OF_STEADY, 0.0, 1.0),
+        marks=(Line(curve, "", 1), Points([(sweep_rate, own)], "this sweep", 2)),
+    )
+
+
+def _passing(rate: float) -> list[complex]:
+    """Return the response over time by the classical fourth-order Runge-Kutta method.
+
+    A fast sweep has done its work within a few turns of the phase about the crossing.
+    """
+    scale = max(1.0, math.sqrt(rate))
+    begin, end = -START / scale, STOP / scale
+    steps = math.ceil((end - begin) * (1.0 + rate * START / scale) / STEP)
+    times = [begin + (end - begin) * step / steps for step in range(steps + 1)]
+    response = [1.0 / (1.0 + 1j * rate * begin)]
+    for time, after in pairwise(times):
+        step = after - time
+        early, middle, late = (1.0 + 1j * rate * t for t in (time, time + step / 2.0, after))
+        b = response[-1]
+        k1 = 1.0 - early * b
+        k2 = 1.0 - middle * (b + step / 2.0 * k1)
+        k3 = 1.0 - middle * (b + step / 2.0 * k2)
+        k4 = 1.0 - late * (b + step * k3)
+        response.append(b + step / 6.0 * (k1 + 2.0 * k2 + 2.0 * k3 + k4))
+    return response

@@ -11,7 +11,9 @@ LARGEST = 1e3  # times the first trial damping
 SMALLEST = 1e-9  # times the first trial damping
 
 
-def least_damping(worst_growth: Callable[[float], float], first: float) -> float | None:
+def least_damping(
+    worst_growth: Callable[[float], float], first: float, tolerance: float = 1e-10
+) -> float | None:
     """Return the least damping at which nothing grows, or None if there is none.
 
     From a trial that is stable the search goes down, from one that is not it goes up to a
@@ -21,6 +23,7 @@ def least_damping(worst_growth: Callable[[float], float], first: float) -> float
     Args:
         worst_growth: Largest growth rate of a sweep, 1/s, as a function of the damping.
         first: Damping to try first, above zero.
+        tolerance: Width of the last bracket as a share of the damping.
 
     Returns:
         The damping, or None.
@@ -28,21 +31,21 @@ def least_damping(worst_growth: Callable[[float], float], first: float) -> float
     if worst_growth(0.0) <= NOISE:
         return 0.0
     if worst_growth(first) <= 0.0:
-        return _down(worst_growth, first)
-    return _up(worst_growth, first)
+        return _down(worst_growth, first, tolerance)
+    return _up(worst_growth, first, tolerance)
 
 
-def _down(worst_growth: Callable[[float], float], first: float) -> float:
+def _down(worst_growth: Callable[[float], float], first: float, tolerance: float) -> float:
     stable = first
     while stable > SMALLEST * first:
         trial = 0.5 * stable
         if worst_growth(trial) > 0.0:
-            return sweep.crossing(worst_growth, trial, stable)
+            return sweep.crossing(worst_growth, trial, stable, tolerance)
         stable = trial
     return 0.0
 
 
-def _up(worst_growth: Callable[[float], float], first: float) -> float | None:
+def _up(worst_growth: Callable[[float], float], first: float, tolerance: float) -> float | None:
     def growth(logarithm: float) -> float:
         return worst_growth(math.exp(logarithm))
 
@@ -51,11 +54,11 @@ def _up(worst_growth: Callable[[float], float], first: float) -> float | None:
     trials = [(logarithm, growth(logarithm)) for logarithm, _ in trials]
     while trials[-1][0] < math.log(first * LARGEST):
         if trials[-1][1] <= 0.0:
-            return math.exp(sweep.crossing(growth, trials[-2][0], trials[-1][0]))
+            return math.exp(sweep.crossing(growth, trials[-2][0], trials[-1][0], tolerance))
         trials.append((trials[-1][0] + step, growth(trials[-1][0] + step)))
         before, middle, last = trials[-3:] if len(trials) > 2 else trials
         if middle[1] < min(before[1], last[1]):
             lowest = sweep.lowest(growth, before[0], last[0])
             if lowest[1] <= 0.0:
-                return math.exp(sweep.crossing(growth, before[0], lowest[0]))
+                return math.exp(sweep.crossing(growth, before[0], lowest[0], tolerance))
     return None

@@ -1,10 +1,12 @@
 """Required damping: what lag dampers or undercarriage must give, by eigenvalues over a sweep."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Annotated
 
+from calc.chart import Chart
 from calc.declaration import Nothing
 from calc.ground.aircraft import Rotor, Support, assembled
+from calc.ground.damping_map import damping_map, scaled
 from calc.ground.minimum_damping import least_damping
 from calc.ground.quantities import (
     BLADE_MASS,
@@ -201,15 +203,40 @@ def required_support_damping(
     )
 
 
+def required_lag_damping_chart(
+    blades: Annotated[int, THREE_BLADES],
+    blade_mass: Annotated[float, BLADE_MASS],
+    first_moment: Annotated[float, FIRST_MOMENT],
+    lag_inertia: Annotated[float, LAG_INERTIA],
+    hinge_offset: Annotated[float, HINGE_OFFSET],
+    lag_stiffness: Annotated[float, LAG_STIFFNESS],
+    lag_damping: Annotated[float, LAG_DAMPING],
+    mass_x: Annotated[float, MASS_X],
+    mass_y: Annotated[float, MASS_Y],
+    stiffness_x: Annotated[float, STIFFNESS_X],
+    stiffness_y: Annotated[float, STIFFNESS_Y],
+    damping_x: Annotated[float, DAMPING_X],
+    damping_y: Annotated[float, DAMPING_Y],
+    lowest_speed: Annotated[float, LOWEST_SPEED],
+    highest_speed: Annotated[float, HIGHEST_SPEED],
+    hub_mass: Annotated[str, HUB_MASS] = "without_blades",
+) -> Chart:
+    """Return the stability map: lag damping needed against hub damping, with the hyperbola."""
+    rotor, support = assembled(
+        (blades, blade_mass, first_moment, lag_inertia, hinge_offset, lag_stiffness, lag_damping),
+        (mass_x, mass_y),
+        (stiffness_x, stiffness_y, damping_x, damping_y),
+        hub_mass,
+    )
+    return damping_map(rotor, support, lowest_speed, highest_speed)
+
+
 def minimum_support_damping(
     rotor: Rotor, support: Support, lowest_speed: float, highest_speed: float
 ) -> float | None:
     """Return the least factor on both hub dampings that leaves no rotor speed unstable, or None."""
 
     def worst_growth(factor: float) -> float:
-        damped = replace(
-            support, damping_x=factor * support.damping_x, damping_y=factor * support.damping_y
-        )
-        return worst_speed(rotor, damped, lowest_speed, highest_speed)[1]
+        return worst_speed(rotor, scaled(support, factor), lowest_speed, highest_speed)[1]
 
     return least_damping(worst_growth, 1.0)

@@ -7,7 +7,7 @@ from typing import NamedTuple
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from mpmath import cos, cosh, findroot, mpf, polyval, tan, tanh, workdps
+from mpmath import cos, cosh, findroot, mpf, polyval, tan, tanh, workdps  # type: ignore[import-untyped] # it has none
 
 from calc.blades.beam_elements import Element, matrices
 from calc.blades.rotating_beam import beam_frequencies, tapered_beam_frequencies, uniform_beam

@@ -1,0 +1,83 @@
+"""Modal sum against a direct solution of the same structure and the single mode."""
+
+import math
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy.linalg import eigh
+
+from calc.airframe.modal_sum import MODES, Mode, modal_sum, modal_sum_chart
+from calc.airframe.single_mode import mode_response
+
+
+@pytest.mark.parametrize("frequency", [0.5, 2.0, 4.3, 9.0])
+def test_direct_solution(frequency: float) -> None:
+    """Three masses on springs with proportional damping, solved by numpy without modes."""
+    mass = np.diag([3.0, 2.0, 1.0])
+    stiffness = 900.0 * np.array([[2.0, -1.0, 0.0], [-1.0, 2.0, -1.0], [0.0, -1.0, 1.0]])
+    damping = 0.3 * mass + 0.001 * stiffness
+    squares, shapes = eigh(stiffness, mass)
+    modes = tuple(
+        Mode(
+            "mode",
+            math.sqrt(square) / (2.0 * math.pi),
+            (0.3 + 0.001 * square) / (2.0 * math.sqrt(square)),
+            1.0,
+            float(shape[0]),
+            float(shape[2]),
+        )
+        for square, shape in zip(squares, shapes.T, strict=True)
+    )
+    omega = 2.0 * math.pi * frequency
+    dynamic = stiffness - omega**2 * mass + 1j * omega * damping
+    direct = np.linalg.solve(dynamic, np.array([7.0, 0.0, 0.0]))[2]
+
+    found = modal_sum(modes, 7.0, frequency)
+
+    assert found.displacement == pytest.approx(abs(direct))
+    assert found.phase == pytest.approx(np.angle(direct))
+    assert found.acceleration == pytest.approx(omega * found.velocity)
+
+
+@given(st.floats(1.0, 50.0), st.floats(0.001, 0.5))
+def test_one_mode_is_the_single_mode(frequency: float, damping: float) -> None:
+    """A sum of one mode, driven where it is measured, is the response of that mode."""
+    found = modal_sum((Mode("mode", 12.5, damping, 800.0, 1.0, 1.0),), 500.0, frequency)
+    single = mode_response(500.0, 800.0, 12.5, damping, frequency)
+
+    assert found.acceleration == pytest.approx(single.acceleration)
+    assert found.phase == pytest.approx(single.phase)
+
+
+def test_reciprocity() -> None:
+    """Force and place may change roles."""
+    swapped = tuple(
+        Mode(m.name, m.natural_frequency, m.damping_ratio, m.modal_mass, m.at_point, m.at_force)
+        for m in MODES.example
+    )
+
+    assert modal_sum(swapped, 1.0, 11.0) == modal_sum(MODES.example, 1.0, 11.0)
+
+
+def test_contributions_add_up() -> None:
+    """The parts of the modes, added with their phases, are the whole."""
+    found = modal_sum(MODES.example, 500.0, 13.0)
+    real = sum(part.displacement * math.cos(part.phase) for part in found.contributions)
+    imaginary = sum(part.displacement * math.sin(part.phase) for part in found.contributions)
+
+    assert math.hypot(real, imaginary) == pytest.approx(found.displacement)
+
+
+def test_chart_has_the_peaks() -> None:
+    """The figure has the natural frequencies among its points."""
+    assert any(
+        float(row[0]) == 12.5 for row in modal_sum_chart(MODES.example, 1.0, 13.0).table()[1:]
+    )
+
+
+def test_impossible_modes_are_named() -> None:
+    """An undamped mode is refused."""
+    with pytest.raises(ValueError, match="Damping ratio must be above 0"):
+        modal_sum((Mode("mode", 12.5, 0.0, 1.0, 1.0, 1.0),), 1.0, 1.0)

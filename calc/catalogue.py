@@ -21,6 +21,14 @@ class Entry:
 
 
 FORMULAS: dict[str, Entry] = {
+    "rotor.tip_speed.tip_speed": Entry("Tip speed"),
+    "rotor.advance_ratio.advance_ratio": Entry("Advance ratio"),
+    "rotor.advance_ratio.reverse_flow_fraction": Entry("Share of the disc in reverse flow"),
+    "rotor.atmosphere.density_altitude": Entry("Density altitude of an air density"),
+    "rotor.blade_loading.solidity": Entry("Solidity"),
+    "rotor.blade_loading.thrust_coefficient": Entry("Thrust coefficient"),
+    "rotor.blade_loading.blade_loading": Entry("Blade loading"),
+    "rotor.inflow.induced_inflow": Entry("Induced inflow ratio"),
     "rotor.tip_speed.tip_state": Entry(
         "Tip speed and tip Mach number", "V_tip, hover tip Mach", "tip_state_chart"
     ),
@@ -43,6 +51,7 @@ FORMULAS: dict[str, Entry] = {
         "Airspeed of retreating-blade stall onset",
         "RBS, blade stall, 12 degree limit",
         "stall_onset_chart",
+        {"load_factor": (0.5, 3.0), "wing_lift_share": (0.0, 0.9)},
     ),
     "rotor.stall_onset.stall_state": Entry("Retreating blade in level flight"),
     "rotor.stall_onset.retreating_tip": Entry("Angle of attack of the retreating tip"),

@@ -50,7 +50,11 @@ class Quantity:
             return f"{self.label} must be a finite number"
         if self.whole and value != int(value):
             return f"{self.label} must be a whole number, not {self.show(value, unit)}"
-        return f"{self.label} must be {self.limits(unit)}, not {self.show(value, unit)}"
+        limits, shown = self.limits(unit), self.show(value, unit)
+        bounds = self.above, self.at_least, self.at_most, self.below
+        if shown in limits and value not in bounds:
+            shown = f"{unit.reading(value)!r} {unit.name}".rstrip()
+        return f"{self.label} must be {limits}, not {shown}"
 
     def warning(self, value: float, unit: Unit) -> str:
         """Return a warning on a possible value that the source does not cover, or nothing."""

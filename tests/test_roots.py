@@ -42,3 +42,22 @@ def test_jump_through_infinity_is_no_root() -> None:
 
     assert first_root(pole, [0.0, 0.8, 1.3]) is None
     assert first_root(pole_and_root, [0.0, 0.8, 1.3, 2.0, 3.0]) == 2.75
+
+
+def test_root_on_a_point_is_not_lost() -> None:
+    """A function that is zero, or a rounding error above it, at a point is met there."""
+    assert first_root(lambda x: (x - 0.3) * 3.0, [0.0, 0.1, 0.2, 0.3, 0.4]) == pytest.approx(0.3)
+
+
+@pytest.mark.parametrize("height", [1e-2, 1e-5, 1e-8])
+def test_peak_between_points_is_found(height: float) -> None:
+    """The parabola h - (x - pi)^2 rises above zero between points that all lie below."""
+    root = first_root(lambda x: height - (x - math.pi) ** 2, [0.5 * step for step in range(20)])
+
+    assert root == pytest.approx(math.pi - math.sqrt(height), rel=1e-9)
+
+
+def test_peak_below_zero_is_no_root() -> None:
+    """The same parabola that stays below zero has none."""
+    points = [0.5 * step for step in range(20)]
+    assert first_root(lambda x: -1e-6 - (x - math.pi) ** 2, points) is None

@@ -61,6 +61,8 @@ class Calculation:
     @property
     def warnings(self) -> list[str]:
         """What lies outside the range that the sources cover; it travels with every result."""
+        if self.problems:
+            return []
         given = [
             (f, self.values[f.name], self.readings[f.name].unit) for f in inputs(formula(self.name))
         ]

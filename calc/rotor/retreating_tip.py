@@ -20,6 +20,12 @@ from calc.units import ANGLE
 INBOARD_SPEED = 0.4
 """In-plane speed over tip speed at the inboard station; NACA charts, from memory."""
 
+PITCH_FAILS = 0.8531202105143935
+"""Advance ratio at which collective pitch stops changing the thrust: a pole of the equations."""
+
+SMALL_ANGLES = math.radians(-30.0), math.radians(30.0)
+"""Angles of attack beyond these mean nothing to a theory with lift in proportion to them."""
+
 BELOW_ONE = replace(
     ADVANCE_RATIO,
     below=1.0,
@@ -41,9 +47,17 @@ FLAPPING = Quantity(
 CONTROL_INFLOW = replace(
     INFLOW, symbol=r"\lambda_N", label="Inflow ratio, down through the no-feathering plane"
 )
-TIP_ANGLE = Quantity(r"\alpha_{1,270}", "Angle of attack of the retreating tip", ANGLE)
-INBOARD_ANGLE = Quantity(
-    r"\alpha_{0.4,270}", "Angle of attack at the inboard station of the retreating blade", ANGLE
+TIP_ANGLE = Quantity(
+    r"\alpha_{1,270}",
+    "Angle of attack of the retreating tip",
+    ANGLE,
+    covered=SMALL_ANGLES,
+    covered_by="lift is in proportion to the angle of attack",
+)
+INBOARD_ANGLE = replace(
+    TIP_ANGLE,
+    symbol=r"\alpha_{0.4,270}",
+    label="Angle of attack at the inboard station of the retreating blade",
 )
 
 

@@ -6,11 +6,12 @@ from typing import Annotated, Any
 
 from calc.chart import Axis, Chart, Line, Rule
 from calc.declaration import Name, Nothing
-from calc.quantity import Quantity
+from calc.quantity import LimitError, Quantity
 from calc.roots import first_root
 from calc.rotor.advance_ratio import advance_ratio
 from calc.rotor.atmosphere import standard_atmosphere
 from calc.rotor.blade_loading import blade_loading, solidity
+from calc.rotor.inflow import ONE_SOLUTION
 from calc.rotor.level_flight import rotor_force
 from calc.rotor.quantities import (
     ADVANCING_TIP_MACH,
@@ -33,6 +34,7 @@ from calc.rotor.quantities import (
 from calc.rotor.retreating_tip import (
     BELOW_ONE,
     INBOARD_ANGLE,
+    PITCH_FAILS,
     SMALL_INCIDENCE,
     TIP_ANGLE,
     RetreatingTip,
@@ -45,6 +47,9 @@ __all__ = ["RetreatingTip", "StallOnset", "retreating_tip", "stall_onset_airspee
 
 STEPS = 200
 """Airspeeds at which the search for the onset looks at the angle."""
+
+BESIDE = 1e-9
+"""How close to the airspeed at which collective pitch fails the search looks, as a share of it."""
 
 NEARLY_ONE = 1.0 - 1e-9
 """Advance ratio at which the search ends: at 1 the air stands still at the retreating tip."""
@@ -174,7 +179,7 @@ def stall_onset_airspeed(
     angle_limit: Annotated[float, ANGLE_LIMIT] = math.radians(12.0),
 ) -> Annotated[
     StallOnset | None,
-    Nothing("At no airspeed up to an advance ratio of 1 does the angle rise to the limit"),
+    Nothing("No airspeed up to an advance ratio of 1 meets the limit"),
 ]:
     r"""Return the lowest airspeed at which the retreating blade reaches its limiting angle.
 
@@ -182,10 +187,10 @@ def stall_onset_airspeed(
 
     The limit is met when the larger of the two angles reaches it, at the tip or at the inboard
     station: at the tip alone, stall near the hub of a lightly powered rotor would go unseen.
-    If hover meets it already, the airspeed is zero.  The search ends at an advance ratio of 1, or
-    where the disc is tilted by 45 deg and more airspeed no longer raises the advance ratio.
-    Near an advance ratio of 0.85 collective pitch stops changing the thrust and the angle may
-    jump through infinity; such a jump does not count as meeting the limit.
+    If hover meets it already, the airspeed is zero.  The search ends at an advance ratio of 1 or,
+    where the tilt of the disc keeps that out of reach, at an airspeed equal to the tip speed.
+    At an advance ratio of 0.853 collective pitch stops changing the thrust, and the angle may jump
+    through infinity; such a jump does not count as meeting the limit.
 
     Args:
         mass: Mass of the rotorcraft; scalar, kg.
@@ -242,44 +247,66 @@ def stall_onset_airspeed(
             return math.inf
         return max(state.tip_angle, state.inboard_angle) - angle_limit
 
-    shares = load_factor, wing_lift_share, propeller_thrust_share
     density = standard_atmosphere(pressure_altitude, temperature_offset).density
-    onset = first_root(
-        excess, _airspeeds(tip_speed(radius, rotor_speed), mass, density, drag_area, *shares)
-    )
+    shares = load_factor, wing_lift_share, propeller_thrust_share
+    speed = tip_speed(radius, rotor_speed)
+    force = rotor_force(mass, speed, density, drag_area, *shares)
+    onset = first_root(excess, _airspeeds(speed, force.propulsive_force / force.lift))
     return None if onset is None else stall_state(onset, *flight)
 
 
 def stall_onset_chart(angle_limit: float = math.radians(12.0), **flight: Any) -> Chart:
-    """Return how both angles of the retreating blade grow with the airspeed."""
-    fastest = 0.6 * tip_speed(flight["radius"], flight["rotor_speed"])
-    states = [stall_state(fastest * step / 60, **flight) for step in range(61)]
+    """Return both angles of the retreating blade against airspeed, to beyond the onset."""
+    onset = stall_onset_airspeed(**flight, angle_limit=angle_limit)
+    speed = tip_speed(flight["radius"], flight["rotor_speed"])
+    fastest = max(0.6 * speed, 1.1 * onset.airspeed if onset else 0.0)
+    states = [_state_or_none(fastest * step / 60, flight) for step in range(61)]
+    known = [state for state in states if state is not None]
     return Chart(
         title="Angles of attack of the retreating blade against airspeed",
-        description="Both angles grow with the airspeed, steeper and steeper, towards the limit.",
+        description="Lines of the angle at the tip and at the inboard station, and the limit.",
         x=Axis.of(AIRSPEED, 0.0, fastest),
         y=Axis("Angle of attack at 270 deg", DEGREE, 0.0, 1.5 * angle_limit),
         marks=(
-            Line([(s.airspeed, s.tip_angle) for s in states], "tip", 1),
-            Line([(s.airspeed, s.inboard_angle) for s in states], "inboard station", 2),
+            Line([(s.airspeed, s.tip_angle) for s in known], "tip", 1),
+            Line([(s.airspeed, s.inboard_angle) for s in known], "inboard station", 2),
             Rule(angle_limit, "y", "limit"),
         ),
     )
 
 
-def _airspeeds(
-    tip_speed: float, mass: float, density: float, drag_area: float, *shares: float
-) -> list[float]:
-    """Return airspeeds from hover to an advance ratio of 1, or to a disc tilted by 45 deg.
+def _state_or_none(airspeed: float, flight: dict[str, Any]) -> StallOnset | None:
+    """Return the state of the blade, or None where the advance ratio is 1 or more."""
+    try:
+        return stall_state(airspeed, **flight)
+    except LimitError:
+        return None
 
-    The tilt X/Z grows with the square of the airspeed, so that the advance ratio, in proportion
-    to V / sqrt(1 + (X/Z)^2), is largest where X/Z = 1.
+
+def _airspeeds(tip_speed: float, tilt: float) -> list[float]:
+    """Return airspeeds from hover to an advance ratio of 1, and both sides of where pitch fails.
+
+    `tilt` is the tangent of the disc incidence at an airspeed equal to the tip speed.  Where the
+    disc tilts so much that the advance ratio stays below 1, that airspeed is the last, or the one
+    at which the disc is tilted back so far that the inflow has no single answer.
     """
-    fastest = NEARLY_ONE * tip_speed
-    force = rotor_force(mass, fastest, density, drag_area, *shares)
-    tilt = abs(force.propulsive_force) / force.lift
-    if tilt >= 0.5:
-        end = fastest / math.sqrt(tilt)
-    else:
-        end = fastest * math.sqrt(2.0 / (1.0 + math.sqrt(1.0 - 4.0 * tilt**2)))
-    return [end * step / STEPS for step in range(STEPS + 1)]
+    end, *_ = [*_airspeeds_at(NEARLY_ONE, tip_speed, tilt), NEARLY_ONE * tip_speed]
+    if tilt < 0.0:
+        end = min(end, NEARLY_ONE * tip_speed * math.sqrt(-math.tan(ONE_SOLUTION) / tilt))
+    poles = _airspeeds_at(PITCH_FAILS, tip_speed, tilt)
+    sides = [pole * side for pole in poles for side in (1.0 - BESIDE, 1.0 + BESIDE)]
+    even = [end * step / STEPS for step in range(STEPS + 1)]
+    return sorted([*even, *(side for side in sides if side < end)])
+
+
+def _airspeeds_at(advance_ratio: float, tip_speed: float, tilt: float) -> list[float]:
+    r"""Return the airspeeds with an advance ratio, of which a tilted disc has two or none.
+
+    $$ \mu = \frac{v}{\sqrt{1 + t^2 v^4}}, \qquad v = V / V_t $$
+    """
+    discriminant = 1.0 - (2.0 * tilt * advance_ratio**2) ** 2
+    if discriminant < 0.0:
+        return []
+    slower = advance_ratio * math.sqrt(2.0 / (1.0 + math.sqrt(discriminant)))
+    faster = [1.0 / (abs(tilt) * slower)] if tilt else []
+    return [tip_speed * ratio for ratio in (slower, *faster)]

@@ -33,6 +33,7 @@ from calc.quantity import Quantity
 from calc.units import FREQUENCY, GROWTH, SHARE
 
 SPEEDS = 100  # rotor speeds of a diagram
+STEEPEST = 2.5  # change of a modal frequency with rotor speed that is still one mode
 MODE = Name("Mode")
 MODE_FREQUENCY = Quantity(
     "f", "Frequency in the fixed frame, negative against the rotation", FREQUENCY
@@ -177,14 +178,7 @@ def coleman_chart(
     speeds = [lowest_speed + step * number for number in range(SPEEDS)]
     tracks = mode_tracks(rotor, support, speeds)
     lines = [
-        Line(
-            [
-                (speed, points[number].frequency / (2.0 * math.pi))
-                for speed, points in zip(speeds, tracks, strict=True)
-            ],
-            label,
-            number + 1,
-        )
+        Line(_unjoined(speeds, [points[number] for points in tracks]), label, number + 1)
         for number, label in enumerate(LABELS)
     ]
     meetings = [s for s in coalescence_speeds(rotor, support) if lowest_speed < s < highest_speed]
@@ -200,6 +194,18 @@ def coleman_chart(
             *lines,
         ),
     )
+
+
+def _unjoined(speeds: list[float], points: list[ModePoint]) -> list[tuple[float, float]]:
+    """Return frequencies over speeds, broken where a mode takes over the shape of another."""
+    line: list[tuple[float, float]] = []
+    for number, (speed, point) in enumerate(zip(speeds, points, strict=True)):
+        if number:
+            step, moved = speed - speeds[number - 1], point.frequency - points[number - 1].frequency
+            if abs(moved) > STEEPEST * step:
+                line.append((speed - 0.5 * step, math.nan))
+        line.append((speed, point.frequency / (2.0 * math.pi)))
+    return line
 
 
 def _mode(point: ModePoint) -> Mode:

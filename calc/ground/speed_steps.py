@@ -82,6 +82,8 @@ def unmarked_crossings(
 
 def order_verdict(unmarked: int) -> str:
     """Return what a number of unmarked crossings means, as a sentence."""
+    if unmarked == 1:
+        return "1 step touches an unstable band without a mark"
     if unmarked:
         return f"{unmarked} steps touch an unstable band without a mark"
     return "Every step that enters or crosses an unstable band is marked"

@@ -1,0 +1,92 @@
+"""Assessment of every undercarriage state."""
+
+import pytest
+
+from calc.ground.assessment import assessment, assessment_chart
+from calc.ground.stability import unstable_bands, worst_speed
+from calc.ground.undercarriage import STATES, UndercarriageState, in_state
+from tests.ground.example import ROTOR, ROTOR_VALUES, SUPPORT, SUPPORT_VALUES, SWEEP
+
+INPUTS = (*ROTOR_VALUES, *SUPPORT_VALUES, *SWEEP)
+
+
+def test_each_state_is_a_sweep_of_its_own() -> None:
+    """Factors on stiffness and damping, swept one by one, give the same verdicts."""
+    found = assessment(*INPUTS, STATES.example)
+
+    for state, verdict in zip(STATES.example, found.states, strict=True):
+        changed = in_state(SUPPORT, state)
+        assert (verdict.worst_speed, verdict.growth_rate) == worst_speed(ROTOR, changed, *SWEEP)
+        bands = [(b.lower_speed, b.upper_speed) for b in found.bands if b.name == state.name]
+        assert bands == list(unstable_bands(ROTOR, changed, *SWEEP))
+        assert verdict.verdict.startswith("Unstable" if bands else "Stable")
+
+
+def test_the_worst_state_is_named() -> None:
+    """The worst state has the largest growth rate and is in the sentence."""
+    found = assessment(*INPUTS, STATES.example)
+    worst = max(found.states, key=lambda state: state.growth_rate)
+
+    assert found.worst_state == worst.name
+    assert found.growth_rate == worst.growth_rate
+    assert found.verdict.endswith(f"worst: {worst.name}")
+    unstable = {band.name for band in found.bands}
+    assert found.verdict.startswith(f"Unstable in {len(unstable)} of 6 states")
+
+
+def test_softer_and_stiffer_gear_can_both_be_unstable() -> None:
+    """An aircraft that is stable on its gear fails on a softer one and on a stiffer one."""
+    damped = (*ROTOR_VALUES[:6], 6000.0, *SUPPORT_VALUES, *SWEEP)
+    states = (
+        UndercarriageState("as built", 1.0, 1.0, 1.0, 1.0),
+        UndercarriageState("half airborne", 0.5, 0.4, 0.4, 0.3),
+        UndercarriageState("over-serviced strut", 1.3, 1.5, 0.3, 0.3),
+    )
+    built, soft, stiff = assessment(*damped, states).states
+
+    assert built.growth_rate < 0.0
+    assert soft.growth_rate > 0.0
+    assert stiff.growth_rate > 0.0
+
+
+def test_product_margin_is_that_of_the_criterion() -> None:
+    """Double damping of the hub doubles the margin of the product criterion."""
+    states = (
+        UndercarriageState("once", 1.0, 1.0, 1.0, 1.0),
+        UndercarriageState("twice", 1.0, 1.0, 2.0, 2.0),
+    )
+    once, twice = assessment(*INPUTS, states).states
+
+    assert twice.product_margin == pytest.approx(2.0 * once.product_margin)
+
+
+def test_a_stiff_in_plane_rotor_has_no_coalescence() -> None:
+    """Infinite coalescence speeds and margin, and a stable verdict."""
+    values = (4, 50.0, 115.0, 350.0, 4.0, 0.0, 2500.0)
+    (state,) = assessment(*values, *SUPPORT_VALUES, *SWEEP, STATES.example[:1]).states
+
+    assert state.coalescence_x == state.coalescence_y == state.product_margin == float("inf")
+    assert state.growth_rate < 0.0
+
+
+def test_hub_mass_with_blades_is_the_same_aircraft() -> None:
+    """The switch takes off the mass of the blades, 200 kg."""
+    heavy = (*ROTOR_VALUES, 3200.0, 1600.0, *SUPPORT_VALUES[2:], *SWEEP)
+
+    assert assessment(*heavy, STATES.example, "with_blades") == assessment(*INPUTS, STATES.example)
+
+
+def test_chart_has_a_line_a_state_and_hatches_the_worst() -> None:
+    """The table behind the chart names every state."""
+    chart = assessment_chart(*INPUTS, STATES.example)
+    headings = " ".join(chart.table()[0])
+
+    assert all(state.name in headings for state in STATES.example)
+    assert "unstable" in chart.svg("growth")
+
+
+def test_factors_that_cannot_be_are_named() -> None:
+    """A stiffness factor of zero is refused."""
+    states = (UndercarriageState("none", 1.0, 0.0, 1.0, 1.0),)
+    with pytest.raises(ValueError, match="Stiffness factor, lateral must be above 0"):
+        assessment(*INPUTS, states)

@@ -1,0 +1,40 @@
+"""Coalescence speeds satisfy the condition that they stand for."""
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from calc.ground.coalescence import coalescence_speed
+
+
+@given(offset=st.floats(0.0, 0.99), spring=st.floats(0.0, 1e4), frequency=st.floats(0.5, 100.0))
+def test_speed_less_lag_frequency_is_the_support_frequency(
+    offset: float, spring: float, frequency: float
+) -> None:
+    """The root satisfies the condition before it was squared."""
+    speed = coalescence_speed(offset, spring, frequency)
+
+    assert speed is not None
+    lag = math.sqrt(spring + offset * speed**2)
+    assert speed - lag == pytest.approx(frequency, rel=1e-9, abs=1e-9 * speed)
+
+
+def test_without_lag_spring_it_is_a_ratio() -> None:
+    """The support frequency over one less nu: 10 / (1 - 0.3)."""
+    assert coalescence_speed(0.09, 0.0, 10.0) == pytest.approx(10.0 / 0.7)
+
+
+def test_stiff_in_plane_has_none() -> None:
+    """Offset times first moment not below the second moment: no coalescence."""
+    assert coalescence_speed(1.0, 5.0, 10.0) is None
+
+
+def test_uniform_blade_with_a_twentieth_of_hinge_offset() -> None:
+    """Uniform blade, independent program: 5 % hinge offset gives nu = 0.281."""
+    offset = 1.5 * 0.05 / 0.95
+    speed = coalescence_speed(offset, 0.0, 10.0)
+
+    assert speed is not None
+    assert (speed - 10.0) / speed == pytest.approx(0.281, abs=5e-4)

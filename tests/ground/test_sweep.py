@@ -1,0 +1,109 @@
+"""Sweep over rotor speed on curves whose answers are known."""
+
+import math
+
+import pytest
+
+from calc.ground import sweep
+from calc.ground.collocation import POINTS, inverse, product, weights
+from calc.ground.minimum_damping import least_damping
+
+
+def test_bands_of_a_sine() -> None:
+    """Above a half the sine lies between 30 and 150 degrees."""
+    found = sweep.unstable_bands(math.sin, sweep.samples(math.sin, 0.0, 8.0), 0.5)
+
+    assert found[0] == pytest.approx((math.pi / 6.0, 5.0 * math.pi / 6.0), rel=1e-9)
+    assert found[1] == pytest.approx((13.0 * math.pi / 6.0, 8.0), rel=1e-9)
+
+
+def test_a_peak_between_samples_is_found() -> None:
+    """A band a hundredth as wide as the spacing of the samples, on a curve that bends to it."""
+
+    def curve(speed: float) -> float:
+        return 1e-3 - abs(speed - 5.0123)
+
+    ((low, high),) = sweep.unstable_bands(curve, sweep.samples(curve, 0.0, 10.0, points=11), 0.0)
+    assert (low, high) == pytest.approx((5.0113, 5.0133), abs=1e-8)
+
+
+def test_a_gap_between_samples_is_found() -> None:
+    """A stable gap between two bands, much narrower than the spacing of the samples."""
+
+    def curve(speed: float) -> float:
+        return abs(speed - 5.0123) - 1e-3
+
+    found = sweep.unstable_bands(curve, sweep.samples(curve, 0.0, 10.0, points=11), 0.0)
+    assert [round(edge, 4) for band in found for edge in band] == [0.0, 5.0113, 5.0133, 10.0]
+
+
+def test_noise_is_not_a_band() -> None:
+    """Growth that rounding makes is not reported."""
+
+    def curve(speed: float) -> float:
+        return 1e-12 * math.sin(1e3 * speed)
+
+    assert sweep.unstable_bands(curve, sweep.samples(curve, 1.0, 10.0), sweep.NOISE) == ()
+    assert sweep.unstable_bands(curve, sweep.samples(curve, 1.0, 10.0), 0.0) == ()
+
+
+def test_peak_of_a_parabola() -> None:
+    """The highest point, between samples and at an end."""
+
+    def curve(speed: float) -> float:
+        return 2.0 - (speed - 3.3) ** 2
+
+    assert sweep.peak(curve, sweep.samples(curve, 0.0, 10.0, points=11)) == pytest.approx((3.3, 2))
+    assert sweep.peak(curve, sweep.samples(curve, 4.0, 9.0)) == pytest.approx((4.0, curve(4.0)))
+
+
+@pytest.mark.parametrize(("edge", "power"), [(2.0, 1), (3.7, 3), (5.5, 7)])
+def test_crossing_of_steep_and_flat_curves(edge: float, power: int) -> None:
+    """False position alone crawls on flat curves; bisection bounds the number of steps."""
+    calls = []
+
+    def curve(speed: float) -> float:
+        calls.append(speed)
+        return math.copysign(abs(speed - edge) ** power, speed - edge)
+
+    assert sweep.crossing(curve, 0.0, 10.0) == pytest.approx(edge, rel=1e-9)
+    assert len(calls) < 90
+
+
+def test_least_damping_is_the_lower_end_of_a_stable_window() -> None:
+    """Stable between 3 and 40, unstable below and above."""
+
+    def growth(damping: float) -> float:
+        return (3.0 - damping) * (40.0 - damping) / 100.0
+
+    for first in (0.1, 2.0, 10.0):
+        assert least_damping(growth, first) == pytest.approx(3.0, rel=1e-9)
+    assert least_damping(lambda _: 1.0, 1.0) is None
+    assert least_damping(lambda _: -1.0, 1.0) == 0.0
+
+
+def test_a_narrow_stable_window_is_found() -> None:
+    """A window of dampings narrower than the step between trials."""
+
+    def growth(damping: float) -> float:
+        return abs(math.log(damping / 7.13)) - 0.01 if damping else 1.0
+
+    assert least_damping(growth, 1.0) == pytest.approx(7.13 * math.exp(-0.01), rel=1e-8)
+
+
+def test_collocation_integrates_polynomials() -> None:
+    """Radau IIA: the last row is exact to the sixth degree, each row to the third."""
+    for degree in range(7):
+        whole = sum(w * point**degree for w, point in zip(weights()[-1], POINTS, strict=True))
+        assert whole == pytest.approx(1.0 / (degree + 1), rel=1e-13)
+    for row, end in zip(weights(), POINTS, strict=True):
+        part = sum(w * point**3 for w, point in zip(row, POINTS, strict=True))
+        assert part == pytest.approx(end**4 / 4.0, rel=1e-12)
+
+
+def test_inverse_of_a_small_matrix() -> None:
+    """A matrix times its inverse is one, with a zero on the diagonal."""
+    matrix = [[0.0, 2.0, 1.0], [1.0, 1.0, 0.0], [3.0, 0.0, 1.0]]
+
+    for i, row in enumerate(product(matrix, inverse(matrix))):
+        assert row == pytest.approx([float(i == j) for j in range(3)], abs=1e-15)

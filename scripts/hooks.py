@@ -5,6 +5,7 @@ import sys
 
 from markdown_exec._internal.formatters import python as snippets
 from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.livereload import LiveReloadServer
 from mkdocs.structure.pages import Page
 
 from scripts.environment import ROOT
@@ -18,6 +19,7 @@ PAGE_LOG = "mkdocs.plugins.handbook.page"
 _log = logging.getLogger("mkdocs.plugins.handbook")
 _page_log = logging.getLogger(PAGE_LOG)
 _page_log.setLevel(logging.DEBUG)
+_preview: set[str] = set()
 
 
 def on_config(config: MkDocsConfig) -> MkDocsConfig:
@@ -30,9 +32,19 @@ def on_config(config: MkDocsConfig) -> MkDocsConfig:
     return config
 
 
-def on_pre_build(config: MkDocsConfig) -> None:  # noqa: ARG001 - MkDocs passes it by name
-    """Forget modules and snippets of an earlier build in the same process."""
-    for name in [name for name in sys.modules if name.partition(".")[0] == "calc"]:
+def on_serve(server: LiveReloadServer, **_: object) -> LiveReloadServer:
+    """Show changes of the package in a live preview, `python -m mkdocs serve`, too."""
+    server.watch(str(ROOT / "calc"))
+    server.watch(str(ROOT / "scripts"))
+    _preview.add("on")
+    return server
+
+
+def on_pre_build(**_: object) -> None:
+    """In a live preview, forget the modules and snippets of the build before."""
+    if not _preview:
+        return
+    for name in [name for name in sys.modules if name.partition(".")[0] in {"calc", "scripts"}]:
         del sys.modules[name]
     snippets._sessions_globals.clear()  # noqa: SLF001 - there is no public way
     snippets._sessions_counter.clear()  # noqa: SLF001

@@ -10,7 +10,7 @@ from mkdocs.structure.pages import Page
 
 from scripts.environment import ROOT
 from scripts.formulas import with_formulas
-from scripts.markup import with_names, with_scrolling_tables
+from scripts.markup import with_names, with_scrolling_tables, without_code_in_search
 from scripts.policy import with_policy
 
 PAGE_LOG = "mkdocs.plugins.handbook.page"
@@ -61,7 +61,7 @@ def on_page_content(html: str, page: Page, **_: object) -> str:
     html, problems = with_formulas(html)
     for problem in problems:
         _log.warning("%s: %s", page.file.src_path, problem)
-    return with_scrolling_tables(html)
+    return without_code_in_search(with_scrolling_tables(html))
 
 
 def on_post_page(output: str, **_: object) -> str:

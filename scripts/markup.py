@@ -25,6 +25,11 @@ def with_scrolling_tables(page: str) -> str:
     return _TABLE.sub(replace, page)
 
 
+def without_code_in_search(page: str) -> str:
+    """Return the HTML with its code kept out of the search, which is for words and symbols."""
+    return re.sub(r'<div class="([^"]*\bhighlight)"', r'<div class="\1" data-search-exclude', page)
+
+
 def with_names(page: str) -> str:
     """Return the page with a name on each part of the theme that has none.
 

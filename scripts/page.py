@@ -61,7 +61,8 @@ def every_check() -> str:
     for topic in topics():
         title = topic.partition("/")[2].replace("_", " ").capitalize()
         found = checked(topic).replace("(../", "(")
-        parts.append(f"### {_page_link(title, f'{topic}.html')}\n\n{found}")
+        head = f"### {_page_link(title, f'{topic}.html')} {{ data-search-exclude }}"
+        parts.append(f"{head}\n\n{found}")
     return "\n\n".join(parts)
 
 

@@ -23,7 +23,7 @@ def form_html(name: str) -> str:
     result = result_html(calculate(name, entries))
     return (
         f'<form class="calculator" id="{short}" data-formula="{name}" data-name="{short}" '
-        f'aria-labelledby="{short}-title" novalidate autocomplete="off">\n'
+        f'aria-labelledby="{short}-title" novalidate autocomplete="off" data-search-exclude>\n'
         f'<p class="calculator-title" id="{short}-title">{escape(entry(name).title)}</p>\n'
         '<div class="calculator-problems" tabindex="-1" hidden></div>\n'
         f'<div class="calculator-fields">\n{fields}\n</div>\n'
@@ -173,7 +173,7 @@ _ACTIONS = """<div class="calculator-actions">
 """
 
 _WITHOUT_SCRIPTS = (
-    '<noscript><p class="warning"><strong>Note</strong> Your own numbers need JavaScript and '
-    "WebAssembly, and one of them is switched off here. The example above was computed when "
-    "this page was made and still holds.</p></noscript>\n"
+    '<noscript><p class="warning" data-search-exclude><strong>Note</strong> Your own numbers need '
+    "JavaScript and WebAssembly, and one of them is switched off here. The example above was "
+    "computed when this page was made and still holds.</p></noscript>\n"
 )

@@ -2,8 +2,11 @@
 
 from calc.ground import dissimilar, sweep
 from calc.ground.aircraft import Rotor, Support
+from calc.ground.coalescence import coalescence_speeds
 from calc.ground.stability import minimum_lag_damping, worst_speed
 
+SWEEP = 30  # rotor speeds of a whole sweep
+FOLLOWED = 5  # rotor speeds while the worst one is followed
 WINDOW = 0.2  # share of the worst speed on either side of it in which it is followed
 
 
@@ -30,31 +33,29 @@ def critical_share(
         Hammond (1974), the problem and the method; equations derived anew.
     """
     others = (rotor.lag_damping,) * (rotor.blades - 1)
+    meetings = coalescence_speeds(rotor, support)
 
-    def worst(share: float) -> sweep.Sample:
-        dampings = (share * rotor.lag_damping, *others)
-        return dissimilar.worst_speed(rotor, support, dampings, lowest_speed, highest_speed)
+    def worst(share: float, low: float, high: float, points: int) -> sweep.Sample:
+        def growth(speed: float) -> float:
+            dampings = (share * rotor.lag_damping, *others)
+            return dissimilar.growth_rate(rotor, support, speed, dampings)
+
+        return sweep.peak(growth, sweep.samples(growth, low, high, meetings, points), 2e-3)
+
+    def whole(share: float) -> float:
+        return worst(share, lowest_speed, highest_speed, SWEEP)[1]
 
     if worst_speed(rotor, support, lowest_speed, highest_speed)[1] > 0.0:
         return None
-    centre, growth = worst(0.0)
+    centre, growth = worst(0.0, lowest_speed, highest_speed, SWEEP)
     if growth <= sweep.NOISE:
         return 0.0
     low = max(lowest_speed, (1.0 - WINDOW) * centre)
     high = min(highest_speed, (1.0 + WINDOW) * centre)
-
-    def followed(share: float) -> float:
-        def at_speed(speed: float) -> float:
-            dampings = (share * rotor.lag_damping, *others)
-            return dissimilar.growth_rate(rotor, support, speed, dampings)
-
-        return sweep.peak(at_speed, sweep.samples(at_speed, low, high, points=7), 1e-3)[1]
-
-    if followed(1.0) <= 0.0:
-        share = sweep.crossing(followed, 0.0, 1.0, 1e-6)
-        if worst(share + 1e-3)[1] <= 0.0:
-            return share
-    return sweep.crossing(lambda share: worst(share)[1], 0.0, 1.0, 1e-6)
+    share = sweep.crossing(lambda share: worst(share, low, high, FOLLOWED)[1], 0.0, 1.0, 1e-5)
+    if whole(share + 1e-3) <= 0.0:
+        return share
+    return sweep.crossing(whole, 0.0, 1.0, 1e-5)
 
 
 def averaged_share(

@@ -78,22 +78,36 @@ def unstable_bands(
 def crossing(curve: Curve, low: float, high: float, tolerance: float = 1e-10) -> float:
     """Return where a curve changes sign between two points of which it is above zero at one.
 
-    False position; a bisection follows a step that leaves more than half of the bracket.
+    Chandrupatla's method: inverse quadratic interpolation where the last three points allow it,
+    bisection where they do not.
     """
-    low_value, high_value = curve(low), curve(high)
-    least = tolerance * max(abs(low), abs(high))
-    bisect = False
-    while high - low > least:
-        width = high - low
-        share = 0.5 if bisect else low_value / (low_value - high_value)
-        middle = min(max(low + share * width, low + 0.4 * least), high - 0.4 * least)
-        value = curve(middle)
-        if (value > 0.0) == (high_value > 0.0):
-            high, high_value = middle, value
+    newest, other = (low, curve(low)), (high, curve(high))
+    share = 0.5
+    while True:
+        step = newest[0] + share * (other[0] - newest[0])
+        point = (step, curve(step))
+        if (point[1] > 0.0) == (newest[1] > 0.0):
+            newest, left = point, newest
         else:
-            low, low_value = middle, value
-        bisect = high - low > 0.5 * width
-    return 0.5 * (low + high)
+            newest, other, left = point, newest, other
+        nearest = min(newest, other, key=lambda sample: abs(sample[1]))[0]
+        least = tolerance * abs(nearest) / max(abs(other[0] - newest[0]), 1e-300)
+        if least > 0.5 or newest[1] == 0.0:
+            return nearest
+        xi = (newest[0] - other[0]) / (left[0] - other[0])
+        phi = (newest[1] - other[1]) / (left[1] - other[1]) if left[1] != other[1] else 2.0
+        share = 0.5
+        if phi**2 < xi and (1.0 - phi) ** 2 < 1.0 - xi and newest[1] != left[1]:
+            share = newest[1] / (other[1] - newest[1]) * left[1] / (other[1] - left[1])
+            share += (
+                (left[0] - newest[0])
+                / (other[0] - newest[0])
+                * newest[1]
+                / (left[1] - newest[1])
+                * other[1]
+                / (left[1] - other[1])
+            )
+        share = min(1.0 - least, max(least, share))
 
 
 def _hidden(curve: Curve, found: list[Sample], level: float) -> list[Sample]:

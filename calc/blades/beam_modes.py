@@ -2,14 +2,24 @@
 
 import math
 from collections.abc import Sequence
+from operator import mul
 from typing import NamedTuple
 
-from calc.blades.beam_elements import Element, Matrices, deflection, degree_for, matrices, mesh
+from calc.blades.beam_elements import (
+    Element,
+    Matrices,
+    Matrix,
+    deflection,
+    degree_for,
+    matrices,
+    mesh,
+)
 from calc.linalg import generalized_symmetric_eigen
 
 LAG = "lag"
 HINGED = "hinged"
 ROUNDING = 1e-9  # share of a shifted eigenvalue below which a squared frequency is rounding
+DEPENDENT = 1e-10  # share of its square below which what a shape adds is left out
 POINTS = 12  # places in each element at which a shape is given
 
 
@@ -46,22 +56,7 @@ def beam(
     return Beam(elements, degree, made, 1 if root == HINGED else 2)
 
 
-def frequencies(blade: Beam, rotor_speed: float, plane: str, count: int) -> list[float]:
-    """Return the lowest natural frequencies of a turning blade, rad/s."""
-    return [square for square, _ in _solve(blade, rotor_speed, plane, count)]
-
-
-def mode_shapes(blade: Beam, rotor_speed: float, plane: str, count: int) -> list[Mode]:
-    """Return the lowest modes of a turning blade."""
-    found = []
-    for frequency, unknowns in _solve(blade, rotor_speed, plane, count):
-        line = deflection(blade.elements, [0.0] * blade.ties + unknowns, blade.degree, POINTS)
-        largest = max((height for _, height in line), key=abs)
-        found.append(Mode(frequency, [(station, height / largest) for station, height in line]))
-    return found
-
-
-def _solve(
+def solve(
     blade: Beam, rotor_speed: float, plane: str, count: int
 ) -> list[tuple[float, list[float]]]:
     r"""Return frequencies with the unknowns that are free to move.
@@ -84,6 +79,59 @@ def _solve(
         frequency = math.sqrt(square) if square > ROUNDING / roots[column] else 0.0
         found.append((frequency, [row[column] for row in shapes]))
     return found
+
+
+def frequencies(blade: Beam, rotor_speed: float, plane: str, count: int) -> list[float]:
+    """Return the lowest natural frequencies of a turning blade, rad/s."""
+    return [square for square, _ in solve(blade, rotor_speed, plane, count)]
+
+
+def mode_shapes(blade: Beam, rotor_speed: float, plane: str, count: int) -> list[Mode]:
+    """Return the lowest modes of a turning blade."""
+    found = []
+    for frequency, unknowns in solve(blade, rotor_speed, plane, count):
+        line = deflection(blade.elements, [0.0] * blade.ties + unknowns, blade.degree, POINTS)
+        largest = max((height for _, height in line), key=abs)
+        found.append(Mode(frequency, [(station, height / largest) for station, height in line]))
+    return found
+
+
+def reduced(blade: Beam, speeds: Sequence[float], count: int) -> Beam:
+    """Return a blade that bends only in its lowest flap shapes at some speeds.
+
+    Its lowest frequencies are exact at these speeds and close from above between them, with few
+    unknowns; how close is tested.
+    """
+    free = Matrices(*([row[blade.ties :] for row in m[blade.ties :]] for m in blade.matrices))
+    shapes = [shape for speed in speeds for _, shape in solve(blade, speed, "flap", count)]
+    basis = _independent(shapes, free.mass)
+    small = []
+    for matrix in free:
+        loads = [_times(matrix, shape) for shape in basis]
+        small.append([[sum(map(mul, shape, load)) for load in loads] for shape in basis])
+    return Beam(blade.elements, blade.degree, Matrices(*small), 0)
+
+
+def _independent(shapes: Sequence[list[float]], mass: Matrix) -> list[list[float]]:
+    """Return shapes made orthogonal by the Gram-Schmidt process, without those that add nothing."""
+    basis: list[list[float]] = []
+    carried: list[list[float]] = []
+    for shape in shapes:
+        whole = sum(map(mul, shape, _times(mass, shape)))
+        rest = shape
+        for _ in range(2):
+            for known, load in zip(basis, carried, strict=True):
+                share = sum(map(mul, rest, load))
+                rest = [r - share * k for r, k in zip(rest, known, strict=True)]
+        left = sum(map(mul, rest, _times(mass, rest)))
+        if left > DEPENDENT * whole:
+            basis.append([r / math.sqrt(left) for r in rest])
+            carried.append(_times(mass, basis[-1]))
+    return basis
+
+
+def _times(matrix: Matrix, shape: Sequence[float]) -> list[float]:
+    return [sum(map(mul, row, shape)) for row in matrix]
 
 
 def _elastic_scale(elements: Sequence[Element]) -> float:

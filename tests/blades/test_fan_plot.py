@@ -1,0 +1,120 @@
+"""Fan plot against the rotating beam at its own crossings, and known positions."""
+
+import math
+from itertools import pairwise
+
+import pytest
+
+from calc.blades.beam_modes import beam, frequencies, reduced
+from calc.blades.blade_planes import SEGMENTS, BladeSegment
+from calc.blades.fan_plot import FanPlot, fan_plot, fan_plot_chart
+from calc.blades.rotating_beam import beam_frequencies
+from calc.blades.segments import segment_elements
+from calc.units import RPM
+
+rpm = RPM.size
+
+
+def _example(margin: float = 0.2) -> FanPlot:
+    return fan_plot(SEGMENTS.example, 0.2, 360.0 * rpm, 410.0 * rpm, margin=margin)
+
+
+def _modes(plane: str, speed: float) -> tuple[float, ...]:
+    rows = SEGMENTS.example
+    stiffnesses = [
+        (row.outer_station, row.flap_stiffness if plane == "flap" else row.lag_stiffness)
+        for row in rows
+    ]
+    masses = [(row.outer_station, row.mass_per_length) for row in rows]
+    return beam_frequencies(
+        rows[-1].outer_station, 0.2, masses, stiffnesses, speed, plane=plane, modes=3
+    )
+
+
+def test_crossings_are_crossings() -> None:
+    """At each crossing the full rotating beam has the frequency of the harmonic, to 1e-6."""
+    found = _example().crossings
+
+    assert len(found) > 15
+    for crossing in found:
+        plane, number = crossing.mode.split()
+        exact = _modes(plane, crossing.rotor_speed)[int(number) - 1]
+        harmonic = crossing.harmonic * crossing.rotor_speed
+        assert exact == pytest.approx(harmonic, rel=1e-6)
+        assert crossing.frequency == pytest.approx(exact / (2.0 * math.pi), rel=1e-6)
+
+
+def test_no_crossing_is_missed() -> None:
+    """Stepping the full rotating beam through the speeds counts as many crossings."""
+    found = _example().crossings
+    speeds = [410.0 * rpm * (step + 0.5) / 400 for step in range(400)]
+    count = 0
+    for plane, modes in (("flap", 3), ("lag", 2)):
+        lines = [_modes(plane, speed)[:modes] for speed in speeds]
+        for n in range(1, 9):
+            for mode in range(modes):
+                above = [line[mode] > n * v for line, v in zip(lines, speeds, strict=True)]
+                count += sum(a and not b for a, b in pairwise(above))
+
+    assert len(found) == count
+
+
+def test_few_shapes_are_enough() -> None:
+    """Shapes at three speeds give every frequency between them to 1e-6."""
+    for stiffness in (1.6e4, 4e5):
+        for root in ("clamped", "hinged"):
+            segments = segment_elements(4.8, [(0.5, 18.0), (4.8, 9.0)], stiffness)
+            whole = beam(segments, 0.2, 3.0, root)
+            few = reduced(whole, (0.0, 20.0, 50.0), 4)
+            for speed in (1.0, 5.0, 13.0, 35.0, 50.0):
+                exact = frequencies(whole, speed, "flap", 3)
+                assert frequencies(few, speed, "flap", 3) == pytest.approx(exact, rel=1e-6)
+
+
+def test_separations_are_the_least_in_the_range() -> None:
+    """No speed of the operating range brings a mode nearer to a harmonic than is listed."""
+    speeds = [(360.0 + 50.0 * step / 40) * rpm for step in range(41)]
+    for separation in _example().separations:
+        plane, number = separation.mode.split()
+        apart = [
+            _modes(plane, speed)[int(number) - 1] / speed - separation.harmonic for speed in speeds
+        ]
+        crosses = min(apart) < 0.0 < max(apart)
+        least = 0.0 if crosses else min(apart, key=abs)
+        assert separation.per_rev == pytest.approx(least, abs=1e-6)
+        assert separation.per_cent == pytest.approx(least / separation.harmonic, abs=1e-6)
+
+
+def test_verdict_follows_the_margin() -> None:
+    """The reader's margin decides, but not on the first flap mode near once per revolution."""
+    for margin in (0.0, 0.1, 0.4):
+        for row in _example(margin).separations:
+            if row.mode == "flap 1" and row.harmonic == 1:
+                assert row.verdict == "first flap mode, always near 1/rev"
+            else:
+                assert (row.verdict == "clear") == (abs(row.per_rev) >= margin)
+
+
+def test_hinged_at_the_axis_stays_on_once_per_revolution() -> None:
+    """A blade hinged at the axis without springs flaps at 1/rev at every speed."""
+    blade = (BladeSegment(5.0, 9.0, 16000.0, 130000.0),)
+    found = fan_plot(blade, 0.0, 30.0, 40.0, "hinged", flap_modes=1, lag_modes=1)
+    first = next(row for row in found.separations if row.mode == "flap 1")
+
+    assert first.per_rev == pytest.approx(0.0, abs=1e-8)
+
+
+def test_chart_names_modes_and_harmonics() -> None:
+    """The figure names every mode and every ray."""
+    svg = fan_plot_chart(SEGMENTS.example, 0.2, 360.0 * rpm, 410.0 * rpm).svg("fan")
+
+    for name in ("flap 1", "flap 3", "lag 2", "1/rev", "8/rev", "operating range"):
+        assert name in svg
+
+
+def test_impossible_fans_are_named() -> None:
+    """A range that falls and a spring on a clamped root are refused."""
+    with pytest.raises(ValueError, match="Highest less lowest operating speed must be at least 0"):
+        fan_plot(SEGMENTS.example, 0.2, 40.0, 30.0)
+    with pytest.raises(ValueError, match="must be 0 for a clamped root"):
+        fan_plot(SEGMENTS.example, 0.2, 30.0, 40.0, flap_spring=1.0)

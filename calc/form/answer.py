@@ -184,7 +184,8 @@ def _step(step: Step) -> str:
     line = f"{step.mathml or escape(step.name.replace('_', ' '))}{_remark(step)}"
     if step.inner:
         inner = _working(step.inner)
-        return f'<details class="step"><summary>{line}</summary>{inner}</details>'
+        label = f' aria-label="{escape(step.text)}"' if step.text else ""
+        return f'<details class="step"><summary{label}>{line}</summary>{inner}</details>'
     return f'<div class="step">{line}</div>' if step.mathml else ""
 
 

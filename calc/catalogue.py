@@ -92,6 +92,40 @@ FORMULAS: dict[str, Entry] = {
     "airframe.single_mode.mode_response": Entry(
         "Response of one mode", "amplification, phase, SDOF", "mode_response_chart"
     ),
+    "blades.rigid_blade.uniform_flap_frequency_ratio": Entry("Flap frequency of a uniform blade"),
+    "blades.torsion.torsion": Entry("First torsion frequency of a blade", "ν_θ, pitch mode"),
+    "blades.torsion.control_stiffness": Entry("Control stiffness of a pitch link"),
+    "blades.southwell.southwell_coefficients": Entry("Southwell coefficients", "K_0, K_1"),
+    "blades.southwell.southwell_frequency": Entry("Frequency in Southwell's form"),
+    "blades.southwell.crossing_speed": Entry("Rotor speed where a mode crosses n/rev"),
+    "blades.fan_plot.fan_plot": Entry(
+        "Fan plot", "Campbell diagram, Southwell plot, n/rev crossings", "fan_plot_chart"
+    ),
+    "airframe.swept_mode.swept_share": Entry(
+        "Response built up in a sweep", "run-up through resonance", "swept_share_chart"
+    ),
+    "airframe.modal_sum.modal_sum": Entry(
+        "Response as a sum of modes", "FRF, modal superposition", "modal_sum_chart"
+    ),
+    "airframe.source_response.source_response": Entry(
+        "Response of a mode over rotor speed", "speed sweep, resonance", "source_response_chart"
+    ),
+    "harmonics.beats.beat_envelope": Entry("Envelope of two lines"),
+    "harmonics.hub_filter.uneven_hub_harmonics": Entry(
+        "What unequal blades pass to the airframe", "dissimilar blades, blade spacing"
+    ),
+    "harmonics.planetary.planetary_stage": Entry(
+        "Planetary stage", "epicyclic gear, planet pass, ring fixed"
+    ),
+    "harmonics.sources.source_table": Entry(
+        "Sources of a drive train", "source table, gear mesh, sidebands", "source_table_chart"
+    ),
+    "harmonics.coincidence.coincidence": Entry(
+        "Speeds to avoid", "coincidence map, placard, resonance diagram", "coincidence_chart"
+    ),
+    "harmonics.run_up.run_up": Entry(
+        "Crossings of a run-up", "ground run, spin-up, rotor start", "run_up_chart"
+    ),
 }
 
 

@@ -13,9 +13,7 @@ from typing import Annotated, NamedTuple
 
 from calc.declaration import Choice, Name, Table
 from calc.quantity import Quantity
-from calc.units import FREQUENCY, ONE, PER_REV, PERCENT, SHARE
-
-IN_PERCENT = (PERCENT, ONE)
+from calc.units import FREQUENCY, PER_REV, SHARE
 
 ROTOR, SECOND, NONE = "rotor", "second", "none"
 
@@ -33,7 +31,7 @@ UNCERTAINTY = Quantity(
     "u", "Uncertainty of it", (PERCENT, *SHARE[:1]), at_least=0.0, below=1.0, example=0.02
 )
 DAMPING = Quantity(r"\zeta", "Damping ratio", SHARE, above=0.0, below=1.0, example=0.03)
-MARGIN = Quantity("t", "Margin", IN_PERCENT, at_least=0.0, at_most=1.0, example=0.05)
+MARGIN = Quantity("t", "Margin", SHARE, at_least=0.0, at_most=1.0, example=0.05)
 
 
 @dataclass(frozen=True, slots=True)

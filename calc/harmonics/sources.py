@@ -80,7 +80,7 @@ def source_table(
 
     Args:
         train: Every part that turns, with what drives it; rows.
-        reference: The part whose revolutions count; word.
+        reference: The part whose revolutions count; text.
 
     Returns:
         The sources; rows.

@@ -27,9 +27,7 @@ STEADY_FREQUENCY = Quantity(
 )
 MODE_NAME = Name("Mode", "first lateral mode")
 MODE_FREQUENCY = Quantity("f_n", "Natural frequency", FREQUENCY, above=0.0, example=12.6)
-UNCERTAINTY = Quantity(
-    "u", "Uncertainty of it", (PERCENT, *SHARE[:1]), at_least=0.0, below=1.0, example=0.02
-)
+UNCERTAINTY = Quantity("u", "Uncertainty of it", SHARE, at_least=0.0, below=1.0, example=0.02)
 DAMPING = Quantity(r"\zeta", "Damping ratio", SHARE, above=0.0, below=1.0, example=0.03)
 MARGIN = Quantity("t", "Margin", SHARE, at_least=0.0, at_most=1.0, example=0.05)
 

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 from typing import Annotated
 
+from calc.chart import Axis, Band, Chart, Line, Rule
 from calc.declaration import Nothing
 from calc.ground import dissimilar
 from calc.ground.aircraft import assembled
@@ -22,11 +23,12 @@ from calc.ground.quantities import (
     LOWEST_SPEED,
     MASS_X,
     MASS_Y,
+    ROTOR_SPEED,
     STIFFNESS_X,
     STIFFNESS_Y,
     THREE_BLADES,
 )
-from calc.ground.stability import worst_speed
+from calc.ground.stability import sampled_growth, worst_speed
 from calc.ground.verdict import (
     BANDS,
     TIME_TO_DOUBLE,
@@ -39,6 +41,9 @@ from calc.ground.verdict import (
 from calc.quantity import Quantity
 from calc.units import GROWTH, SHARE
 
+WORKING_DAMPING = Quantity(
+    LAG_DAMPING.symbol, LAG_DAMPING.label, LAG_DAMPING.units, above=0.0, example=5500.0
+)
 DAMPER_SHARE = Quantity(
     "d", "Damping left in one damper as a share of the others", SHARE, at_least=0.0, example=0.0
 )
@@ -76,7 +81,7 @@ def degraded_damper(
     lag_inertia: Annotated[float, LAG_INERTIA],
     hinge_offset: Annotated[float, HINGE_OFFSET],
     lag_stiffness: Annotated[float, LAG_STIFFNESS],
-    lag_damping: Annotated[float, LAG_DAMPING],
+    lag_damping: Annotated[float, WORKING_DAMPING],
     mass_x: Annotated[float, MASS_X],
     mass_y: Annotated[float, MASS_Y],
     stiffness_x: Annotated[float, STIFFNESS_X],
@@ -139,6 +144,7 @@ def degraded_damper(
         (stiffness_x, stiffness_y, damping_x, damping_y),
         hub_mass,
     )
+    WORKING_DAMPING.check(lag_damping)
     DAMPER_SHARE.check(damper_share)
     dampings = (damper_share * lag_damping, *(lag_damping,) * (blades - 1))
     average = (blades - 1 + damper_share) / blades * lag_damping
@@ -155,6 +161,52 @@ def degraded_damper(
     )
 
 
+def degraded_damper_chart(
+    blades: Annotated[int, THREE_BLADES],
+    blade_mass: Annotated[float, BLADE_MASS],
+    first_moment: Annotated[float, FIRST_MOMENT],
+    lag_inertia: Annotated[float, LAG_INERTIA],
+    hinge_offset: Annotated[float, HINGE_OFFSET],
+    lag_stiffness: Annotated[float, LAG_STIFFNESS],
+    lag_damping: Annotated[float, WORKING_DAMPING],
+    mass_x: Annotated[float, MASS_X],
+    mass_y: Annotated[float, MASS_Y],
+    stiffness_x: Annotated[float, STIFFNESS_X],
+    stiffness_y: Annotated[float, STIFFNESS_Y],
+    damping_x: Annotated[float, DAMPING_X],
+    damping_y: Annotated[float, DAMPING_Y],
+    damper_share: Annotated[float, DAMPER_SHARE],
+    lowest_speed: Annotated[float, LOWEST_SPEED],
+    highest_speed: Annotated[float, HIGHEST_SPEED],
+    hub_mass: Annotated[str, HUB_MASS] = "without_blades",
+) -> Chart:
+    """Return the growth rate over rotor speed by single blades, by averaging, and when whole."""
+    rotor, support = assembled(
+        (blades, blade_mass, first_moment, lag_inertia, hinge_offset, lag_stiffness, lag_damping),
+        (mass_x, mass_y),
+        (stiffness_x, stiffness_y, damping_x, damping_y),
+        hub_mass,
+    )
+    dampings = (damper_share * lag_damping, *(lag_damping,) * (blades - 1))
+    average = (blades - 1 + damper_share) / blades * lag_damping
+    averaged = replace(rotor, lag_damping=average)
+    bands = dissimilar.unstable_bands(rotor, support, dampings, lowest_speed, highest_speed)
+    single = dissimilar.sampled_growth(rotor, support, dampings, lowest_speed, highest_speed)
+    return Chart(
+        title="Growth rate with one damper different",
+        description="Averaging the dampers shows less growth than the blades taken one by one.",
+        x=Axis.of(ROTOR_SPEED, lowest_speed, highest_speed),
+        y=Axis.of(GROWTH_RATE),
+        marks=(
+            *(Band(low, high, "x", "unstable", hatched=True) for low, high in bands),
+            Rule(0.0, "y", ""),
+            Line(single, "blades one by one", 1),
+            Line(sampled_growth(averaged, support, lowest_speed, highest_speed), "averaged", 2),
+            Line(sampled_growth(rotor, support, lowest_speed, highest_speed), "all whole", 3),
+        ),
+    )
+
+
 def critical_damper_share(
     blades: Annotated[int, THREE_BLADES],
     blade_mass: Annotated[float, BLADE_MASS],
@@ -162,7 +214,7 @@ def critical_damper_share(
     lag_inertia: Annotated[float, LAG_INERTIA],
     hinge_offset: Annotated[float, HINGE_OFFSET],
     lag_stiffness: Annotated[float, LAG_STIFFNESS],
-    lag_damping: Annotated[float, LAG_DAMPING],
+    lag_damping: Annotated[float, WORKING_DAMPING],
     mass_x: Annotated[float, MASS_X],
     mass_y: Annotated[float, MASS_Y],
     stiffness_x: Annotated[float, STIFFNESS_X],
@@ -226,6 +278,7 @@ def critical_damper_share(
         (stiffness_x, stiffness_y, damping_x, damping_y),
         hub_mass,
     )
+    WORKING_DAMPING.check(lag_damping)
     share = critical_share(rotor, support, lowest_speed, highest_speed)
     if share is None:
         return None

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from calc import linalg
+from calc.chart import Axis, Band, Chart, Line, Rule
 from calc.declaration import Table
 from calc.ground import sweep
 from calc.ground.aircraft import Rotor
@@ -14,6 +15,7 @@ from calc.ground.general_support import GeneralSupport, check, natural_frequenci
 from calc.ground.quantities import (
     BLADE_MASS,
     FIRST_MOMENT,
+    GROWTH_RATE,
     HIGHEST_SPEED,
     HINGE_OFFSET,
     HUB_MASS,
@@ -21,6 +23,7 @@ from calc.ground.quantities import (
     LAG_INERTIA,
     LAG_STIFFNESS,
     LOWEST_SPEED,
+    ROTOR_SPEED,
     THREE_BLADES,
 )
 from calc.ground.verdict import Verdict, verdict
@@ -118,7 +121,42 @@ def modal_support(
     HIGHEST_SPEED.check(highest_speed)
     HUB_MASS.check(hub_mass)
     support = support_of_modes(modes, 0.0 if hub_mass == "without_blades" else blades * blade_mass)
-    return sweep_of(rotor, support, lowest_speed, highest_speed)
+    return sweep_of(rotor, support, lowest_speed, highest_speed)[1]
+
+
+def modal_support_chart(
+    blades: Annotated[int, THREE_BLADES],
+    blade_mass: Annotated[float, BLADE_MASS],
+    first_moment: Annotated[float, FIRST_MOMENT],
+    lag_inertia: Annotated[float, LAG_INERTIA],
+    hinge_offset: Annotated[float, HINGE_OFFSET],
+    lag_stiffness: Annotated[float, LAG_STIFFNESS],
+    lag_damping: Annotated[float, LAG_DAMPING],
+    modes: Annotated[tuple[SupportMode, ...], MODES],
+    lowest_speed: Annotated[float, LOWEST_SPEED],
+    highest_speed: Annotated[float, HIGHEST_SPEED],
+    hub_mass: Annotated[str, HUB_MASS] = "without_blades",
+) -> Chart:
+    """Return the growth rate over rotor speed, with unstable bands hatched."""
+    rotor = Rotor(
+        blades, blade_mass, first_moment, lag_inertia, hinge_offset, lag_stiffness, lag_damping
+    )
+    support = support_of_modes(modes, 0.0 if hub_mass == "without_blades" else blades * blade_mass)
+    samples, found = sweep_of(rotor, support, lowest_speed, highest_speed)
+    return Chart(
+        title="Growth rate on all support modes",
+        description=f"{found.verdict}. Above zero a disturbance grows.",
+        x=Axis.of(ROTOR_SPEED, lowest_speed, highest_speed),
+        y=Axis.of(GROWTH_RATE),
+        marks=(
+            *(
+                Band(band.lower_speed, band.upper_speed, "x", "unstable", hatched=True)
+                for band in found.bands
+            ),
+            Rule(0.0, "y", ""),
+            Line(samples, "least stable mode", 1),
+        ),
+    )
 
 
 def support_of_modes(modes: Sequence[SupportMode], blade_mass: float = 0.0) -> GeneralSupport:
@@ -153,8 +191,8 @@ def support_of_modes(modes: Sequence[SupportMode], blade_mass: float = 0.0) -> G
 
 def sweep_of(
     rotor: Rotor, support: GeneralSupport, lowest_speed: float, highest_speed: float
-) -> Verdict:
-    """Return the verdict of a sweep over rotor speed."""
+) -> tuple[list[sweep.Sample], Verdict]:
+    """Return the growth rates of a sweep over rotor speed and the verdict on them."""
     check(rotor, support)
 
     def growth(speed: float) -> float:
@@ -172,4 +210,4 @@ def sweep_of(
         support.damping[i][i] > 0.0 for i in range(len(support.damping))
     )
     bands = sweep.unstable_bands(growth, samples, 0.0 if is_damped else sweep.NOISE)
-    return verdict(sweep.peak(growth, samples), bands)
+    return samples, verdict(sweep.peak(growth, samples), bands)

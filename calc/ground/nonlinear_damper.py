@@ -3,6 +3,7 @@
 import math
 from typing import Annotated
 
+from calc.chart import Axis, Chart, Line, Rule
 from calc.ground.damper import LAG_DAMPING_OF_DAMPER, LAG_FREQUENCY
 from calc.quantity import Quantity
 from calc.units import ANGLE, MOMENT, RADIAN_PER_SECOND
@@ -56,6 +57,20 @@ def friction_damper(
     return 4.0 * friction_moment / (math.pi * angular_frequency * lag_amplitude)
 
 
+def friction_chart(
+    friction_moment: Annotated[float, FRICTION_MOMENT],
+    lag_frequency: Annotated[float, LAG_FREQUENCY],
+    lag_amplitude: Annotated[float, LAG_AMPLITUDE],
+) -> Chart:
+    """Return the equivalent damping of friction over the lag amplitude."""
+    amplitudes = [lag_amplitude * number / 20.0 for number in range(4, 81)]
+    return _over_amplitude(
+        [(a, friction_damper(friction_moment, lag_frequency, a)) for a in amplitudes],
+        lag_amplitude,
+        "The damping of friction falls as the amplitude grows.",
+    )
+
+
 def orifice_damper(
     orifice_moment: Annotated[float, ORIFICE_MOMENT],
     orifice_rate: Annotated[float, ORIFICE_RATE],
@@ -94,3 +109,28 @@ def orifice_damper(
     LAG_AMPLITUDE.check(lag_amplitude)
     lag_rate = 2.0 * math.pi * lag_frequency * lag_amplitude
     return 8.0 / (3.0 * math.pi) * orifice_moment / orifice_rate**2 * lag_rate
+
+
+def orifice_chart(
+    orifice_moment: Annotated[float, ORIFICE_MOMENT],
+    orifice_rate: Annotated[float, ORIFICE_RATE],
+    lag_frequency: Annotated[float, LAG_FREQUENCY],
+    lag_amplitude: Annotated[float, LAG_AMPLITUDE],
+) -> Chart:
+    """Return the equivalent damping of an orifice over the lag amplitude."""
+    amplitudes = [lag_amplitude * number / 20.0 for number in range(1, 81)]
+    return _over_amplitude(
+        [(a, orifice_damper(orifice_moment, orifice_rate, lag_frequency, a)) for a in amplitudes],
+        lag_amplitude,
+        "The damping of an orifice grows with the amplitude.",
+    )
+
+
+def _over_amplitude(line: list[tuple[float, float]], given: float, description: str) -> Chart:
+    return Chart(
+        title="Equivalent lag damping over lag amplitude",
+        description=description,
+        x=Axis.of(LAG_AMPLITUDE, 0.0, line[-1][0]),
+        y=Axis.of(LAG_DAMPING_OF_DAMPER, 0.0),
+        marks=(Line(line, "equivalent", 1), Rule(given, "x", "given")),
+    )

@@ -46,7 +46,7 @@ LAG_STIFFNESS = Quantity(
 )
 THREE_BLADES = Quantity("N", "Number of blades", at_least=3, at_most=12, whole=True, example=4)
 LAG_DAMPING = Quantity(
-    r"C_\zeta", "Lag damper of one blade", ANGULAR_DAMPING, at_least=0.0, example=2500.0
+    r"C_\zeta", "Lag damper of one blade", ANGULAR_DAMPING, at_least=0.0, example=2000.0
 )
 MASS_X = Quantity(
     "M_x",

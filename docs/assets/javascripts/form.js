@@ -132,6 +132,7 @@
       field.value = number.trim();
       forget(field, unit);
       words(unit);
+      compute(); // an answer under way was for the entry as it stood before
     }
 
     /** Convert what was typed; back in its own unit the text returns as it was. */

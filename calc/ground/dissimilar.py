@@ -65,7 +65,19 @@ def growth_rate(
         True
     """
     ROTOR_SPEED.check(rotor_speed)
-    springs = lag_stiffnesses or (rotor.lag_stiffness,) * rotor.blades
+    springs = tuple(lag_stiffnesses) or (rotor.lag_stiffness,) * rotor.blades
+    return _growth_rate(rotor, support, rotor_speed, tuple(lag_dampings), springs)
+
+
+@lru_cache(maxsize=4096)
+def _growth_rate(
+    rotor: Rotor,
+    support: Support,
+    rotor_speed: float,
+    lag_dampings: tuple[float, ...],
+    springs: tuple[float, ...],
+) -> float:
+    """Return the growth rate of `growth_rate`, remembered: sweeps and figures ask for it again."""
     if len(lag_dampings) != rotor.blades or len(springs) != rotor.blades:
         raise ValueError(f"There must be one lag damper for each of {rotor.blades} blades")
     for damping, stiffness in zip(lag_dampings, springs, strict=True):

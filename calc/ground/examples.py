@@ -1,0 +1,28 @@
+"""The invented rotorcraft of the ground-resonance pages; it has never flown."""
+
+import math
+
+from calc.ground.aircraft import Rotor, Support
+from calc.units import RPM
+
+PLOVER_ROTOR = Rotor(
+    blades=4,
+    blade_mass=50.0,
+    first_moment=115.0,
+    lag_inertia=350.0,
+    hinge_offset=0.25,
+    lag_stiffness=0.0,
+    lag_damping=2000.0,
+)
+PLOVER_SUPPORT = Support(
+    mass_x=3000.0,
+    mass_y=1400.0,
+    stiffness_x=600e3,
+    stiffness_y=640e3,
+    damping_x=6000.0,
+    damping_y=4000.0,
+)
+NOMINAL_SPEED = RPM.si(360.0)
+HIGHEST_SPEED = RPM.si(400.0)
+LOWEST_SPEED = RPM.si(40.0)
+SMALL_LAG = math.radians(0.5)  # rad, start of a time history

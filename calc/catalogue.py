@@ -5,6 +5,8 @@ from dataclasses import dataclass, field
 from importlib import import_module
 from typing import Any
 
+from calc.units import RPM
+
 
 @dataclass(frozen=True, slots=True)
 class Entry:
@@ -80,6 +82,7 @@ FORMULAS: dict[str, Entry] = {
         "What reaches the airframe",
         "hub filter, kN±1, rotating and fixed frame",
         "hub_filter_chart",
+        {"blades": (1, 8), "harmonic": (0, 24)},
     ),
     "harmonics.beats.beat": Entry("Beat of two lines", "beating", "beat_chart"),
     "blades.rigid_blade.flap_frequency_ratio": Entry("Flap frequency of a rigid blade", "ν_β"),
@@ -90,7 +93,10 @@ FORMULAS: dict[str, Entry] = {
         "Modes of a blade in segments", "blade natural frequencies", "blade_modes_chart"
     ),
     "airframe.single_mode.mode_response": Entry(
-        "Response of one mode", "amplification, phase, SDOF", "mode_response_chart"
+        "Response of one mode",
+        "amplification, phase, SDOF",
+        "mode_response_chart",
+        {"forcing_frequency": (1.0, 30.0), "damping_ratio": (0.002, 0.3)},
     ),
     "blades.rigid_blade.uniform_flap_frequency_ratio": Entry("Flap frequency of a uniform blade"),
     "blades.torsion.torsion": Entry("First torsion frequency of a blade", "ν_θ, pitch mode"),
@@ -99,13 +105,19 @@ FORMULAS: dict[str, Entry] = {
     "blades.southwell.southwell_frequency": Entry("Frequency in Southwell's form"),
     "blades.southwell.crossing_speed": Entry("Rotor speed where a mode crosses n/rev"),
     "blades.fan_plot.fan_plot": Entry(
-        "Fan plot", "Campbell diagram, Southwell plot, n/rev crossings", "fan_plot_chart"
+        "Fan plot",
+        "Campbell diagram, Southwell plot, n/rev crossings",
+        "fan_plot_chart",
+        {"hinge_offset": (0.0, 1.0), "tip_mass": (0.0, 10.0), "margin": (0.0, 0.4)},
     ),
     "airframe.swept_mode.swept_share": Entry(
         "Response built up in a sweep", "run-up through resonance", "swept_share_chart"
     ),
     "airframe.modal_sum.modal_sum": Entry(
-        "Response as a sum of modes", "FRF, modal superposition", "modal_sum_chart"
+        "Response as a sum of modes",
+        "FRF, modal superposition",
+        "modal_sum_chart",
+        {"forcing_frequency": (1.0, 30.0)},
     ),
     "airframe.source_response.source_response": Entry(
         "Response of a mode over rotor speed", "speed sweep, resonance", "source_response_chart"
@@ -121,7 +133,14 @@ FORMULAS: dict[str, Entry] = {
         "Sources of a drive train", "source table, gear mesh, sidebands", "source_table_chart"
     ),
     "harmonics.coincidence.coincidence": Entry(
-        "Speeds to avoid", "coincidence map, placard, resonance diagram", "coincidence_chart"
+        "Speeds to avoid",
+        "coincidence map, placard, resonance diagram",
+        "coincidence_chart",
+        {
+            "rotor_speed": (RPM.si(200.0), RPM.si(400.0)),
+            "second_speed": (RPM.si(800.0), RPM.si(1800.0)),
+            "margin": (0.0, 0.2),
+        },
     ),
     "harmonics.run_up.run_up": Entry(
         "Crossings of a run-up", "ground run, spin-up, rotor start", "run_up_chart"

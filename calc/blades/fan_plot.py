@@ -2,8 +2,10 @@
 
 import math
 from dataclasses import dataclass
-from typing import Annotated
+from functools import lru_cache
+from typing import Annotated, NamedTuple
 
+from calc.blades.beam_modes import Beam, frequencies
 from calc.blades.blade_planes import (
     FLAP_SPRING,
     LAG_SPRING,
@@ -31,6 +33,7 @@ LAG_MODES = Quantity("i_l", "Lag modes", at_least=1, at_most=5, whole=True, exam
 HARMONICS = Quantity("n_m", "Highest harmonic drawn", at_least=1, at_most=16, whole=True, example=8)
 MARGIN = Quantity("m", "Margin", (PER_REV,), at_least=0.0, below=0.5, example=0.2)
 SPEEDS = 24  # steps of the speed axis
+BEYOND = 1.15  # end of the speed axis over the highest operating speed
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,29 +104,21 @@ def fan_plot(
     OPERATING_LOW.check(operating_low)
     OPERATING_HIGH.check(operating_high)
     OPERATING_RANGE.check(operating_high - operating_low)
-    counts = {"flap": flap_modes, "lag": lag_modes}
     FLAP_MODES.check(flap_modes)
     LAG_MODES.check(lag_modes)
+    operating = (operating_low, operating_high)
     held = (root, flap_spring, lag_spring)
-    turned = (operating_high, max(counts.values()))
-    crossed: list[FanCrossing] = []
+    counts = (flap_modes, lag_modes)
+    fan = _fan(segments, hinge_offset, tip_mass, held, operating[1], counts, harmonics)
     separated: list[Separation] = []
-    for plane, blade in blade_planes(segments, hinge_offset, tip_mass, held, turned).items():
-        speeds = [operating_high * step / SPEEDS for step in range(SPEEDS + 1)]
-        lines = plane_lines(blade, plane, counts[plane], speeds)
-        ends = plane_lines(blade, plane, counts[plane], (operating_low, operating_high))
-        for number, (line, end) in enumerate(zip(lines, ends, strict=True), 1):
-            own = [*crossings(blade, plane, number, (speeds, line), harmonics)]
-            ratios = (end[0] / operating_low, end[1] / operating_high)
-            crossed += own
-            separated += separations(
-                f"{plane} {number}",
-                ratios,
-                (operating_low, operating_high),
-                {crossing.harmonic: crossing.rotor_speed for crossing in own},
-                margin,
-            )
-    crossed.sort(key=lambda crossing: crossing.rotor_speed)
+    for name, blade in fan.blades.items():
+        plane, number = name.split()
+        low, high = (
+            frequencies(blade, speed, plane, int(number))[-1] / speed for speed in operating
+        )
+        own = {c.harmonic: c.rotor_speed for c in fan.crossings if c.mode == name}
+        separated += separations(name, (low, high), operating, own, margin)
+    crossed = [c for c in fan.crossings if c.rotor_speed <= operating_high]
     return FanPlot(tuple(crossed), tuple(separated))
 
 
@@ -141,36 +136,24 @@ def fan_plot_chart(
     harmonics: Annotated[int, HARMONICS] = 8,
     margin: Annotated[float, MARGIN] = 0.2,
 ) -> Chart:
-    """Return the fan plot, with the operating range hatched and the crossings marked."""
-    counts = {"flap": flap_modes, "lag": lag_modes}
-    highest = 1.15 * operating_high
-    speeds = [highest * step / SPEEDS for step in range(SPEEDS + 1)]
-    held, turned = (root, flap_spring, lag_spring), (highest, max(counts.values()))
-    planes = blade_planes(segments, hinge_offset, tip_mass, held, turned)
-    drawn = []
-    for style, (plane, blade) in enumerate(planes.items(), 1):
-        for number, line in enumerate(plane_lines(blade, plane, counts[plane], speeds), 1):
-            points = [(speed, f / (2.0 * math.pi)) for speed, f in zip(speeds, line, strict=True)]
-            drawn.append(Line(points, f"{plane} {number}", style))
+    """Return the fan plot, with the operating range tinted and the crossings marked."""
+    MARGIN.check(margin)
+    held = (root, flap_spring, lag_spring)
+    counts = (flap_modes, lag_modes)
+    fan = _fan(segments, hinge_offset, tip_mass, held, operating_high, counts, harmonics)
+    highest = fan.speeds[-1]
     turns = highest / (2.0 * math.pi)
     rays = [
         Line([(0.0, 0.0), (highest, n * turns)], f"{n}/rev", 0) for n in range(1, harmonics + 1)
     ]
-    found = fan_plot(
-        segments,
-        hinge_offset,
-        operating_low,
-        operating_high,
-        root,
-        flap_spring,
-        lag_spring,
-        tip_mass,
-        flap_modes,
-        lag_modes,
-        harmonics,
-        margin,
-    )
-    circles = [(crossing.rotor_speed, crossing.frequency) for crossing in found.crossings]
+    modes = [
+        Line(
+            [(speed, f / (2.0 * math.pi)) for speed, f in zip(fan.speeds, line, strict=True)],
+            name,
+            1 if name.startswith("flap") else 2,
+        )
+        for name, line in fan.lines.items()
+    ]
     return Chart(
         title="Fan plot",
         description="Frequencies of flap and lag modes over rotor speed, with the multiples of "
@@ -181,7 +164,40 @@ def fan_plot_chart(
         marks=(
             Band(operating_low, operating_high, "x", "operating range", style=3),
             *rays,
-            *drawn,
-            Points(circles, "", 4),
+            *modes,
+            Points([(c.rotor_speed, c.frequency) for c in fan.crossings], "", 4),
         ),
     )
+
+
+class _Fan(NamedTuple):
+    """Modes by name over the speeds, and their crossings in order of speed."""
+
+    speeds: list[float]
+    blades: dict[str, Beam]
+    lines: dict[str, tuple[float, ...]]
+    crossings: list[FanCrossing]
+
+
+@lru_cache(maxsize=2)  # the form asks for the answer and then for its figure
+def _fan(
+    segments: tuple[BladeSegment, ...],
+    hinge_offset: float,
+    tip_mass: float,
+    held: tuple[str, float, float],
+    operating_high: float,
+    counts: tuple[int, int],
+    harmonics: int,
+) -> _Fan:
+    """Return the modes of a blade from rest to a little above its highest speed."""
+    highest = BEYOND * operating_high
+    fan = _Fan([highest * step / SPEEDS for step in range(SPEEDS + 1)], {}, {}, [])
+    planes = blade_planes(segments, hinge_offset, tip_mass, held, (highest, max(counts)))
+    for (plane, blade), count in zip(planes.items(), counts, strict=True):
+        for number, line in enumerate(plane_lines(blade, plane, count, fan.speeds), 1):
+            name = f"{plane} {number}"
+            fan.blades[name] = blade
+            fan.lines[name] = line
+            fan.crossings.extend(crossings(blade, plane, number, (fan.speeds, line), harmonics))
+    fan.crossings.sort(key=lambda crossing: crossing.rotor_speed)
+    return fan

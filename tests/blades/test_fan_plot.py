@@ -1,6 +1,7 @@
 """Fan plot against the rotating beam at its own crossings, and known positions."""
 
 import math
+from functools import cache
 from itertools import pairwise
 
 import pytest
@@ -19,6 +20,7 @@ def _example(margin: float = 0.2) -> FanPlot:
     return fan_plot(SEGMENTS.example, 0.2, 360.0 * rpm, 410.0 * rpm, margin=margin)
 
 
+@cache
 def _modes(plane: str, speed: float) -> tuple[float, ...]:
     rows = SEGMENTS.example
     stiffnesses = [
@@ -47,7 +49,7 @@ def test_crossings_are_crossings() -> None:
 def test_no_crossing_is_missed() -> None:
     """Stepping the full rotating beam through the speeds counts as many crossings."""
     found = _example().crossings
-    speeds = [410.0 * rpm * (step + 0.5) / 400 for step in range(400)]
+    speeds = [410.0 * rpm * 1.025 ** (step - 180) for step in range(181)]
     count = 0
     for plane, modes in (("flap", 3), ("lag", 2)):
         lines = [_modes(plane, speed)[:modes] for speed in speeds]
@@ -56,7 +58,7 @@ def test_no_crossing_is_missed() -> None:
                 above = [line[mode] > n * v for line, v in zip(lines, speeds, strict=True)]
                 count += sum(a and not b for a, b in pairwise(above))
 
-    assert len(found) == count
+    assert sum(c.rotor_speed > speeds[0] for c in found) == count
 
 
 def test_few_shapes_are_enough() -> None:
@@ -73,7 +75,7 @@ def test_few_shapes_are_enough() -> None:
 
 def test_separations_are_the_least_in_the_range() -> None:
     """No speed of the operating range brings a mode nearer to a harmonic than is listed."""
-    speeds = [(360.0 + 50.0 * step / 40) * rpm for step in range(41)]
+    speeds = [(360.0 + 50.0 * step / 20) * rpm for step in range(21)]
     for separation in _example().separations:
         plane, number = separation.mode.split()
         apart = [

@@ -8,6 +8,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.livereload import LiveReloadServer
 from mkdocs.structure.pages import Page
 
+from scripts.aliases import aliases
 from scripts.environment import ROOT
 from scripts.formulas import with_formulas
 from scripts.markup import with_names, with_scrolling_tables, without_code_in_search
@@ -51,8 +52,9 @@ def on_pre_build(**_: object) -> None:
 
 
 def on_page_markdown(markdown: str, page: Page, **_: object) -> str:
-    """Say which page is made."""
+    """Say which page is made, and give the search its short names."""
     _page_log.debug(page.file.src_path)
+    page.meta["tags"] = aliases(page.file.src_uri)
     return markdown
 
 

@@ -4,8 +4,10 @@ import shutil
 import threading
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Literal
 
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page
 
 from scripts.build import build
@@ -46,8 +48,8 @@ WANTED_OF_THE_HANDBOOK = {
     "BPF": "harmonics/blade_passage.html",
     "N/rev": "harmonics/blade_passage.html",
     "tip speed": "rotor/tip_speed.html",
-    "Ω": "rotor/tip_speed.html",
     "mu": "rotor/advance_ratio.html",
+    "σ": "rotor/blade_loading.html",
     "RBS": "rotor/stall_onset.html",
     "density altitude": "rotor/density_altitude.html",
 }
@@ -108,6 +110,21 @@ def test_query_finds_its_page(page: Page, query: str, wanted: str) -> None:
 def test_query_finds_its_page_of_the_handbook(handbook: Page, query: str, wanted: str) -> None:
     """Among all the pages, the one that is meant is still among the first three hits."""
     assert wanted in found(handbook, query)[:3]
+
+
+def test_symbol_finds_the_list_of_symbols(handbook: Page) -> None:
+    """A symbol that is in every formula leads to the page that says where it is used."""
+    assert any(address.endswith("/symbols.html") for address in found(handbook, "Ω")[:3])
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_hits_are_accessible(handbook: Page, scheme: Literal["light", "dark"]) -> None:
+    """The open search breaks no accessibility rule."""
+    handbook.emulate_media(color_scheme=scheme, reduced_motion="reduce")
+    found(handbook, "mu")
+
+    violations = Axe().run(handbook).response["violations"]
+    assert [node["html"] for violation in violations for node in violation["nodes"]] == []
 
 
 def test_nonsense_finds_nothing(page: Page) -> None:

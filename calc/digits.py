@@ -6,7 +6,7 @@ _SUPERSCRIPTS = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
 
 
 def significant(value: float, digits: int = 4) -> str:
-    """Return a number for reading: significant digits with trailing zeros, no digit of a whole lost.
+    """Return a number for reading: significant digits, trailing zeros, whole numbers whole.
 
     Very large and very small numbers are written with a power of ten.
 

@@ -5,7 +5,7 @@ from functools import lru_cache
 
 from calc import linalg
 from calc.ground import floquet, rotating_frame, sweep
-from calc.ground.aircraft import Rotor, Support, coupling_parameters
+from calc.ground.aircraft import Rotor, Support, coupling_parameters, support_frequencies
 from calc.ground.coalescence import coalescence_speeds
 from calc.ground.quantities import (
     COUPLING,
@@ -186,6 +186,6 @@ def sampled_growth(
         lambda speed: growth_rate(rotor, support, speed, lag_dampings, lag_stiffnesses),
         lowest_speed,
         highest_speed,
-        coalescence_speeds(rotor, support),
+        [*coalescence_speeds(rotor, support), *support_frequencies(rotor, support)],
         POINTS,
     )

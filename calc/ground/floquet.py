@@ -30,6 +30,7 @@ def growth_rates(
     rotor_speed: float,
     lag_dampings: Sequence[float],
     lag_stiffnesses: Sequence[float],
+    reach: float = REACH,
 ) -> list[float]:
     r"""Return the real parts of the 2 (N + 2) characteristic exponents, highest first.
 
@@ -42,6 +43,7 @@ def growth_rates(
         rotor_speed: Constant speed of rotation, above zero; scalar, rad/s.
         lag_dampings: Damping of each blade; shape (N,), N·m·s/rad.
         lag_stiffnesses: Lag spring of each blade; shape (N,), N·m/rad.
+        reach: Angle by which the fastest motion may turn in a step; scalar, rad.
 
     Returns:
         Growth rates; shape (2 N + 4,), 1/s.
@@ -56,7 +58,7 @@ def growth_rates(
         max(*support_frequencies(rotor, support), rotor_speed + math.sqrt(max(springs))) / lightness
     )
     period = 2.0 * math.pi / (rotor_speed or fastest)  # at standstill any time will do
-    steps = max(8, math.ceil(period * fastest / REACH))
+    steps = max(4, math.ceil(period * fastest / reach))
     blades = [
         Blade(damping / rotor.lag_inertia, spring, rotor_speed, period / steps)
         for damping, spring in zip(lag_dampings, springs, strict=True)

@@ -5,8 +5,6 @@ lag hinge, springs and dampers are of one blade, and the effective hub mass is w
 The examples describe an invented aircraft.
 """
 
-import math
-
 from calc.declaration import Choice
 from calc.quantity import Quantity
 from calc.units import (
@@ -18,6 +16,7 @@ from calc.units import (
     LENGTH,
     MASS,
     ROTATION,
+    RPM,
     STIFFNESS,
 )
 from calc.units import FIRST_MOMENT as FIRST_MOMENT_UNITS
@@ -83,14 +82,12 @@ SUPPORT_DAMPING = Quantity("C", "Effective hub damping", DAMPING, at_least=0.0, 
 TOTAL_MASS = Quantity(
     r"\bar{M}", "Effective hub mass with the blades lumped at the hub", MASS, above=0.0
 )
-ROTOR_SPEED = Quantity(
-    r"\Omega", "Rotor speed", ROTATION, at_least=0.0, example=280.0 * math.pi / 30.0
-)
+ROTOR_SPEED = Quantity(r"\Omega", "Rotor speed", ROTATION, at_least=0.0, example=RPM.si(280.0))
 LOWEST_SPEED = Quantity(
-    r"\Omega_{min}", "Lowest rotor speed", ROTATION, at_least=0.0, example=40.0 * math.pi / 30.0
+    r"\Omega_{min}", "Lowest rotor speed", ROTATION, at_least=0.0, example=RPM.si(40.0)
 )
 HIGHEST_SPEED = Quantity(
-    r"\Omega_{max}", "Highest rotor speed", ROTATION, above=0.0, example=400.0 * math.pi / 30.0
+    r"\Omega_{max}", "Highest rotor speed", ROTATION, above=0.0, example=RPM.si(400.0)
 )
 COUPLING = Quantity(
     r"\Lambda",

@@ -28,9 +28,9 @@ from calc.ground.speed_steps import ORDER_VERDICT, order_verdict, speed_steps, u
 from calc.ground.stability import unstable_bands
 from calc.ground.undercarriage import STATE, STATES, UndercarriageState, assess, in_state
 from calc.quantity import Quantity
-from calc.units import ROTATION, SHARE
+from calc.units import ROTATION, RPM, SHARE
 
-STEP_SIZE = Quantity(r"\Delta\Omega", "Rotor speed step", ROTATION, above=0.0, example=4.0)
+STEP_SIZE = Quantity(r"\Delta\Omega", "Rotor speed step", ROTATION, above=0.0, example=RPM.si(30.0))
 KEEP_CLEAR = Quantity(
     "g",
     "Share of a coalescence speed to keep clear of it",
@@ -39,7 +39,7 @@ KEEP_CLEAR = Quantity(
     below=1.0,
     example=0.05,
 )
-NUMBER = Quantity("n", "Step")
+NUMBER = Quantity("n", "Step", whole=True)
 STEP_SPEED = Quantity(r"\Omega", "Rotor speed", ROTATION)
 INSTRUCTION = Name("What to do")
 

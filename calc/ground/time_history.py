@@ -28,12 +28,12 @@ from calc.ground.quantities import (
 from calc.ground.stability import growth_rate
 from calc.ground.verdict import TIME_TO_DOUBLE, time_to_double
 from calc.quantity import Quantity
-from calc.units import ANGLE, INCH, METRE, MILLIMETRE, TIME
+from calc.units import ANGLE, INCH, METRE, MILLIMETRE, RPM, TIME
 
 STEPS_A_REVOLUTION = 48
 SMALL_LENGTH = (MILLIMETRE, METRE, INCH)
 ROTATING = Quantity(
-    ROTOR_SPEED.symbol, ROTOR_SPEED.label, ROTOR_SPEED.units, above=0.0, example=28.3
+    ROTOR_SPEED.symbol, ROTOR_SPEED.label, ROTOR_SPEED.units, above=0.0, example=RPM.si(270.0)
 )
 HEAVY_BLADE = Quantity(
     BLADE_MASS.symbol, BLADE_MASS.label, BLADE_MASS.units, above=0.0, example=50.0

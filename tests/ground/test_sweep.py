@@ -5,8 +5,6 @@ import math
 import pytest
 
 from calc.ground import sweep
-from calc.ground.collocation import POINTS, inverse, product, weights
-from calc.ground.minimum_damping import least_damping
 
 
 def test_bands_of_a_sine() -> None:
@@ -68,42 +66,3 @@ def test_crossing_of_steep_and_flat_curves(edge: float, power: int) -> None:
 
     assert sweep.crossing(curve, 0.0, 10.0) == pytest.approx(edge, rel=1e-9)
     assert len(calls) < 90
-
-
-def test_least_damping_is_the_lower_end_of_a_stable_window() -> None:
-    """Stable between 3 and 40, unstable below and above."""
-
-    def growth(damping: float) -> float:
-        return (3.0 - damping) * (40.0 - damping) / 100.0
-
-    for first in (0.1, 2.0, 10.0):
-        assert least_damping(growth, first) == pytest.approx(3.0, rel=1e-9)
-    assert least_damping(lambda _: 1.0, 1.0) is None
-    assert least_damping(lambda _: -1.0, 1.0) == 0.0
-
-
-def test_a_narrow_stable_window_is_found() -> None:
-    """A window of dampings narrower than the step between trials."""
-
-    def growth(damping: float) -> float:
-        return abs(math.log(damping / 7.13)) - 0.01 if damping else 1.0
-
-    assert least_damping(growth, 1.0) == pytest.approx(7.13 * math.exp(-0.01), rel=1e-8)
-
-
-def test_collocation_integrates_polynomials() -> None:
-    """Radau IIA: the last row is exact to the sixth degree, each row to the third."""
-    for degree in range(7):
-        whole = sum(w * point**degree for w, point in zip(weights()[-1], POINTS, strict=True))
-        assert whole == pytest.approx(1.0 / (degree + 1), rel=1e-13)
-    for row, end in zip(weights(), POINTS, strict=True):
-        part = sum(w * point**3 for w, point in zip(row, POINTS, strict=True))
-        assert part == pytest.approx(end**4 / 4.0, rel=1e-12)
-
-
-def test_inverse_of_a_small_matrix() -> None:
-    """A matrix times its inverse is one, with a zero on the diagonal."""
-    matrix = [[0.0, 2.0, 1.0], [1.0, 1.0, 0.0], [3.0, 0.0, 1.0]]
-
-    for i, row in enumerate(product(matrix, inverse(matrix))):
-        assert row == pytest.approx([float(i == j) for j in range(3)], abs=1e-15)

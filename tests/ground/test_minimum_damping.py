@@ -1,0 +1,28 @@
+"""The least damping of curves whose stable window is known."""
+
+import math
+
+import pytest
+
+from calc.ground.minimum_damping import least_damping
+
+
+def test_least_damping_is_the_lower_end_of_a_stable_window() -> None:
+    """Stable between 3 and 40, unstable below and above."""
+
+    def growth(damping: float) -> float:
+        return (3.0 - damping) * (40.0 - damping) / 100.0
+
+    for first in (0.1, 2.0, 10.0):
+        assert least_damping(growth, first) == pytest.approx(3.0, rel=1e-9)
+    assert least_damping(lambda _: 1.0, 1.0) is None
+    assert least_damping(lambda _: -1.0, 1.0) == 0.0
+
+
+def test_a_narrow_stable_window_is_found() -> None:
+    """A window of dampings narrower than the step between trials."""
+
+    def growth(damping: float) -> float:
+        return abs(math.log(damping / 7.13)) - 0.01 if damping else 1.0
+
+    assert least_damping(growth, 1.0) == pytest.approx(7.13 * math.exp(-0.01), rel=1e-8)

@@ -1,0 +1,17 @@
+"""Steps of the reader's own against the bands of the aircraft."""
+
+from calc.ground.step_order import PLANNED, PlannedStep, order_check
+from calc.units import RPM
+from tests.ground.example import ROTOR_VALUES, SUPPORT_VALUES, SWEEP
+
+INPUTS = (*ROTOR_VALUES, *SUPPORT_VALUES, *SWEEP)
+
+
+def test_reader_steps_are_checked() -> None:
+    """The example passes the band of the invented aircraft on its way to 320 rpm."""
+    found = order_check(*INPUTS, PLANNED.example)
+
+    assert [round(RPM.reading(step.to_speed)) for step in found.unmarked] == [320]
+    assert found.verdict.startswith("1 step touches")
+    marked = (*PLANNED.example[:3], PlannedStep(RPM.si(320.0), "stop"))
+    assert order_check(*INPUTS, marked).unmarked == ()

@@ -25,9 +25,11 @@ CUBICS: tuple[Polynomial, ...] = (
 """Deflection and slope at the inner end of an element, then at its outer end."""
 
 MESH = (0.0, 0.07, 0.28, 0.62, 1.0)  # finer at the root, where a fast blade bends sharply
+FINE_MESH = (0.0, 0.05, 0.16, 0.3, 0.46, 0.63, 0.81, 1.0)  # for a blade that may be soft anywhere
+FEW = 3  # segments up to which the first mesh does
 CLOSE = 0.04  # share of the length within which a mesh station gives way to a segment end
-UNKNOWNS = 60  # about how many a blade may have before the degree of its elements falls
-DEGREES = (5, 10)  # lowest and highest degree of the shapes
+UNKNOWNS = 70  # about how many a blade may have before the degree of its elements falls
+DEGREES = (8, 10)  # lowest and highest degree of the shapes
 
 
 class Element(NamedTuple):
@@ -51,7 +53,7 @@ def mesh(segments: Sequence[Element]) -> list[Element]:
     """Return segments cut at the stations of the mesh."""
     length = segments[-1].outer
     ends = [segments[0].inner, *(segment.outer for segment in segments)]
-    cuts = [length * share for share in MESH]
+    cuts = [length * share for share in (MESH if len(segments) <= FEW else FINE_MESH)]
     cuts = [x for x in cuts if all(abs(x - end) > CLOSE * length for end in ends)]
     return [
         Element(

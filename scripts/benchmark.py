@@ -85,6 +85,12 @@ def _python() -> Iterator[Measure]:
     for _ in range(100):
         answer(NAME, entries)
     yield Measure("answers a second, CPython", 100 / (time.perf_counter() - begun), "", 0.0)
+    from scripts.benchmark_map import times  # noqa: PLC0415 - needs the environment
+
+    looped, by_cell, by_row = times()
+    yield Measure("coincidence map, plain loop over cells", looped, "s", 0.0)
+    yield Measure("coincidence map, numpy: plain loop over it", looped / by_cell, "", -20.0)
+    yield Measure("coincidence map, ranges by row, CPython", by_row, "s", 0.0)
 
 
 def _browser(site: Path) -> Iterator[Measure]:
@@ -112,6 +118,9 @@ def _browser(site: Path) -> Iterator[Measure]:
         yield Measure(f"focus to first own value, cold, median of {RUNS}", _median(cold), "s", 1.5)
         yield Measure("key to value, warm", _key_to_value(page), "s", 0.05)
         yield Measure("answers a second, browser", _answers_a_second(page), "", 0.0)
+        from scripts.benchmark_map import browser_seconds  # noqa: PLC0415 - needs the environment
+
+        yield Measure("coincidence map, whole answer, browser", browser_seconds(page), "s", 0.3)
         yield Measure("search, first use", _search(page, home), "s", 0.5)
         running.shutdown()
 

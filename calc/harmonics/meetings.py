@@ -15,6 +15,7 @@ from calc.declaration import Choice, Name, Table
 from calc.quantity import Quantity
 from calc.units import FREQUENCY, PER_REV, SHARE
 
+ROUNDING = 1e-12  # so that two lines exactly a margin apart count as within it
 ROTOR, SECOND, NONE = "rotor", "second", "none"
 
 SOURCE_NAME = Name("Source", "main rotor 2/rev")
@@ -133,7 +134,7 @@ def ratio_of(margin: float) -> float:
 
     $$ q = \frac{1 + t / 2}{1 - t / 2} $$
     """
-    return (1.0 + margin / 2.0) / (1.0 - margin / 2.0)
+    return (1.0 + margin / 2.0) / (1.0 - margin / 2.0) * (1.0 + ROUNDING)
 
 
 def source_line(source: Source) -> Line:

@@ -128,7 +128,9 @@ def unstable_bands(
     dampings = (*lag_dampings, support.damping_x, support.damping_y)
     return sweep.unstable_bands(
         growth,
-        sampled_growth(rotor, support, lag_dampings, lowest_speed, highest_speed, lag_stiffnesses),
+        sampled_growth(
+            rotor, support, tuple(lag_dampings), lowest_speed, highest_speed, tuple(lag_stiffnesses)
+        ),
         0.0 if all(dampings) else sweep.NOISE,
     )
 

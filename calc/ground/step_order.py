@@ -114,7 +114,8 @@ def order_check(
     \max(\Omega_n, \Omega_{n+1}) > \Omega_1 $$
 
     The way from one step to the next counts, up or down, not only where it ends: a rotor passes
-    every speed between.  A step that is marked as not to be run is not counted.
+    every speed between, also from rest to the first step and from the last one back to rest.
+    A step that is marked as not to be run is left out.
 
     Args:
         blades: Number of blades; scalar.
@@ -150,7 +151,7 @@ def order_check(
         ...     600e3, 640e3, 6000.0, 4000.0, 4.0, 42.0, PLANNED.example,
         ... )
         >>> len(found.unmarked)
-        1
+        2
     """
     rotor, support = assembled(
         (blades, blade_mass, first_moment, lag_inertia, hinge_offset, lag_stiffness, lag_damping),
@@ -163,7 +164,9 @@ def order_check(
         ROTOR_SPEED.check(step.rotor_speed)
         WHAT.check(step.what)
     bands = unstable_bands(rotor, support, lowest_speed, highest_speed)
-    run = [SpeedStep(step.rotor_speed, Mark[step.what.upper()]) for step in steps]
+    planned = [SpeedStep(step.rotor_speed, Mark[step.what.upper()]) for step in steps]
+    rest = SpeedStep(0.0, Mark.HOLD)
+    run = [rest, *(step for step in planned if step.mark is not Mark.STOP), rest]
     crossings = unmarked_crossings(run, bands)
     return OrderCheck(
         verdict=order_verdict(len(crossings)),

@@ -153,3 +153,11 @@ def test_one_damper_for_each_blade(dampings: tuple[float, ...]) -> None:
     """As many dampers as blades, no more and no fewer."""
     with pytest.raises(ValueError, match="one lag damper for each of 4 blades"):
         growth_rate(HAMMOND_ROTOR, HAMMOND_SUPPORT, 20.0, dampings)
+
+
+def test_dampings_may_be_a_list() -> None:
+    """Any sequence of dampings gives the bands that a tuple gives."""
+    dampings = (0.0, *(HAMMOND_ROTOR.lag_damping,) * 3)
+
+    as_tuple = unstable_bands(HAMMOND_ROTOR, HAMMOND_SUPPORT, dampings, SLOW, FAST)
+    assert unstable_bands(HAMMOND_ROTOR, HAMMOND_SUPPORT, [*dampings], SLOW, FAST) == as_tuple

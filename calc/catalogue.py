@@ -99,6 +99,9 @@ FORMULAS: dict[str, Entry] = {
         {"forcing_frequency": (1.0, 30.0), "damping_ratio": (0.002, 0.3)},
     ),
     "blades.rigid_blade.uniform_flap_frequency_ratio": Entry("Flap frequency of a uniform blade"),
+    "blades.fixed_frame.fixed_frame": Entry(
+        "Blade mode in the fixed frame", "progressive, regressive, ω±Ω, multiblade"
+    ),
     "blades.torsion.torsion": Entry("First torsion frequency of a blade", "ν_θ, pitch mode"),
     "blades.torsion.control_stiffness": Entry("Control stiffness of a pitch link"),
     "blades.southwell.southwell_coefficients": Entry("Southwell coefficients", "K_0, K_1"),

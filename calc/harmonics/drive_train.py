@@ -71,10 +71,10 @@ TRAIN = Table(
     Part,
     (
         Part("Engine", "spool", speed=2000.0 * RPM.size),
-        Part("Input bevel", "gear_pair", "Engine", count=71, driving_teeth=19, multiples=2),
-        Part("Mast", "planetary", "Input bevel", 0.0, 1.0, 99, 27, planets=4, planet_teeth=35),
+        Part("Bevel", "gear_pair", "Engine", count=71, driving_teeth=19, multiples=2),
+        Part("Mast", "planetary", "Bevel", 0.0, 1.0, 99, 27, planets=4, planet_teeth=35),
         Part("Main rotor", "rotor", "Mast", count=4, multiples=3),
-        Part("Tail rotor", "rotor", "Input bevel", ratio=2.0, count=2, multiples=2),
+        Part("Tail rotor", "rotor", "Bevel", ratio=2.0, count=2, multiples=2),
     ),
     at_least=1,
     at_most=30,

@@ -203,8 +203,8 @@ def hub_filter_chart(
         title=f"What {blades} blades pass to the airframe",
         description="Each column is a harmonic of the blade load, each row a multiple of rotor "
         "speed in the airframe; a filled cell is a load that survives the sum over the blades.",
-        x=Axis("Harmonic in the rotating blade, per rev"),
-        y=Axis("Multiple in the airframe, per rev"),
+        x=Axis("Harmonic in the rotating blade, per rev", low=-0.5, high=len(span) - 0.5),
+        y=Axis("Multiple in the airframe, per rev", low=-0.5, high=len(rows) - 0.5),
         marks=(
             Cells(
                 [column - 0.5 for column in range(len(span) + 1)],

@@ -24,6 +24,7 @@ from calc.harmonics.meetings import (
 )
 from calc.quantity import Quantity
 from calc.units import FREQUENCY, HERTZ, ROTATION, RPM, SHARE, TIME
+from calc.units import SECOND as SECONDS
 
 STAGE_NAME = Name("Stage", "rotor start")
 DURATION = Quantity("T", "Duration", TIME, above=0.0, example=30.0)
@@ -163,7 +164,7 @@ def run_up_chart(
         title="Sources and modes during the run",
         description="Frequency of each source over time; a dashed line across is a mode, a circle "
         "a place where a source comes within the margin of a mode.",
-        x=Axis.of(WHEN, 0.0, paces[-1].ends),
+        x=Axis("Time", SECONDS, 0.0, paces[-1].ends),
         y=Axis("Frequency", HERTZ, 0.0, highest),
         marks=(
             *(Rule(mode.frequency, "y", mode.name) for mode in modes),

@@ -12,11 +12,9 @@ from calc.harmonics.drive_train import BLADED, INDEPENDENT, TRAIN, Part, Turning
 from calc.quantity import Quantity
 from calc.units import CYCLE_PER_MINUTE, FREQUENCY, HERTZ, PER_REV
 
-CONFIDENCE = {
-    "certain": "certain: it is there when the part works",
-    "likely": "likely: no part is perfectly balanced or equal",
-    "possible": "possible: it appears with a fault or under some conditions",
-}
+CONFIDENCE = {word: word for word in ("certain", "likely", "possible")}
+"""There when the part works; because no part is perfect; with a fault or under some conditions."""
+
 FRAME = {
     "airframe": "airframe",
     "rotating": "rotating part",

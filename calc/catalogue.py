@@ -148,6 +148,58 @@ FORMULAS: dict[str, Entry] = {
     "harmonics.run_up.run_up": Entry(
         "Crossings of a run-up", "ground run, spin-up, rotor start", "run_up_chart"
     ),
+    "ground.assessment.assessment": Entry(
+        "Ground resonance over the states of the undercarriage",
+        "ground instability, mechanical instability, time to double",
+        "assessment_chart",
+        {"lag_damping": (0.0, 10_000.0)},
+    ),
+    "ground.coleman_diagram.coleman_diagram": Entry(
+        "Coleman diagram",
+        "Campbell diagram in the fixed frame, regressing lag mode, progressing lag mode",
+        "coleman_chart",
+        {"lag_damping": (0.0, 10_000.0)},
+    ),
+    "ground.criterion.damping_product": Entry(
+        "Product-of-damping criterion", "Deutsch criterion, damping product"
+    ),
+    "ground.hub_damping_floor.hub_damping_floor": Entry("Hub-damping floor"),
+    "ground.isotropic.undamped_band": Entry(
+        "Undamped band on an isotropic support", "Coleman band", "band_chart"
+    ),
+    "ground.required_damping.required_lag_damping": Entry(
+        "Required lag damping", "minimum lag damping", "required_lag_damping_chart"
+    ),
+    "ground.required_damping.required_support_damping": Entry("Required undercarriage damping"),
+    "ground.degraded_damper.degraded_damper": Entry(
+        "One lag damper degraded or seized",
+        "one damper inoperative, dissimilar dampers, Floquet",
+        "degraded_damper_chart",
+    ),
+    "ground.degraded_damper.critical_damper_share": Entry("Critical share of one lag damper"),
+    "ground.modal_support.modal_support": Entry(
+        "Stability on modes of the airframe", "hub modes", "modal_support_chart"
+    ),
+    "ground.body_on_gear.body_on_gear": Entry(
+        "Body on its undercarriage", "roll mode, lateral mode, effective hub mass"
+    ),
+    "ground.damper.linear_damper": Entry("Lag damping of a linear damper"),
+    "ground.damper.elastomeric_damper": Entry("Lag damping of an elastomeric damper"),
+    "ground.damper.interblade_damper": Entry("Lag damping of interblade dampers"),
+    "ground.nonlinear_damper.friction_damper": Entry(
+        "Lag damping of friction", "Coulomb damper", "friction_chart"
+    ),
+    "ground.nonlinear_damper.orifice_damper": Entry(
+        "Lag damping of an orifice", "hydraulic damper", "orifice_chart"
+    ),
+    "ground.time_history.time_history": Entry(
+        "Time history of lag and hub motion", "growth after a disturbance", "time_history_chart"
+    ),
+    "ground.whirl_view.bunching": Entry(
+        "Blades bunching and the hub whirling", "mechanism, animation", "whirl_chart"
+    ),
+    "ground.run_plan.plan": Entry("Test plan of a ground run", "test matrix, speed steps"),
+    "ground.step_order.order_check": Entry("Order of speed steps checked"),
 }
 
 

@@ -81,14 +81,18 @@ def separations(
     name: str,
     ratios: tuple[float, float],
     operating: tuple[float, float],
-    crossings: dict[int, float],
-    margin: float,
+    crossed: dict[int, float],
+    limits: tuple[int, float],
 ) -> Iterator[Separation]:
-    """Yield how near a mode comes to the harmonics around and within its range of ratios."""
+    """Yield how near a mode comes to the harmonics around and within its range of ratios.
+
+    The limits are the highest harmonic and the margin; speeds of crossings are known by harmonic.
+    """
+    highest, margin = limits
     high, low = max(ratios), min(ratios)
-    for n in range(max(math.floor(low), 1), math.ceil(high) + 1):
+    for n in range(max(math.floor(low), 1), min(math.ceil(high), highest) + 1):
         if low <= n <= high:
-            ratio, speed = float(n), crossings.get(n, operating[0])
+            ratio, speed = float(n), crossed.get(n, operating[0])
         else:
             ratio = high if n > high else low
             speed = operating[ratios.index(ratio)]

@@ -117,7 +117,7 @@ def fan_plot(
             frequencies(blade, speed, plane, int(number))[-1] / speed for speed in operating
         )
         own = {c.harmonic: c.rotor_speed for c in fan.crossings if c.mode == name}
-        separated += separations(name, (low, high), operating, own, margin)
+        separated += separations(name, (low, high), operating, own, (harmonics, margin))
     crossed = [c for c in fan.crossings if c.rotor_speed <= operating_high]
     return FanPlot(tuple(crossed), tuple(separated))
 

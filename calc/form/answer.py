@@ -52,13 +52,7 @@ def result_html(calculation: Calculation, digits: int = 4) -> str:
         f'<p class="warning"><strong>Warning</strong> {escape(text)}.</p>'
         for text in calculation.warnings
     ]
-    chart = calculation.chart
-    if chart is not None:
-        identity = f"{short_name(calculation.name)}-figure"
-        parts.append(
-            f'<figure class="live"><div class="scroll-box">{chart.svg(identity)}</div>'
-            f"{_data(chart.table())}</figure>"
-        )
+    parts.append(_figure(calculation))
     parts += [
         _result_table(f.declaration, value, digits)
         for f, value in calculation.results
@@ -70,7 +64,7 @@ def result_html(calculation: Calculation, digits: int = 4) -> str:
         parts.append(
             f'<details class="working"{unfolded}><summary>Working</summary>{lines}</details>'
         )
-    return "\n".join(parts)
+    return "\n".join(filter(None, parts))
 
 
 def spoken(calculation: Calculation, digits: int = 4) -> str:
@@ -158,6 +152,18 @@ def _cell(declaration: Declaration, value: Any, digits: int) -> str:
     if isinstance(declaration, Choice):
         value = declaration.options[value]
     return f"<td>{escape(str(value))}</td>"
+
+
+def _figure(calculation: Calculation) -> str:
+    """Return the figure with its data, or nothing where there is none or its numbers overflow."""
+    chart = calculation.chart
+    if chart is None:
+        return ""
+    try:
+        drawing, data = chart.svg(f"{short_name(calculation.name)}-figure"), chart.table()
+    except (ArithmeticError, ValueError):
+        return ""
+    return f'<figure class="live"><div class="scroll-box">{drawing}</div>{_data(data)}</figure>'
 
 
 def _data(table: list[list[str]]) -> str:

@@ -15,6 +15,10 @@ Profile = float | Sequence[tuple[float, float]]
 """One value for a whole blade, or pairs of outer station from the root and value inboard of it."""
 
 
+SAME = 1e-9  # share of the length within which two stations are one
+SHORTEST = 1e-3 * (1.0 - SAME)  # share of the length below which rounding spoils the stiffness
+
+
 @dataclass(frozen=True, slots=True)
 class Segment:
     """A stretch of blade with the same mass and stiffness, up to its outer station."""
@@ -55,10 +59,15 @@ def segment_elements(
     BLADE_LENGTH.check(length)
     masses = _stretches(length, mass_per_length, MASS_DENSITY)
     stiffnesses = _stretches(length, bending_stiffness, STIFFNESS)
-    ends = sorted({outer for outer, _ in (*masses, *stiffnesses)})
+    ends = [0.0]
+    for outer, _ in sorted((*masses, *stiffnesses)):
+        if outer - ends[-1] > SAME * length:
+            ends.append(outer)
+    if min(outer - inner for inner, outer in pairwise(ends)) < SHORTEST * length:
+        raise ValueError("Each segment must be at least a thousandth of the length of the blade")
     return [
         Element(inner, outer, (_at(masses, outer),) * 2, (_at(stiffnesses, outer),) * 2)
-        for inner, outer in pairwise([0.0, *ends])
+        for inner, outer in pairwise(ends)
     ]
 
 
@@ -70,7 +79,7 @@ def _stretches(length: float, profile: Profile, quantity: Quantity) -> list[tupl
         quantity.check(value)
     if any(outer <= inner for (inner, _), (outer, _) in pairwise(pairs)):
         raise ValueError("Outer station from the root must rise from row to row")
-    if not pairs or not math.isclose(pairs[-1][0], length, rel_tol=1e-9):
+    if not pairs or not math.isclose(pairs[-1][0], length, rel_tol=SAME):
         raise ValueError("Outer station of the last segment must be the length of the blade")
     return [*pairs[:-1], (length, pairs[-1][1])]
 

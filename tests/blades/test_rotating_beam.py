@@ -235,6 +235,25 @@ def test_cutting_a_segment_changes_nothing() -> None:
     assert tenths == pytest.approx(whole, rel=1e-7)
 
 
+def test_short_segments_keep_their_digits() -> None:
+    """The shortest segment that is allowed leaves the frequencies as they were."""
+    whole = beam_frequencies(5.0, 0.2, 9.0, 2e4, 40.0, tip_mass=1.0)
+    for station in (0.005, 2.5, 4.99):
+        short = [(station, 9.0), (station + 0.005, 9.0), (5.0, 9.0)]
+        found = beam_frequencies(5.0, 0.2, short, 2e4, 40.0, tip_mass=1.0)
+        assert found == pytest.approx(whole, rel=1e-6)
+
+
+def test_stations_that_differ_by_rounding_are_one() -> None:
+    """A station that is 0.1 + 0.2 in one profile and 0.3 in the other makes no segment."""
+    first = beam_frequencies(
+        5.0, 0.2, [(0.1 + 0.2, 9.0), (5.0, 8.0)], [(0.3, 2e4), (5.0, 1e4)], 40.0
+    )
+    second = beam_frequencies(5.0, 0.2, [(0.3, 9.0), (5.0, 8.0)], [(0.3, 2e4), (5.0, 1e4)], 40.0)
+
+    assert first == pytest.approx(second, rel=1e-12)
+
+
 def test_taper_is_the_limit_of_many_segments() -> None:
     """Twenty segments that follow a taper come near the tapered blade."""
     count = 20
@@ -315,6 +334,7 @@ def test_lag_is_flap_without_one_per_revolution(speed: float, offset: float) -> 
         ({"mass_per_length": [(4.0, 1.0)]}, "must be the length of the blade"),
         ({"bending_stiffness": [(3.0, 1.0), (2.0, 1.0), (5.0, 1.0)]}, "must rise"),
         ({"bending_stiffness": []}, "must be the length of the blade"),
+        ({"bending_stiffness": [(2.5, 1.0), (2.504, 1.0), (5.0, 1.0)]}, "at least a thousandth"),
         ({"rotor_speed": math.nan}, "Rotor speed must be a finite number"),
         ({"root": "glued"}, "Root must be one of clamped, hinged"),
         ({"root_stiffness": 5.0}, "must be 0 for a clamped root"),

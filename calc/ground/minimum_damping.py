@@ -7,7 +7,7 @@ from calc.ground import sweep
 from calc.ground.sweep import NOISE
 
 FACTOR = 1.25  # between trial dampings
-LARGEST = 1e3  # times the first trial damping
+WIDEST = 1e3  # how far below and above the first trial damping the search goes, as a factor
 SMALLEST = 1e-9  # times the first trial damping
 
 
@@ -16,9 +16,9 @@ def least_damping(
 ) -> float | None:
     """Return the least damping at which nothing grows, or None if there is none.
 
-    From a trial that is stable the search goes down, from one that is not it goes up to a
-    thousand times the trial.  More damping in one place alone can be worse again: what is found
-    is the lower end of the stable range.
+    From a trial that is stable the search goes down.  From one that is not, the stable range may
+    lie on either side, since more damping in one place alone can be worse again: the search then
+    goes up from a thousandth to a thousand times the trial.  The lower end of the range is found.
 
     Args:
         worst_growth: Largest growth rate of a sweep, 1/s, as a function of the damping.
@@ -32,7 +32,7 @@ def least_damping(
         return 0.0
     if worst_growth(first) <= 0.0:
         return _down(worst_growth, first, tolerance)
-    return _up(worst_growth, first, tolerance)
+    return _up(worst_growth, first / WIDEST, first * WIDEST, tolerance)
 
 
 def _down(worst_growth: Callable[[float], float], first: float, tolerance: float) -> float:
@@ -45,14 +45,16 @@ def _down(worst_growth: Callable[[float], float], first: float, tolerance: float
     return 0.0
 
 
-def _up(worst_growth: Callable[[float], float], first: float, tolerance: float) -> float | None:
+def _up(
+    worst_growth: Callable[[float], float], low: float, high: float, tolerance: float
+) -> float | None:
     def growth(logarithm: float) -> float:
         return worst_growth(math.exp(logarithm))
 
     step = math.log(FACTOR)
-    trials = [(math.log(first) + step * n, 0.0) for n in range(2)]
-    trials = [(logarithm, growth(logarithm)) for logarithm, _ in trials]
-    while trials[-1][0] < math.log(first * LARGEST):
+    starts = (math.log(low), math.log(low) + step)
+    trials = [(logarithm, growth(logarithm)) for logarithm in starts]
+    while trials[-1][0] < math.log(high):
         if trials[-1][1] <= 0.0:
             return math.exp(sweep.crossing(growth, trials[-2][0], trials[-1][0], tolerance))
         trials.append((trials[-1][0] + step, growth(trials[-1][0] + step)))

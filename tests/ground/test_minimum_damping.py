@@ -13,7 +13,7 @@ def test_least_damping_is_the_lower_end_of_a_stable_window() -> None:
     def growth(damping: float) -> float:
         return (3.0 - damping) * (40.0 - damping) / 100.0
 
-    for first in (0.1, 2.0, 10.0):
+    for first in (0.1, 2.0, 10.0, 60.0, 900.0):
         assert least_damping(growth, first) == pytest.approx(3.0, rel=1e-9)
     assert least_damping(lambda _: 1.0, 1.0) is None
     assert least_damping(lambda _: -1.0, 1.0) == 0.0

@@ -233,3 +233,17 @@ def test_bands_do_not_overlap() -> None:
 
     edges = [edge for band in bands for edge in band]
     assert all(low < high for low, high in itertools.pairwise(edges))
+
+
+def test_stable_window_below_the_first_trial_is_found() -> None:
+    """A braced support is stable with some lag damping, and unstable with less and with more."""
+    rotor = Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2000.0)
+    support = Support(3000.0, 1400.0, 600e3, 4.0 * 640e3, 6000.0, 4000.0)
+    sweep = RPM.si(40.0), RPM.si(400.0)
+
+    needed = minimum_lag_damping(rotor, support, *sweep)
+
+    assert needed is not None
+    assert unstable_bands(replace(rotor, lag_damping=1.001 * needed), support, *sweep) == ()
+    assert unstable_bands(replace(rotor, lag_damping=0.99 * needed), support, *sweep)
+    assert unstable_bands(replace(rotor, lag_damping=3000.0), support, *sweep)

@@ -20,6 +20,7 @@ CROSSING = Quantity(r"\Omega_x", "Rotor speed", ROTATION)
 CROSSING_FREQUENCY = Quantity("f_x", "Frequency", FREQUENCY)
 APART = Quantity("d", "Least separation", (PER_REV,))
 APART_IN_PERCENT = Quantity("d/n", "Over the harmonic", (PERCENT, ONE))
+NEAR = "within the margin"
 STEPS = 6  # at most, along the chord
 
 
@@ -97,7 +98,7 @@ def separations(
             ratio = high if n > high else low
             speed = operating[ratios.index(ratio)]
         apart = ratio - n
-        verdict = "clear" if abs(apart) >= margin else "within the margin"
+        verdict = "clear" if abs(apart) > margin else NEAR
         if name == "flap 1" and n == 1:
             verdict = "first flap mode, always near 1/rev"
         yield Separation(name, n, speed, apart, apart / n, verdict)

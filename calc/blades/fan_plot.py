@@ -14,10 +14,10 @@ from calc.blades.blade_planes import (
     blade_planes,
     plane_lines,
 )
-from calc.blades.fan_crossings import FanCrossing, Separation, crossings, separations
+from calc.blades.fan_crossings import NEAR, FanCrossing, Separation, crossings, separations
 from calc.blades.quantities import ROOT, ROOT_OFFSET, TIP_MASS
 from calc.chart import Axis, Band, Chart, Line, Points
-from calc.declaration import Table
+from calc.declaration import Name, Table
 from calc.quantity import Quantity
 from calc.units import HERTZ, PER_REV, ROTATION, RPM
 
@@ -38,10 +38,11 @@ BEYOND = 1.15  # end of the speed axis over the highest operating speed
 
 @dataclass(frozen=True, slots=True)
 class FanPlot:
-    """Crossings up to the highest operating speed, and separations within the range."""
+    """What is too near in the operating range, every separation there, and all crossings."""
 
-    crossings: Annotated[tuple[FanCrossing, ...], Table("Crossings", FanCrossing)]
+    verdict: Annotated[str, Name("Within the margin")]
     separations: Annotated[tuple[Separation, ...], Table("Separations", Separation)]
+    crossings: Annotated[tuple[FanCrossing, ...], Table("Crossings", FanCrossing)]
 
 
 def fan_plot(
@@ -119,7 +120,7 @@ def fan_plot(
         own = {c.harmonic: c.rotor_speed for c in fan.crossings if c.mode == name}
         separated += separations(name, (low, high), operating, own, (harmonics, margin))
     crossed = [c for c in fan.crossings if c.rotor_speed <= operating_high]
-    return FanPlot(tuple(crossed), tuple(separated))
+    return FanPlot(_verdict(separated), tuple(separated), tuple(crossed))
 
 
 def fan_plot_chart(
@@ -168,6 +169,12 @@ def fan_plot_chart(
             Points([(c.rotor_speed, c.frequency) for c in fan.crossings], "", 4),
         ),
     )
+
+
+def _verdict(separated: list[Separation]) -> str:
+    """Return in words which modes come too near to which harmonics."""
+    near = [f"{row.mode} and {row.harmonic}/rev" for row in separated if row.verdict == NEAR]
+    return ", ".join(near) or "no mode and no harmonic"
 
 
 class _Fan(NamedTuple):

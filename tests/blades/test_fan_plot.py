@@ -94,7 +94,18 @@ def test_verdict_follows_the_margin() -> None:
             if row.mode == "flap 1" and row.harmonic == 1:
                 assert row.verdict == "first flap mode, always near 1/rev"
             else:
-                assert (row.verdict == "clear") == (abs(row.per_rev) >= margin)
+                assert (row.verdict == "clear") == (abs(row.per_rev) > margin)
+
+
+def test_verdict_names_what_is_too_near() -> None:
+    """The sentence lists the rows within the margin, or says that there is none."""
+    found = _example()
+    near = [row for row in found.separations if row.verdict == "within the margin"]
+
+    assert len(near) > 1
+    assert found.verdict == ", ".join(f"{row.mode} and {row.harmonic}/rev" for row in near)
+    free = fan_plot(SEGMENTS.example, 0.2, 380.0 * rpm, 410.0 * rpm, margin=0.0)
+    assert free.verdict == "no mode and no harmonic"
 
 
 def test_hinged_at_the_axis_stays_on_once_per_revolution() -> None:

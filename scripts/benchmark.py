@@ -24,6 +24,14 @@ RUNS = 5
 FORM = "rotor/tip_speed.html"
 NAME = "rotor.tip_speed.tip_state"
 
+WHOLE_ANSWERS = (
+    ("ground resonance, one sweep", "ground.coleman_diagram.coleman_diagram", "lag_damping", 0.3),
+    ("ground resonance, all states", "ground.assessment.assessment", "lag_damping", 2.0),
+    ("one damper differs, Floquet", "ground.degraded_damper.degraded_damper", "lag_damping", 2.0),
+    ("fan plot", "blades.fan_plot.fan_plot", "operating_high", 0.0),
+)
+"""Answers with figure and tables: what they are, the formula, an input to change, the budget."""
+
 
 class Measure(NamedTuple):
     """What was measured, the value, its unit and the most it may be (or the least, negative)."""
@@ -121,6 +129,8 @@ def _browser(site: Path) -> Iterator[Measure]:
         from scripts.benchmark_map import browser_seconds  # noqa: PLC0415 - needs the environment
 
         yield Measure("coincidence map, whole answer, browser", browser_seconds(page), "s", 0.3)
+        for what, name, field, budget in WHOLE_ANSWERS:
+            yield Measure(f"{what}, browser", _fresh_answer(page, name, field), "s", budget)
         yield Measure("search, first use", _search(page, home), "s", 0.5)
         running.shutdown()
 
@@ -173,6 +183,24 @@ def _answers_a_second(page: Page) -> float:
       return 100 / (performance.now() - start) * 1000;
     }"""
     return float(page.evaluate(script, question))
+
+
+def _fresh_answer(page: Page, name: str, field: str) -> float:
+    """Return the seconds of an answer to numbers that were not asked for before; median of five."""
+    from calc.form.calculation import start  # noqa: PLC0415 - needs the environment
+
+    script = """async ([name, entries, field]) => {
+      const times = [];
+      const [text, unit] = entries[field].split("_");
+      for (let i = 0; i < 6; i++) {
+        const changed = { ...entries, [field]: `${Number(text) * (1 + i / 1000)}_${unit}` };
+        const begun = performance.now();
+        await engine.ask({ call: "form.answer.answer", arguments: { name, entries: changed } });
+        times.push(performance.now() - begun);
+      }
+      return times.slice(1).sort((a, b) => a - b)[2] / 1000;
+    }"""
+    return float(page.evaluate(script, [name, start(name), field]))
 
 
 def _search(page: Page, home: str) -> float:

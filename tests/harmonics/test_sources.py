@@ -37,8 +37,8 @@ def test_planetary_gearbox() -> None:
 def test_planetary_ratios_as_printed() -> None:
     """Advances in Acoustics and Vibration (2016) 9820768, table 1: 3.73, 4.67 and 17.45.
 
-    The printed overall ratio is the product of the rounded stages, 0.07 per cent above that of
-    the teeth.
+    The first is 71/19 cut short, not rounded; the overall ratio is printed 0.07 per cent above
+    that of the teeth.
     """
     found = _frequencies(GEARBOX, "Input")
     bevel = found["Input 1/rev"] / found["Bevel 1/rev"]

@@ -155,8 +155,11 @@ def _entry_cell(column: Field, typed: str) -> str:
     if isinstance(column.declaration, Choice):
         options = _options("", column.name, column.declaration, typed)
         return options.replace('id=""', f'aria-label="{label}"')
-    text = typed.partition("_")[0] if isinstance(column.declaration, Quantity) else typed
-    return f'<input aria-label="{label}" value="{escape(text)}" spellcheck="false">'
+    if isinstance(column.declaration, Quantity):
+        text, kind = typed.partition("_")[0], "number"
+    else:
+        text, kind = typed, "word"
+    return f'<input class="{kind}" aria-label="{label}" value="{escape(text)}" spellcheck="false">'
 
 
 _ACTIONS = """<div class="calculator-actions">

@@ -5,6 +5,11 @@ import re
 _TABLE = re.compile(r"<table>.*?</table>", re.DOTALL)
 _EMPTY_HEADER = re.compile(r"<th([^>]*)>\s*</th>")
 _BUTTON = 'role="button" tabindex="0"'
+_FORMULA_HEADER = re.compile(
+    r'<th([^>]*)>(<span class="katex">(?:(?!</th>).)*?<annotation[^>]*>([^<]*)</annotation>'
+    r"(?:(?!</th>).)*)</th>",
+    re.DOTALL,
+)
 _NAMES = {
     'data-md-component="search" role="dialog"': 'aria-label="Search"',
     'class="md-header__button md-icon" for="__drawer"': f'{_BUTTON} aria-label="Menu"',
@@ -16,10 +21,12 @@ def with_scrolling_tables(page: str) -> str:
     """Return the HTML with each Markdown table in a box of its own that scrolls when it must.
 
     An empty corner of a table becomes a plain cell: a heading that says nothing is read out.
+    A heading that is a formula alone is named by its LaTeX.
     """
 
     def replace(match: re.Match[str]) -> str:
         cells = _EMPTY_HEADER.sub(r"<td\1></td>", match[0].removeprefix("<table>"))
+        cells = _FORMULA_HEADER.sub(r'<th\1 aria-label="\3">\2</th>', cells)
         return f'<div class="scroll-box"><table class="table">{cells}</div>'
 
     return _TABLE.sub(replace, page)

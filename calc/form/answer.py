@@ -132,7 +132,7 @@ def _result_table(declaration: Declaration, rows: Iterable[Any], digits: int) ->
         for row in rows
     )
     return (
-        f'<div class="scroll-box" tabindex="0" role="region" aria-label="{label}">'
+        '<div class="scroll-box" tabindex="0">'
         f'<table class="table rows"><caption>{label}</caption>'
         f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>"
     )
@@ -175,7 +175,7 @@ def _data(table: list[list[str]]) -> str:
         '<figcaption><details class="figure-data"><summary>Data of the figure</summary>'
         '<button type="button" data-save="csv">Save as CSV</button> '
         '<button type="button" data-save="svg">Save as SVG</button>'
-        '<div class="scroll-box" tabindex="0" role="region" aria-label="Data of the figure">'
+        '<div class="scroll-box" tabindex="0">'
         f'<table class="table"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>'
         "</details></figcaption>"
     )

@@ -18,6 +18,8 @@ from calc.quantity import Quantity
 
 TIP = "rotor/tip_speed.html"
 COPY = "navigator.clipboard.writeText = async (text) => { window.copied = text; }"
+FLAT = {"worst_speed": 1e-5}
+"""Where a curve peaks is known only to the root of the rounding of its height, in any engine."""
 STARTING = 30_000  # ms that a first answer may take on a busy machine
 
 
@@ -82,9 +84,10 @@ def test_browser_computes_what_cpython_computes(page: Page) -> None:
             )
             table = copies(name, entries, "page.html")["csv"]
             for row, own in zip(_rows(copied["value"]["csv"]), _rows(table), strict=True):
+                close = FLAT.get(row[1], 1e-9)
                 assert [_number(cell) for cell in row] == pytest.approx(
-                    [_number(cell) for cell in own], rel=1e-9, abs=1e-300
-                ), name
+                    [_number(cell) for cell in own], rel=close, abs=1e-300
+                ), (name, row)
 
 
 def _parted(html: str) -> tuple[list[float], str]:

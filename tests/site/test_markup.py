@@ -39,3 +39,11 @@ def test_changed_theme_is_noticed() -> None:
     """A theme without the part that is named here must be looked at."""
     with pytest.raises(ValueError, match="no longer"):
         with_names("<div>")
+
+
+def test_formula_as_heading_is_named() -> None:
+    """A heading that is a formula alone is read out as its LaTeX."""
+    math = '<span class="katex"><annotation encoding="x">\\nu_\\beta</annotation><b>ν</b></span>'
+    page = with_scrolling_tables(f"<table><tr><th>{math}</th><th>a</th></tr></table>")
+
+    assert f'<th aria-label="\\nu_\\beta">{math}</th><th>a</th>' in page

@@ -21,12 +21,12 @@ def with_scrolling_tables(page: str) -> str:
     """Return the HTML with each Markdown table in a box of its own that scrolls when it must.
 
     An empty corner of a table becomes a plain cell: a heading that says nothing is read out.
-    A heading that is a formula alone is named by its LaTeX.
+    A heading that is a formula alone is read out as its LaTeX.
     """
 
     def replace(match: re.Match[str]) -> str:
         cells = _EMPTY_HEADER.sub(r"<td\1></td>", match[0].removeprefix("<table>"))
-        cells = _FORMULA_HEADER.sub(r'<th\1 aria-label="\3">\2</th>', cells)
+        cells = _FORMULA_HEADER.sub(r'<th\1><span class="visually-hidden">\3</span>\2</th>', cells)
         return f'<div class="scroll-box"><table class="table">{cells}</div>'
 
     return _TABLE.sub(replace, page)

@@ -3,6 +3,7 @@
 import inspect
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, fields, is_dataclass
+from functools import cache
 from types import NoneType, UnionType
 from typing import Annotated, Any, NamedTuple, Union, get_args, get_origin, get_type_hints
 
@@ -80,6 +81,7 @@ class Field(NamedTuple):
         return self.declaration.example
 
 
+@cache
 def inputs(formula: Callable[..., Any]) -> list[Field]:
     """Return the inputs of a formula (or the columns of a table row), in order."""
     hints = get_type_hints(formula, include_extras=True)
@@ -89,6 +91,7 @@ def inputs(formula: Callable[..., Any]) -> list[Field]:
     ]
 
 
+@cache
 def outputs(formula: Callable[..., Any]) -> list[Field]:
     """Return the outputs of a formula: its value, or the fields of its dataclass."""
     hint = get_type_hints(formula, include_extras=True)["return"]
@@ -99,6 +102,7 @@ def outputs(formula: Callable[..., Any]) -> list[Field]:
     return [Field(f.name, _declared(f.name, hints[f.name])) for f in fields(result)]
 
 
+@cache
 def nothing(formula: Callable[..., Any]) -> str:
     """Return what it means, in words, when a formula returns None."""
     hint = get_type_hints(formula, include_extras=True)["return"]

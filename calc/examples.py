@@ -32,6 +32,33 @@ class Rotorcraft:
     propellers: tuple[Propeller, ...] = ()
 
 
+PLOVER = Rotorcraft(
+    name="Plover, an invented helicopter with four blades",
+    mass=3000.0,
+    blades=4,
+    radius=4.8,
+    chord=0.40,
+    rotor_speed=RPM.si(360.0),
+    twist=math.radians(-8.0),
+    lift_slope=5.7,
+    drag_area=1.3,
+    flap_inertia=350.0,
+)
+
+CURLEW = Rotorcraft(
+    name="Curlew, an invented compound with six blades, a wing and two pusher propellers",
+    mass=8600.0,
+    blades=6,
+    radius=7.9,
+    chord=0.40,
+    rotor_speed=RPM.si(250.0),
+    twist=math.radians(-6.0),
+    lift_slope=5.7,
+    drag_area=2.2,
+    flap_inertia=1125.0,
+    propellers=2 * (Propeller(blades=5, diameter=2.6, propeller_speed=RPM.si(1400.0)),),
+)
+
 LIGHT = Rotorcraft(
     name="Example A, a light helicopter with three blades",
     mass=1100.0,

@@ -1,9 +1,9 @@
 """Published cases: what was printed elsewhere, beside what `calc` finds."""
 
 import tomllib
-from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import cache, cached_property
 from pathlib import Path
 from typing import Any
 
@@ -17,7 +17,7 @@ STATUSES = ("read", "secondary", "memory")
 """How a printed value was obtained: in the work itself, in one that quotes it, or remembered."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Case:
     """One published case and the file that it stands in."""
 
@@ -47,12 +47,12 @@ class Case:
         assert isinstance(found.declaration, Quantity), self.title
         return found.declaration
 
-    @property
+    @cached_property
     def expected(self) -> Reading:
         """The printed value."""
         return read(self.quantity, self.printed)
 
-    @property
+    @cached_property
     def value(self) -> float:
         """What `calc` finds, in SI units."""
         values = {f.name: self._input(f) for f in inputs(self._function) if f.name in self.inputs}
@@ -103,12 +103,14 @@ def topics() -> list[str]:
     )
 
 
-def cases(topic: str) -> Iterator[Case]:
-    """Yield the published cases of a topic, in the order of their file."""
-    for entry in _table(ROOT / "tests" / f"{topic}.toml").get("case", []):
-        yield Case(topic=topic, **entry)
+@cache
+def cases(topic: str) -> tuple[Case, ...]:
+    """Return the published cases of a topic, in the order of their file."""
+    found = _table(ROOT / "tests" / f"{topic}.toml").get("case", [])
+    return tuple(Case(topic=topic, **entry) for entry in found)
 
 
+@cache
 def sources() -> dict[str, dict[str, Any]]:
     """Return every source by its key, in the order of keys."""
     found: dict[str, dict[str, Any]] = {}

@@ -58,9 +58,10 @@ def result_html(calculation: Calculation, digits: int = 4) -> str:
         for f, value in calculation.results
         if isinstance(f.declaration, Table)
     ]
-    lines = _working(calculation.working)
+    steps = calculation.working
+    lines = _working(steps)
     if lines:
-        unfolded = " open" if len(calculation.working) <= LONGEST_WORKING else ""
+        unfolded = " open" if len(steps) <= LONGEST_WORKING else ""
         parts.append(
             f'<details class="working"{unfolded}><summary>Working</summary>{lines}</details>'
         )

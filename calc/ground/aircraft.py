@@ -2,7 +2,7 @@
 
 import math
 from dataclasses import dataclass
-from typing import Annotated
+from typing import Annotated, Any
 
 from calc.declaration import inputs
 from calc.ground.quantities import (
@@ -135,6 +135,7 @@ def coupling_parameters(rotor: Rotor, support: Support) -> tuple[float, float]:
 
 
 def _check(record: Rotor | Support) -> None:
-    for field in inputs(type(record)):
+    kind: Any = type(record)
+    for field in inputs(kind):
         if isinstance(field.declaration, Quantity):
             field.declaration.check(getattr(record, field.name))

@@ -56,7 +56,7 @@ CURLEW = Rotorcraft(
     lift_slope=5.7,
     drag_area=2.2,
     flap_inertia=1125.0,
-    propellers=2 * (Propeller(blades=5, diameter=2.6, propeller_speed=RPM.si(1400.0)),),
+    propellers=2 * (Propeller(blades=5, diameter=2.9, propeller_speed=RPM.si(1150.0)),),
 )
 
 LIGHT = Rotorcraft(

@@ -21,9 +21,16 @@ from scripts.check_site import check
 from scripts.environment import ROOT
 from scripts.fonts import subset_fonts
 from scripts.hooks import PAGE_LOG
+from scripts.snippets import printed_ahead
 
 EPOCH = "1577836800"
 """The date of every build, 2020-01-01, so that the same sources give the same bytes."""
+
+DIRTY = "A 'dirty' build is being performed"
+"""The warning of MkDocs when it makes only what has changed."""
+
+MEMORY = ROOT / ".cache" / "snippets"
+"""What the snippets of a preview printed; a release is built without it."""
 
 NOT_OURS = ("404.html", "sitemap.xml", "sitemap.xml.gz", "assets/images/favicon.png")
 """What MkDocs and the theme add for a site with a known address; these pages lie anywhere."""
@@ -33,12 +40,18 @@ class BuildError(Exception):
     """The site was not built; the lines say why."""
 
 
-def build(destination: Path, docs: Path = ROOT / "docs", **settings: Any) -> None:
+def build(
+    destination: Path,
+    docs: Path = ROOT / "docs",
+    memory: Path | None = None,
+    **settings: Any,
+) -> None:
     """Write the finished site to a folder, replacing what is there only if all is well.
 
     Args:
         destination: The folder of the site.
         docs: The folder of the pages.
+        memory: Where what snippets printed is remembered from build to build, if anywhere.
         settings: What to set otherwise than mkdocs.yml does.
 
     Raises:
@@ -48,7 +61,8 @@ def build(destination: Path, docs: Path = ROOT / "docs", **settings: Any) -> Non
     destination.parent.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(dir=destination.parent, prefix=".site-") as folder:
         fresh = Path(folder) / "site"
-        _write_pages(fresh, docs, settings)
+        with printed_ahead(docs, memory):
+            _write_pages(fresh, docs, settings)
         for name in NOT_OURS:
             (fresh / name).unlink()
         engine = fresh / "assets" / "engine"
@@ -64,16 +78,38 @@ def build(destination: Path, docs: Path = ROOT / "docs", **settings: Any) -> Non
         shutil.move(fresh, destination)
 
 
-def _write_pages(destination: Path, docs: Path, settings: dict[str, Any]) -> None:
+def rebuild_page(site: Path, page: Path, docs: Path = ROOT / "docs", **settings: Any) -> None:
+    """Make one page of a built site anew, for a preview: other pages and the search stay.
+
+    Raises:
+        BuildError: If the page cannot be made, or is found wrong.
+    """
+    others = [*(site / name for name in NOT_OURS), *(site / "search").iterdir()]
+    kept = {path: path.read_bytes() if path.exists() else None for path in others}
+    page.touch()  # newer than what was made of it
+    said = _write_pages(site, docs, settings | {"strict": False}, dirty=True)
+    for path, content in kept.items():
+        path.unlink() if content is None else path.write_bytes(content)
+    name = page.relative_to(docs).with_suffix(".html").as_posix()
+    problems = [*said, *check(site, name)]
+    if problems:
+        raise BuildError("\n".join(problems))
+
+
+def _write_pages(
+    destination: Path, docs: Path, settings: dict[str, Any], *, dirty: bool = False
+) -> list[str]:
+    """Let MkDocs write the pages; return what it warned of where that is no error."""
     os.environ["NO_MKDOCS_2_WARNING"] = "1"
     os.environ["SOURCE_DATE_EPOCH"] = EPOCH
-    settings |= {"docs_dir": str(docs), "site_dir": str(destination), "strict": True}
+    settings = {"strict": True} | settings
+    settings |= {"docs_dir": str(docs), "site_dir": str(destination)}
     said = _Listener()
     logging.getLogger("mkdocs").addHandler(said)
     try:
         config = load_config(str(ROOT / "mkdocs.yml"), **settings)
-        config.plugins.on_startup(command="build", dirty=False)
-        mkdocs_build(config)
+        config.plugins.on_startup(command="build", dirty=dirty)
+        mkdocs_build(config, dirty=dirty)
         config.plugins.on_shutdown()
     except MkDocsException as error:
         raise BuildError("\n".join([*said.lines, str(error)])) from error
@@ -81,6 +117,7 @@ def _write_pages(destination: Path, docs: Path, settings: dict[str, Any]) -> Non
         raise BuildError(f"a snippet ended the build with exit code {error.code}") from error
     finally:
         logging.getLogger("mkdocs").removeHandler(said)
+    return [line for line in said.lines if DIRTY not in line]
 
 
 class _Listener(logging.Handler):
@@ -99,10 +136,10 @@ class _Listener(logging.Handler):
 
 
 def main() -> None:
-    """Build into the folder that the command line names."""
+    """Build into the folder that the command line names, with or without `--remember`."""
     logging.getLogger("mkdocs").addHandler(logging.NullHandler())  # the error says it all
     try:
-        build(Path(sys.argv[1]).resolve())
+        build(Path(sys.argv[1]).resolve(), memory=MEMORY if "--remember" in sys.argv else None)
     except BuildError as error:
         sys.exit(f"The site has these problems:\n{error}")
 

@@ -46,13 +46,27 @@ PROSE_LEFTOVERS = {
 """The same, where it is not shown as code."""
 
 
-def check(folder: Path) -> list[str]:
-    """Return what is wrong with the site in a folder, a sentence each; empty when all is well."""
-    pages = {path: facts(path.read_text("utf-8")) for path in sorted(folder.rglob("*.html"))}
-    problems = [] if folder / "index.html" in pages else [("index.html", "is missing")]
-    for path, page in pages.items():
+class _Pages(dict[Path, Facts]):
+    """The facts of pages, each read when it is first asked for."""
+
+    def __missing__(self, path: Path) -> Facts:
+        self[path] = facts(path.read_text("utf-8"))
+        return self[path]
+
+
+def check(folder: Path, pages: str = "**/*.html") -> list[str]:
+    """Return what is wrong with the site in a folder, a sentence each; empty when all is well.
+
+    Args:
+        folder: The folder of the site.
+        pages: Which of its pages to check; all of them if not said.
+    """
+    known = _Pages()
+    problems = [] if (folder / "index.html").is_file() else [("index.html", "is missing")]
+    for path in sorted(folder.glob(pages)):
+        page = known[path]
         found = [*_text_problems(page), *_id_problems(page), *_policy_problems(path, page)]
-        found += [text for link in page.links for text in _link_problems(link, path, folder, pages)]
+        found += [text for link in page.links for text in _link_problems(link, path, folder, known)]
         found += [text for load in page.loads for text in _load_problems(load, path, folder)]
         problems += [(path.relative_to(folder).as_posix(), text) for text in found]
     for path in sorted(folder.rglob("*.css")):
@@ -84,7 +98,7 @@ def _policy_problems(path: Path, page: Facts) -> list[str]:
     return []
 
 
-def _link_problems(link: str, path: Path, folder: Path, pages: dict[Path, Facts]) -> list[str]:
+def _link_problems(link: str, path: Path, folder: Path, pages: _Pages) -> list[str]:
     address = urlsplit(link)
     if address.scheme or address.netloc:
         host = address.hostname or ""
@@ -98,7 +112,7 @@ def _link_problems(link: str, path: Path, folder: Path, pages: dict[Path, Facts]
     anchor = unquote(address.fragment)
     if "=" in anchor:
         return [] if pages[target].has_form else [f"links to {link}, which has no calculator"]
-    if anchor and target in pages and anchor not in pages[target].ids:
+    if anchor and target.suffix == ".html" and anchor not in pages[target].ids:
         return [f"links to {link}, but there is no such place in that page"]
     return []
 

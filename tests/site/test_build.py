@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from scripts.build import BuildError, build
+from scripts.build import BuildError, build, rebuild_page
 from scripts.environment import ROOT
 
 
@@ -85,3 +85,23 @@ def test_pages_say_nothing_of_the_time(site: Path) -> None:
     """A date that means only "rebuilt" tells a reader nothing."""
     assert not (site / "sitemap.xml.gz").exists()
     assert not (site / "sitemap.xml").exists()
+
+
+def test_edited_page_alone_is_made_anew(docs: Path) -> None:
+    """A preview shows an edited page, or says what is wrong with it; the rest of the site stays."""
+    site, page = docs.parent / "site", docs / "index.md"
+    build(site, docs, nav=["index.md"])
+    before = digests(site)
+
+    page.write_text("# Trial\n\nA page as edited.\n")
+    rebuild_page(site, page, docs, nav=["index.md"])
+
+    after = digests(site)
+    assert {name for name in before | after if before.get(name) != after.get(name)} == {
+        "index.html"
+    }
+    assert "A page as edited." in (site / "index.html").read_text()
+
+    page.write_text("# Trial\n\n[x](missing.md)\n")
+    with pytest.raises(BuildError, match=r"missing\.md"):
+        rebuild_page(site, page, docs, nav=["index.md"])

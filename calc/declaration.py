@@ -45,11 +45,13 @@ class Table:
     symbol: str = ""
 
     def check(self, rows: tuple[Any, ...]) -> None:
-        """Raise ValueError for too few or too many rows."""
+        """Raise ValueError for too few or too many rows, or for a row that cannot exist."""
         if not self.at_least <= len(rows) <= self.at_most:
             raise ValueError(
                 f"{self.label} must have {self.at_least} to {self.at_most} rows, not {len(rows)}"
             )
+        for row in rows:
+            check(row)
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,11 +65,12 @@ Declaration = Quantity | Choice | Name | Table
 
 
 class Field(NamedTuple):
-    """A declared input or output, under its Python name."""
+    """A declared input or output, under its Python name, and the record that it is part of."""
 
     name: str
     declaration: Declaration
     default: Any = None
+    record: str = ""
 
     @property
     def start(self) -> Any:
@@ -83,12 +86,45 @@ class Field(NamedTuple):
 
 @cache
 def inputs(formula: Callable[..., Any]) -> list[Field]:
-    """Return the inputs of a formula (or the columns of a table row), in order."""
+    """Return the inputs of a formula (or the columns of a table row), in order.
+
+    A parameter that is a record, such as a rotor, stands for the fields of the record.
+    """
     hints = get_type_hints(formula, include_extras=True)
-    return [
-        Field(name, _declared(name, hints[name]), None if p.default is p.empty else p.default)
-        for name, p in inspect.signature(formula).parameters.items()
-    ]
+    found: list[Field] = []
+    for name, parameter in inspect.signature(formula).parameters.items():
+        if _record(hints[name]):
+            found += _fields(hints[name])
+        else:
+            default = None if parameter.default is parameter.empty else parameter.default
+            found.append(Field(name, _declared(name, hints[name]), default))
+    return found
+
+
+def arguments(formula: Callable[..., Any], values: Mapping[str, Any]) -> dict[str, Any]:
+    """Return what a formula is called with for values of its inputs: each record made of its own.
+
+    Raises:
+        ValueError: If a record cannot exist.
+    """
+    records = _records(formula)
+    asked = {name: [f.name for f in _fields(hint)] for name, hint in records.items()}
+    taken = {key for keys in asked.values() for key in keys}
+    made = {
+        name: _record(hint)(
+            **{key: values[key] for key in asked[name] if key in values} | _fixed(hint)
+        )
+        for name, hint in records.items()
+    }
+    return {key: value for key, value in values.items() if key not in taken} | made
+
+
+def check(record: Any) -> None:
+    """Refuse a record, or a row of a table, of which a number or a word cannot exist."""
+    kind: Any = type(record)
+    for field in inputs(kind):
+        if isinstance(field.declaration, Quantity | Choice):
+            field.declaration.check(getattr(record, field.name))
 
 
 @cache
@@ -118,6 +154,45 @@ def _result(hint: Any) -> Any:
     if get_origin(hint) in (Union, UnionType):
         hint = next(choice for choice in get_args(hint) if choice is not NoneType)
     return hint
+
+
+@cache
+def _records(formula: Callable[..., Any]) -> dict[str, Any]:
+    """Return the parameters of a formula that are records, with their annotations."""
+    hints = get_type_hints(formula, include_extras=True)
+    return {name: hint for name, hint in hints.items() if name != "return" and _record(hint)}
+
+
+def _record(hint: Any) -> Any:
+    """Return the dataclass that a parameter is annotated with, or None."""
+    kind = hint.__origin__ if get_origin(hint) is Annotated else hint
+    return kind if isinstance(kind, type) and is_dataclass(kind) else None
+
+
+def _fields(hint: Any) -> list[Field]:
+    """Return the fields of a record that a form asks for, as the annotation narrows them.
+
+    A mapping in the annotation gives a field another declaration for one form, or a fixed value;
+    a field with a fixed value is not asked for.
+    """
+    record, own = _record(hint), _own(hint)
+    place = f"{record.__module__}.{record.__name__}".removeprefix("calc.")
+    return [
+        field._replace(declaration=own.get(field.name, field.declaration), record=place)
+        for field in inputs(record)
+        if field.name not in _fixed(hint)
+    ]
+
+
+def _fixed(hint: Any) -> dict[str, Any]:
+    """Return the fields of a record that an annotation gives a value."""
+    return {name: own for name, own in _own(hint).items() if not isinstance(own, Declaration)}
+
+
+def _own(hint: Any) -> dict[str, Any]:
+    """Return what an annotation says of single fields of a record; what is said last holds."""
+    said = (m for m in getattr(hint, "__metadata__", ()) if isinstance(m, Mapping))
+    return {name: own for mapping in said for name, own in mapping.items()}
 
 
 def _declared(name: str, hint: Any) -> Declaration:

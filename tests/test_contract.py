@@ -7,13 +7,14 @@ import re
 import subprocess
 import sys
 import textwrap
-from typing import Any
+from dataclasses import is_dataclass
+from typing import Any, get_type_hints
 
 import pytest
 
 from calc import symbol
 from calc.catalogue import FORMULAS, entry, formula
-from calc.declaration import Choice, Field, Name, Table, inputs, outputs
+from calc.declaration import Choice, Field, Name, Table, arguments, inputs, outputs
 from calc.form.answer import answer
 from calc.form.calculation import LONGEST_LINK, calculate, entries_of_link, source, start
 from calc.form.copying import copies
@@ -28,6 +29,11 @@ NAMES = list(FORMULAS)
 def start_values(name: str) -> dict[str, Any]:
     """Return the inputs that a form starts with, in SI units."""
     return calculate(name, start(name)).values
+
+
+def call(name: str, values: dict[str, Any]) -> Any:
+    """Return the result of a formula for values of its inputs."""
+    return formula(name)(**arguments(formula(name), values))
 
 
 def quantities(name: str) -> list[Field]:
@@ -61,7 +67,7 @@ def test_limits_are_enforced(name: str) -> None:
         ]
         for value in past:
             with pytest.raises(LimitError, match=re.escape(q.label)):
-                formula(name)(**values | {f.name: value})
+                call(name, values | {f.name: value})
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -71,7 +77,7 @@ def test_choices_are_enforced(name: str) -> None:
     for f in inputs(formula(name)):
         if isinstance(f.declaration, Choice):
             with pytest.raises(ValueError, match=re.escape(f.declaration.label)):
-                formula(name)(**values | {f.name: "something else"})
+                call(name, values | {f.name: "something else"})
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -88,7 +94,7 @@ def test_rows_are_checked(name: str) -> None:
                 }
                 bad = f.declaration.row(**first | {column.name: math.nan})
                 with pytest.raises(ValueError, match=re.escape(column.declaration.label)):
-                    formula(name)(**values | {f.name: (bad, *values[f.name][1:])})
+                    call(name, values | {f.name: (bad, *values[f.name][1:])})
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -117,6 +123,10 @@ def test_docstring_agrees_with_the_declaration(name: str) -> None:
     """The docstring gives every input's meaning and SI unit, a source and an example."""
     text = inspect.getdoc(formula(name)) or ""
 
+    for name_, hint in get_type_hints(formula(name)).items():
+        if name_ != "return" and is_dataclass(hint):
+            assert re.search(rf"^    {name_}: ", text, re.MULTILINE)
+            text += "\n" + (inspect.getdoc(hint) or "")
     for f in inputs(formula(name)):
         assert re.search(rf"^    {f.name}: .*; {_kind(f)}\.$", text, re.MULTILINE), f.name
     for section in ("Args", "Returns", "Raises", "Source", "Examples"):

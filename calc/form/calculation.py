@@ -9,7 +9,17 @@ from urllib.parse import parse_qsl, quote
 
 from calc.catalogue import chart, entry, formula
 from calc.chart import Chart
-from calc.declaration import Choice, Declaration, Field, Name, Table, inputs, nothing, outputs
+from calc.declaration import (
+    Choice,
+    Declaration,
+    Field,
+    Name,
+    Table,
+    arguments,
+    inputs,
+    nothing,
+    outputs,
+)
 from calc.digits import plain
 from calc.form.reading import EntryError, Reading, entry_of, read
 from calc.quantity import LimitError, Quantity
@@ -76,7 +86,7 @@ class Calculation:
         if draw is None or self.problems:
             return None
         try:
-            drawn: Chart = draw(**self.values)
+            drawn: Chart = draw(**arguments(draw, self.values))
         except (ArithmeticError, ValueError):
             return None
         fields = inputs(formula(self.name))
@@ -139,7 +149,8 @@ def calculate(name: str, entries: Mapping[str, str]) -> Calculation:
     if problems:
         return Calculation(name, readings, problems=tuple(problems))
     try:
-        result = formula(name)(**{key: reading.value for key, reading in readings.items()})
+        given = {key: reading.value for key, reading in readings.items()}
+        result = formula(name)(**arguments(formula(name), given))
     except (ValueError, ArithmeticError) as error:
         message = str(error) if isinstance(error, ValueError) else "The numbers are too extreme"
         return Calculation(name, readings, problems=(Problem(message),))

@@ -38,6 +38,7 @@ def _field(short: str, f: Field, typed: str, ends: tuple[float, float] | None) -
     identity = f"{short}-{f.name}"
     label = escape(f.declaration.label)
     slider = ""
+    of = f' data-record="{f.record}"' if f.record else ""
     match f.declaration:
         case Table() as table:
             return _table_field(identity, f.name, table, typed)
@@ -54,7 +55,7 @@ def _field(short: str, f: Field, typed: str, ends: tuple[float, float] | None) -
             words = f', <span class="words">{_phrase(quantity.units[0])}</span>'
             words = words if quantity.units[0].words else ""
     return (
-        f'<div class="field"><label for="{identity}">{label} '
+        f'<div class="field"{of}><label for="{identity}">{label} '
         f"{symbol_html(f.declaration)}{words}</label>"
         f'<span class="entry">{entry_html}</span>{slider}'
         f'<span class="hint" id="{identity}-hint">{escape(hint)}</span>'

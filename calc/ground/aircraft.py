@@ -2,9 +2,9 @@
 
 import math
 from dataclasses import dataclass
-from typing import Annotated, Any
+from typing import Annotated
 
-from calc.declaration import inputs
+from calc.declaration import check
 from calc.ground.quantities import (
     BLADE_MASS,
     BLADES,
@@ -22,13 +22,26 @@ from calc.ground.quantities import (
     MASS_Y,
     STIFFNESS_X,
     STIFFNESS_Y,
+    SUPPORT_DAMPING,
+    SUPPORT_MASS,
+    SUPPORT_STIFFNESS,
+    THREE_BLADES,
 )
-from calc.quantity import Quantity
 
 
 @dataclass(frozen=True, slots=True)
 class Rotor:
-    """Identical blades that lag about a hinge; every value is of one blade, about its lag hinge."""
+    """Identical blades that lag about a hinge; every value is of one blade, about its lag hinge.
+
+    Attributes:
+        blades: Number of blades; scalar.
+        blade_mass: Mass of one blade outboard of its lag hinge; scalar, kg.
+        first_moment: First moment of one blade about its lag hinge; scalar, kg·m.
+        lag_inertia: Second moment of one blade about its lag hinge; scalar, kg·m².
+        hinge_offset: Distance of the lag hinge from the shaft; scalar, m.
+        lag_stiffness: Lag spring of one blade; scalar, N·m/rad.
+        lag_damping: Lag damper of one blade; scalar, N·m·s/rad.
+    """
 
     blades: Annotated[int, BLADES]
     blade_mass: Annotated[float, BLADE_MASS]
@@ -40,12 +53,37 @@ class Rotor:
 
     def __post_init__(self) -> None:
         """Refuse a rotor that cannot exist."""
-        _check(self)
+        check(self)
 
     def lag_frequency(self, rotor_speed: float) -> float:
         """Return the uncoupled lag frequency in the rotating frame, rad/s."""
         centrifugal = self.hinge_offset * self.first_moment * rotor_speed**2
         return math.sqrt((self.lag_stiffness + centrifugal) / self.lag_inertia)
+
+
+LagRotor = Annotated[Rotor, {"blades": THREE_BLADES}]
+"""Three or more blades, which multiblade coordinates describe."""
+
+
+@dataclass(frozen=True, slots=True)
+class HubDirection:
+    """One direction of the hub as it is given, whose effective mass may have the blades in it.
+
+    Attributes:
+        support_mass: Effective hub mass; scalar, kg.
+        support_stiffness: Effective hub stiffness; scalar, N/m.
+        support_damping: Effective hub damping; scalar, N·s/m.
+        hub_mass: Whether the hub mass has the blades in it; word.
+    """
+
+    support_mass: Annotated[float, SUPPORT_MASS]
+    support_stiffness: Annotated[float, SUPPORT_STIFFNESS]
+    support_damping: Annotated[float, SUPPORT_DAMPING]
+    hub_mass: Annotated[str, HUB_MASS] = "without_blades"
+
+    def __post_init__(self) -> None:
+        """Refuse a direction that cannot exist."""
+        check(self)
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +99,7 @@ class Support:
 
     def __post_init__(self) -> None:
         """Refuse a support that cannot exist."""
-        _check(self)
+        check(self)
 
     @property
     def is_isotropic(self) -> bool:
@@ -72,25 +110,48 @@ class Support:
             self.damping_y,
         )
 
+    @property
+    def lateral(self) -> HubDirection:
+        """The y direction alone."""
+        return HubDirection(self.mass_y, self.stiffness_y, self.damping_y)
 
-def assembled(
-    rotor: tuple[int, float, float, float, float, float, float],
-    masses: tuple[float, float],
-    springs_and_dampers: tuple[float, float, float, float],
-    hub_mass: str,
-) -> tuple[Rotor, Support]:
-    """Return a rotor and its support from the inputs of a form, in the order of their fields.
 
-    Raises:
-        ValueError: If an input cannot exist.
+@dataclass(frozen=True, slots=True)
+class Hub:
+    """The hub as it is given, whose effective masses may have the blades in them.
+
+    Attributes:
+        mass_x: Effective hub mass in x; scalar, kg.
+        mass_y: Effective hub mass in y; scalar, kg.
+        stiffness_x: Effective hub stiffness in x; scalar, N/m.
+        stiffness_y: Effective hub stiffness in y; scalar, N/m.
+        damping_x: Effective hub damping in x; scalar, N·s/m.
+        damping_y: Effective hub damping in y; scalar, N·s/m.
+        hub_mass: Whether the hub masses have the blades in them; word.
     """
-    HUB_MASS.check(hub_mass)
-    found = Rotor(*rotor)
-    MASS_X.check(masses[0])
-    MASS_Y.check(masses[1])
-    blades = found.blades * found.blade_mass
-    bare_x, bare_y = (hub_mass_with_blades(mass, blades, hub_mass) - blades for mass in masses)
-    return found, Support(bare_x, bare_y, *springs_and_dampers)
+
+    mass_x: Annotated[float, MASS_X]
+    mass_y: Annotated[float, MASS_Y]
+    stiffness_x: Annotated[float, STIFFNESS_X]
+    stiffness_y: Annotated[float, STIFFNESS_Y]
+    damping_x: Annotated[float, DAMPING_X]
+    damping_y: Annotated[float, DAMPING_Y]
+    hub_mass: Annotated[str, HUB_MASS] = "without_blades"
+
+    def __post_init__(self) -> None:
+        """Refuse a hub that cannot exist."""
+        check(self)
+
+    def support(self, rotor: Rotor) -> Support:
+        """Return the support, whose masses are without the blades."""
+        blades = rotor.blades * rotor.blade_mass
+        bare_x, bare_y = (
+            hub_mass_with_blades(mass, blades, self.hub_mass) - blades
+            for mass in (self.mass_x, self.mass_y)
+        )
+        return Support(
+            bare_x, bare_y, self.stiffness_x, self.stiffness_y, self.damping_x, self.damping_y
+        )
 
 
 def total_masses(rotor: Rotor, support: Support) -> tuple[float, float]:
@@ -132,10 +193,3 @@ def coupling_parameters(rotor: Rotor, support: Support) -> tuple[float, float]:
     COUPLING.check(moment / mass_x if mass_x else math.inf)
     COUPLING.check(moment / mass_y if mass_y else math.inf)
     return moment / mass_x, moment / mass_y
-
-
-def _check(record: Rotor | Support) -> None:
-    kind: Any = type(record)
-    for field in inputs(kind):
-        if isinstance(field.declaration, Quantity):
-            field.declaration.check(getattr(record, field.name))

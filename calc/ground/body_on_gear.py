@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from calc import linalg
-from calc.declaration import Table
+from calc.declaration import Table, check
 from calc.ground.general_support import GeneralSupport
 from calc.quantity import Quantity
-from calc.units import DAMPING, FREQUENCY, INERTIA, LENGTH, MASS, STIFFNESS
+from calc.units import ANGULAR_DAMPING, DAMPING, FREQUENCY, INERTIA, LENGTH, MASS, STIFFNESS
 
 STANDARD_GRAVITY = 9.80665  # m/s², exact: 3rd CGPM (1901)
 
@@ -38,6 +38,7 @@ UPRIGHT = Quantity(
     "Roll stiffness of the gear less that of gravity",
     above=0.0,
 )
+ROLL_DAMPING = Quantity(r"C_\phi", "Roll damping of the gear", ANGULAR_DAMPING)
 FREQUENCY_ON_GEAR = Quantity("f", "Frequency", FREQUENCY)
 RATIO = Quantity(r"\eta", "Damping ratio")
 HUB_MASS = Quantity("M_y", "Effective hub mass", MASS)
@@ -50,6 +51,50 @@ DAMPING_COUPLING = Quantity(
     covered=(0.0, 0.3),
     covered_by="modes taken one by one leave it out; use the matrices",
 )
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """A rigid body that stands on its gear, without the blades.
+
+    Attributes:
+        body_mass: Mass carried by the gear, blades not counted; scalar, kg.
+        roll_inertia: About the centre of gravity; scalar, kg·m².
+        cg_height: Height above the ground; scalar, m.
+        hub_height: Height of the hub above the ground; scalar, m.
+    """
+
+    body_mass: Annotated[float, BODY_MASS]
+    roll_inertia: Annotated[float, ROLL_INERTIA]
+    cg_height: Annotated[float, CG_HEIGHT]
+    hub_height: Annotated[float, HUB_HEIGHT]
+
+    def __post_init__(self) -> None:
+        """Refuse a body that cannot exist."""
+        check(self)
+
+
+@dataclass(frozen=True, slots=True)
+class Gear:
+    """The main gear under a body, both sides alike.
+
+    Attributes:
+        track: Distance between the left and the right gear; scalar, m.
+        vertical_stiffness: Tyre and strut in series, one side; scalar, N/m.
+        vertical_damping: Of one side; scalar, N·s/m.
+        lateral_stiffness: At the ground, both sides together; scalar, N/m.
+        lateral_damping: At the ground, both sides together; scalar, N·s/m.
+    """
+
+    track: Annotated[float, TRACK]
+    vertical_stiffness: Annotated[float, VERTICAL_STIFFNESS]
+    vertical_damping: Annotated[float, VERTICAL_DAMPING]
+    lateral_stiffness: Annotated[float, LATERAL_STIFFNESS]
+    lateral_damping: Annotated[float, LATERAL_DAMPING]
+
+    def __post_init__(self) -> None:
+        """Refuse a gear that cannot exist."""
+        check(self)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,15 +131,8 @@ class BodyOnGear:
 
 
 def body_on_gear(
-    body_mass: Annotated[float, BODY_MASS],
-    roll_inertia: Annotated[float, ROLL_INERTIA],
-    cg_height: Annotated[float, CG_HEIGHT],
-    hub_height: Annotated[float, HUB_HEIGHT],
-    track: Annotated[float, TRACK],
-    vertical_stiffness: Annotated[float, VERTICAL_STIFFNESS],
-    vertical_damping: Annotated[float, VERTICAL_DAMPING],
-    lateral_stiffness: Annotated[float, LATERAL_STIFFNESS],
-    lateral_damping: Annotated[float, LATERAL_DAMPING],
+    body: Body,
+    gear: Gear,
 ) -> BodyOnGear:
     r"""Return the lateral and roll modes of a rigid body on its gear as effective hub data.
 
@@ -116,15 +154,8 @@ def body_on_gear(
     $M_y = (I_{xx} + m h_{cg}^2) / h^2$ and the roll stiffness and damping over $h^2$.
 
     Args:
-        body_mass: Mass carried by the gear, blades not counted; scalar, kg.
-        roll_inertia: About the centre of gravity; scalar, kg·m².
-        cg_height: Height above the ground; scalar, m.
-        hub_height: Height of the hub above the ground; scalar, m.
-        track: Distance between the left and the right gear; scalar, m.
-        vertical_stiffness: Tyre and strut in series, one side; scalar, N/m.
-        vertical_damping: Of one side; scalar, N·s/m.
-        lateral_stiffness: At the ground, both sides together; scalar, N/m.
-        lateral_damping: At the ground, both sides together; scalar, N·s/m.
+        body: Mass, roll inertia and heights of the body.
+        gear: Track, stiffness and damping of the gear.
 
     Returns:
         The two modes in ascending order of frequency, and the hub data of a stiff gear.
@@ -136,57 +167,49 @@ def body_on_gear(
         Newton's equations of a rigid body; derived here.
 
     Examples:
-        >>> found = body_on_gear(5200.0, 6000.0, 1.5, 3.6, 2.6, 700e3, 18e3, 1e12, 0.0)
+        >>> found = body_on_gear(
+        ...     Body(5200.0, 6000.0, 1.5, 3.6), Gear(2.6, 700e3, 18e3, 1e12, 0.0)
+        ... )
         >>> round(found.modes[0].hub_mass, 3) == round(found.ground_axis_mass, 3)
         True
     """
-    BODY_MASS.check(body_mass)
-    ROLL_INERTIA.check(roll_inertia)
-    CG_HEIGHT.check(cg_height)
-    HUB_HEIGHT.check(hub_height)
-    TRACK.check(track)
-    VERTICAL_STIFFNESS.check(vertical_stiffness)
-    VERTICAL_DAMPING.check(vertical_damping)
-    LATERAL_STIFFNESS.check(lateral_stiffness)
-    LATERAL_DAMPING.check(lateral_damping)
-    gravity = body_mass * STANDARD_GRAVITY * cg_height
-    roll_stiffness = vertical_stiffness * track**2 / 2.0 - gravity
-    UPRIGHT.check(roll_stiffness)
-    roll_damping = vertical_damping * track**2 / 2.0
-    axis_inertia = roll_inertia + body_mass * cg_height**2
-    support = lateral_support(
-        body_mass,
-        roll_inertia,
-        cg_height,
-        hub_height,
-        (roll_stiffness, roll_damping),
-        (lateral_stiffness, lateral_damping),
-    )
-    modes, coupling = _modes(support, cg_height)
+    roll = roll_stiffness(body, gear)
+    axis_inertia = body.roll_inertia + body.body_mass * body.cg_height**2
+    modes, coupling = _modes(lateral_support(body, gear), body.cg_height)
     return BodyOnGear(
         modes=modes,
         damping_coupling=coupling,
-        ground_axis_mass=axis_inertia / hub_height**2,
-        ground_axis_stiffness=roll_stiffness / hub_height**2,
-        ground_axis_damping=roll_damping / hub_height**2,
+        ground_axis_mass=axis_inertia / body.hub_height**2,
+        ground_axis_stiffness=roll / body.hub_height**2,
+        ground_axis_damping=roll_damping(gear) / body.hub_height**2,
     )
 
 
-def lateral_support(
-    body_mass: float,
-    roll_inertia: float,
-    cg_height: float,
-    hub_height: float,
-    roll: tuple[float, float],
-    lateral: tuple[float, float],
-) -> GeneralSupport:
-    """Return the matrices of lateral motion and roll; roll and lateral: stiffness and damping."""
+def roll_stiffness(body: Body, gear: Gear) -> Annotated[float, UPRIGHT]:
+    """Return the stiffness of the gear in roll less that of gravity about the ground, N·m/rad."""
+    gravity = body.body_mass * STANDARD_GRAVITY * body.cg_height
+    stiffness = gear.vertical_stiffness * gear.track**2 / 2.0 - gravity
+    UPRIGHT.check(stiffness)
+    return stiffness
+
+
+def roll_damping(gear: Gear) -> Annotated[float, ROLL_DAMPING]:
+    """Return the damping of the gear in roll, N·m·s/rad."""
+    return gear.vertical_damping * gear.track**2 / 2.0
+
+
+def lateral_support(body: Body, gear: Gear) -> GeneralSupport:
+    """Return the matrices of lateral motion and roll; the second coordinate is the roll angle."""
+    height = body.cg_height
     stiffness, damping = (
-        [[side, -side * cg_height], [-side * cg_height, side * cg_height**2 + turn]]
-        for side, turn in zip(lateral, roll, strict=True)
+        [[side, -side * height], [-side * height, side * height**2 + turn]]
+        for side, turn in (
+            (gear.lateral_stiffness, roll_stiffness(body, gear)),
+            (gear.lateral_damping, roll_damping(gear)),
+        )
     )
-    mass = [[body_mass, 0.0], [0.0, roll_inertia]]
-    return GeneralSupport(mass, damping, stiffness, (0.0, 0.0), (1.0, hub_height - cg_height))
+    mass = [[body.body_mass, 0.0], [0.0, body.roll_inertia]]
+    return GeneralSupport(mass, damping, stiffness, (0.0, 0.0), (1.0, body.hub_height - height))
 
 
 def _modes(support: GeneralSupport, cg_height: float) -> tuple[tuple[HubMode, ...], float]:

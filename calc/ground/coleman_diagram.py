@@ -6,27 +6,13 @@ from typing import Annotated
 
 from calc.chart import Axis, Chart, Line, Rule
 from calc.declaration import Name, Table
-from calc.ground.aircraft import assembled
+from calc.ground.aircraft import Hub, LagRotor
 from calc.ground.coalescence import coalescence_speeds
 from calc.ground.mode_tracks import LABELS, ModePoint, mode_tracks
 from calc.ground.quantities import (
-    BLADE_MASS,
-    DAMPING_X,
-    DAMPING_Y,
-    FIRST_MOMENT,
     HIGHEST_SPEED,
-    HINGE_OFFSET,
-    HUB_MASS,
-    LAG_DAMPING,
-    LAG_INERTIA,
-    LAG_STIFFNESS,
     LOWEST_SPEED,
-    MASS_X,
-    MASS_Y,
     ROTOR_SPEED,
-    STIFFNESS_X,
-    STIFFNESS_Y,
-    THREE_BLADES,
 )
 from calc.ground.undercarriage import COALESCENCE_X, COALESCENCE_Y
 from calc.quantity import Quantity
@@ -65,23 +51,11 @@ class Coalescence:
 
 
 def coleman_diagram(
-    blades: Annotated[int, THREE_BLADES],
-    blade_mass: Annotated[float, BLADE_MASS],
-    first_moment: Annotated[float, FIRST_MOMENT],
-    lag_inertia: Annotated[float, LAG_INERTIA],
-    hinge_offset: Annotated[float, HINGE_OFFSET],
-    lag_stiffness: Annotated[float, LAG_STIFFNESS],
-    lag_damping: Annotated[float, LAG_DAMPING],
-    mass_x: Annotated[float, MASS_X],
-    mass_y: Annotated[float, MASS_Y],
-    stiffness_x: Annotated[float, STIFFNESS_X],
-    stiffness_y: Annotated[float, STIFFNESS_Y],
-    damping_x: Annotated[float, DAMPING_X],
-    damping_y: Annotated[float, DAMPING_Y],
+    rotor: LagRotor,
+    hub: Hub,
     rotor_speed: Annotated[float, ROTOR_SPEED],
     lowest_speed: Annotated[float, LOWEST_SPEED],
     highest_speed: Annotated[float, HIGHEST_SPEED],
-    hub_mass: Annotated[str, HUB_MASS] = "without_blades",
 ) -> Coalescence:
     r"""Return the modes of lag and hub at a rotor speed, labelled by their shapes.
 
@@ -95,23 +69,11 @@ def coleman_diagram(
     rotor speeds by its shape, straight on where frequencies cross or veer.
 
     Args:
-        blades: Number of blades; scalar.
-        blade_mass: Mass of one blade outboard of its lag hinge; scalar, kg.
-        first_moment: First moment of one blade about its lag hinge; scalar, kg·m.
-        lag_inertia: Second moment of one blade about its lag hinge; scalar, kg·m².
-        hinge_offset: Distance of the lag hinge from the shaft; scalar, m.
-        lag_stiffness: Lag spring of one blade; scalar, N·m/rad.
-        lag_damping: Lag damper of one blade; scalar, N·m·s/rad.
-        mass_x: Effective hub mass in x; scalar, kg.
-        mass_y: Effective hub mass in y; scalar, kg.
-        stiffness_x: Effective hub stiffness in x; scalar, N/m.
-        stiffness_y: Effective hub stiffness in y; scalar, N/m.
-        damping_x: Effective hub damping in x; scalar, N·s/m.
-        damping_y: Effective hub damping in y; scalar, N·s/m.
+        rotor: Blades and lag hinges.
+        hub: Effective masses, stiffness and damping at the hub.
         rotor_speed: Speed at which the modes are listed; scalar, rad/s.
         lowest_speed: Start of the diagram; scalar, rad/s.
         highest_speed: End of the diagram; scalar, rad/s.
-        hub_mass: Whether the hub masses have the blades in them; word.
 
     Returns:
         Coalescence speeds, infinite where there are none, and the four modes.
@@ -123,19 +85,15 @@ def coleman_diagram(
         Coleman and Feingold (1958), the diagram; labels by shape devised here.
 
     Examples:
+        >>> from calc.ground.aircraft import Rotor
         >>> found = coleman_diagram(
-        ...     4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0, 3000.0, 1400.0,
-        ...     600e3, 640e3, 6000.0, 4000.0, 20.0, 2.0, 50.0,
+        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0),
+        ...     Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0), 20.0, 2.0, 50.0,
         ... )
         >>> [mode.label for mode in found.modes]
         ['regressing lag', 'progressing lag', 'support x', 'support y']
     """
-    rotor, support = assembled(
-        (blades, blade_mass, first_moment, lag_inertia, hinge_offset, lag_stiffness, lag_damping),
-        (mass_x, mass_y),
-        (stiffness_x, stiffness_y, damping_x, damping_y),
-        hub_mass,
-    )
+    support = hub.support(rotor)
     ROTOR_SPEED.check(rotor_speed)
     LOWEST_SPEED.check(lowest_speed)
     HIGHEST_SPEED.check(highest_speed)
@@ -149,31 +107,14 @@ def coleman_diagram(
 
 
 def coleman_chart(
-    blades: Annotated[int, THREE_BLADES],
-    blade_mass: Annotated[float, BLADE_MASS],
-    first_moment: Annotated[float, FIRST_MOMENT],
-    lag_inertia: Annotated[float, LAG_INERTIA],
-    hinge_offset: Annotated[float, HINGE_OFFSET],
-    lag_stiffness: Annotated[float, LAG_STIFFNESS],
-    lag_damping: Annotated[float, LAG_DAMPING],
-    mass_x: Annotated[float, MASS_X],
-    mass_y: Annotated[float, MASS_Y],
-    stiffness_x: Annotated[float, STIFFNESS_X],
-    stiffness_y: Annotated[float, STIFFNESS_Y],
-    damping_x: Annotated[float, DAMPING_X],
-    damping_y: Annotated[float, DAMPING_Y],
+    rotor: LagRotor,
+    hub: Hub,
     rotor_speed: Annotated[float, ROTOR_SPEED],
     lowest_speed: Annotated[float, LOWEST_SPEED],
     highest_speed: Annotated[float, HIGHEST_SPEED],
-    hub_mass: Annotated[str, HUB_MASS] = "without_blades",
 ) -> Chart:
     """Return the modal frequencies over rotor speed, with the coalescence speeds marked."""
-    rotor, support = assembled(
-        (blades, blade_mass, first_moment, lag_inertia, hinge_offset, lag_stiffness, lag_damping),
-        (mass_x, mass_y),
-        (stiffness_x, stiffness_y, damping_x, damping_y),
-        hub_mass,
-    )
+    support = hub.support(rotor)
     step = (highest_speed - lowest_speed) / (SPEEDS - 1)
     speeds = [lowest_speed + step * number for number in range(SPEEDS)]
     tracks = mode_tracks(rotor, support, speeds)

@@ -5,23 +5,9 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from calc.declaration import Nothing
-from calc.ground.aircraft import hub_mass_with_blades
+from calc.ground.aircraft import HubDirection, LagRotor, hub_mass_with_blades
 from calc.ground.coalescence import coalescence_speed
-from calc.ground.quantities import (
-    BLADE_MASS,
-    COALESCENCE_SPEED,
-    COUPLING,
-    FIRST_MOMENT,
-    HINGE_OFFSET,
-    HUB_MASS,
-    LAG_DAMPING,
-    LAG_INERTIA,
-    LAG_STIFFNESS,
-    SUPPORT_DAMPING,
-    SUPPORT_MASS,
-    SUPPORT_STIFFNESS,
-    THREE_BLADES,
-)
+from calc.ground.quantities import COALESCENCE_SPEED, COUPLING, THREE_BLADES
 from calc.quantity import Quantity
 from calc.units import ROTATION, Unit
 
@@ -69,17 +55,8 @@ class Criterion:
 
 
 def damping_product(
-    blades: Annotated[int, THREE_BLADES],
-    blade_mass: Annotated[float, BLADE_MASS],
-    first_moment: Annotated[float, FIRST_MOMENT],
-    lag_inertia: Annotated[float, LAG_INERTIA],
-    hinge_offset: Annotated[float, HINGE_OFFSET],
-    lag_stiffness: Annotated[float, LAG_STIFFNESS],
-    lag_damping: Annotated[float, LAG_DAMPING],
-    support_mass: Annotated[float, SUPPORT_MASS],
-    support_stiffness: Annotated[float, SUPPORT_STIFFNESS],
-    support_damping: Annotated[float, SUPPORT_DAMPING],
-    hub_mass: Annotated[str, HUB_MASS] = "without_blades",
+    rotor: LagRotor,
+    hub: HubDirection,
 ) -> Annotated[
     Criterion | None,
     Nothing("The lag frequency is above the rotor speed at every speed: no damping is needed"),
@@ -98,17 +75,8 @@ def damping_product(
     is that of one blade, the first moment is about the lag hinge.
 
     Args:
-        blades: Number of blades; scalar.
-        blade_mass: Mass of one blade outboard of its lag hinge; scalar, kg.
-        first_moment: First moment of one blade about its lag hinge; scalar, kg·m.
-        lag_inertia: Second moment of one blade about its lag hinge; scalar, kg·m².
-        hinge_offset: Distance of the lag hinge from the shaft; scalar, m.
-        lag_stiffness: Lag spring of one blade; scalar, N·m/rad.
-        lag_damping: Lag damper of one blade; scalar, N·m·s/rad.
-        support_mass: Effective hub mass of one support mode; scalar, kg.
-        support_stiffness: Effective hub stiffness of that mode; scalar, N/m.
-        support_damping: Effective hub damping of that mode; scalar, N·s/m.
-        hub_mass: Whether the hub mass has the blades in it; word.
+        rotor: Blades and lag hinges.
+        hub: Effective mass, stiffness and damping of one support mode at the hub.
 
     Returns:
         Coalescence, the products and the margins, or None.
@@ -120,43 +88,42 @@ def damping_product(
         Deutsch (1946), the form with one support mode, from memory; both derived anew.
 
     Examples:
+        >>> from calc.ground.aircraft import Rotor
         >>> found = damping_product(
-        ...     4, 94.86, 289.134, 1084.654, 0.3048, 0.0, 4067.454, 3283.628, 1240481.75, 25539.33
+        ...     Rotor(4, 94.86, 289.134, 1084.654, 0.3048, 0.0, 4067.454),
+        ...     HubDirection(3283.628, 1240481.75, 25539.33),
         ... )
         >>> round(found.single_margin, 3)
         1.463
     """
-    THREE_BLADES.check(blades)
-    BLADE_MASS.check(blade_mass)
-    FIRST_MOMENT.check(first_moment)
-    LAG_INERTIA.check(lag_inertia)
-    HINGE_OFFSET.check(hinge_offset)
-    LAG_STIFFNESS.check(lag_stiffness)
-    LAG_DAMPING.check(lag_damping)
-    SUPPORT_MASS.check(support_mass)
-    SUPPORT_STIFFNESS.check(support_stiffness)
-    SUPPORT_DAMPING.check(support_damping)
-    HUB_MASS.check(hub_mass)
-    total_mass = hub_mass_with_blades(support_mass, blades * blade_mass, hub_mass)
-    coupling_parameter = blades * first_moment**2 / (2.0 * lag_inertia * total_mass)
+    THREE_BLADES.check(rotor.blades)
+    mass_of_blades = rotor.blades * rotor.blade_mass
+    total_mass = hub_mass_with_blades(hub.support_mass, mass_of_blades, hub.hub_mass)
+    coupling_parameter = (
+        rotor.blades * rotor.first_moment**2 / (2.0 * rotor.lag_inertia * total_mass)
+    )
     COUPLING.check(coupling_parameter)
-    support_frequency = math.sqrt(support_stiffness / total_mass)
+    support_frequency = math.sqrt(hub.support_stiffness / total_mass)
     coalescence = coalescence_speed(
-        hinge_offset * first_moment / lag_inertia, lag_stiffness / lag_inertia, support_frequency
+        rotor.hinge_offset * rotor.first_moment / rotor.lag_inertia,
+        rotor.lag_stiffness / rotor.lag_inertia,
+        support_frequency,
     )
     if coalescence is None:
         return None
     lag_frequency = coalescence - support_frequency
     ratio = lag_frequency / coalescence
-    single_product = blades / 4.0 * first_moment**2 * support_frequency**2 * (1.0 - ratio) / ratio
-    actual_product = support_damping * lag_damping
+    single_product = (
+        rotor.blades / 4.0 * rotor.first_moment**2 * support_frequency**2 * (1.0 - ratio) / ratio
+    )
+    actual_product = hub.support_damping * rotor.lag_damping
     return Criterion(
         coalescence=coalescence,
         support_frequency=support_frequency,
         frequency_ratio=ratio,
         coupling_parameter=coupling_parameter,
-        lag_damping_ratio=lag_damping / (2.0 * lag_inertia * lag_frequency),
-        support_damping_ratio=support_damping / (2.0 * total_mass * support_frequency),
+        lag_damping_ratio=rotor.lag_damping / (2.0 * rotor.lag_inertia * lag_frequency),
+        support_damping_ratio=hub.support_damping / (2.0 * total_mass * support_frequency),
         actual_product=actual_product,
         single_product=single_product,
         isotropic_product=2.0 * single_product,

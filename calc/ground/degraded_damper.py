@@ -1,32 +1,20 @@
 """Degraded damper: one lag damper that has lost its damping, or has seized."""
 
 from dataclasses import dataclass, replace
+from math import inf
 from typing import Annotated
 
 from calc.chart import Axis, Band, Chart, Line, Rule
 from calc.declaration import Nothing
 from calc.ground import dissimilar
-from calc.ground.aircraft import assembled
+from calc.ground.aircraft import Hub, LagRotor, Rotor
 from calc.ground.critical_share import averaged_share, critical_share, harmonic_share
 from calc.ground.quantities import (
-    BLADE_MASS,
-    DAMPING_X,
-    DAMPING_Y,
-    FIRST_MOMENT,
     GROWTH_RATE,
     HIGHEST_SPEED,
-    HINGE_OFFSET,
-    HUB_MASS,
     LAG_DAMPING,
-    LAG_INERTIA,
-    LAG_STIFFNESS,
     LOWEST_SPEED,
-    MASS_X,
-    MASS_Y,
     ROTOR_SPEED,
-    STIFFNESS_X,
-    STIFFNESS_Y,
-    THREE_BLADES,
 )
 from calc.ground.stability import sampled_growth, worst_speed
 from calc.ground.verdict import (
@@ -41,9 +29,7 @@ from calc.ground.verdict import (
 from calc.quantity import Quantity
 from calc.units import GROWTH, SHARE
 
-WORKING_DAMPING = Quantity(
-    LAG_DAMPING.symbol, LAG_DAMPING.label, LAG_DAMPING.units, above=0.0, example=5500.0
-)
+WORKING_DAMPING = replace(LAG_DAMPING, at_least=-inf, above=0.0, example=5500.0)
 DAMPER_SHARE = Quantity(
     "d", "Damping left in one damper as a share of the others", SHARE, at_least=0.0, example=0.0
 )
@@ -51,6 +37,9 @@ AVERAGED_GROWTH = Quantity(r"\sigma_{av}", "Growth rate if the loss is spread ov
 CRITICAL_SHARE = Quantity("d_{crit}", "Least share that is stable", SHARE)
 AVERAGED_SHARE = Quantity("d_{av}", "The same if the loss is spread over all", SHARE)
 HARMONIC_SHARE = Quantity("d_h", "The same from the harmonic mean", SHARE)
+
+
+DampedRotor = Annotated[LagRotor, {"lag_damping": WORKING_DAMPING}]
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,23 +64,11 @@ class CriticalShare:
 
 
 def degraded_damper(
-    blades: Annotated[int, THREE_BLADES],
-    blade_mass: Annotated[float, BLADE_MASS],
-    first_moment: Annotated[float, FIRST_MOMENT],
-    lag_inertia: Annotated[float, LAG_INERTIA],
-    hinge_offset: Annotated[float, HINGE_OFFSET],
-    lag_stiffness: Annotated[float, LAG_STIFFNESS],
-    lag_damping: Annotated[float, WORKING_DAMPING],
-    mass_x: Annotated[float, MASS_X],
-    mass_y: Annotated[float, MASS_Y],
-    stiffness_x: Annotated[float, STIFFNESS_X],
-    stiffness_y: Annotated[float, STIFFNESS_Y],
-    damping_x: Annotated[float, DAMPING_X],
-    damping_y: Annotated[float, DAMPING_Y],
+    rotor: DampedRotor,
+    hub: Hub,
     damper_share: Annotated[float, DAMPER_SHARE],
     lowest_speed: Annotated[float, LOWEST_SPEED],
     highest_speed: Annotated[float, HIGHEST_SPEED],
-    hub_mass: Annotated[str, HUB_MASS] = "without_blades",
 ) -> OneDamper:
     r"""Return the verdict over rotor speed with one lag damper that differs from the others.
 
@@ -103,23 +80,11 @@ def degraded_damper(
     $\frac{N - 1 + d}{N} C_\zeta$ on every blade, which is not conservative for a weak damper.
 
     Args:
-        blades: Number of blades; scalar.
-        blade_mass: Mass of one blade outboard of its lag hinge; scalar, kg.
-        first_moment: First moment of one blade about its lag hinge; scalar, kg·m.
-        lag_inertia: Second moment of one blade about its lag hinge; scalar, kg·m².
-        hinge_offset: Distance of the lag hinge from the shaft; scalar, m.
-        lag_stiffness: Lag spring of one blade; scalar, N·m/rad.
-        lag_damping: Lag damper of one blade; scalar, N·m·s/rad.
-        mass_x: Effective hub mass in x; scalar, kg.
-        mass_y: Effective hub mass in y; scalar, kg.
-        stiffness_x: Effective hub stiffness in x; scalar, N/m.
-        stiffness_y: Effective hub stiffness in y; scalar, N/m.
-        damping_x: Effective hub damping in x; scalar, N·s/m.
-        damping_y: Effective hub damping in y; scalar, N·s/m.
+        rotor: Blades and lag hinges.
+        hub: Effective masses, stiffness and damping at the hub.
         damper_share: Damping of the first blade over that of the others; scalar.
         lowest_speed: Start of the sweep; scalar, rad/s.
         highest_speed: End of the sweep; scalar, rad/s.
-        hub_mass: Whether the hub masses have the blades in them; word.
 
     Returns:
         The least stable motion, the unstable bands, and the growth rate that averaging gives.
@@ -132,22 +97,17 @@ def degraded_damper(
 
     Examples:
         >>> found = degraded_damper(
-        ...     4, 50.0, 115.0, 350.0, 0.25, 0.0, 5500.0, 3000.0, 1400.0,
-        ...     600e3, 640e3, 6000.0, 4000.0, 0.0, 4.0, 42.0,
+        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 5500.0),
+        ...     Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0), 0.0, 4.0, 42.0,
         ... )
         >>> found.growth_rate > 0.0 > found.averaged_growth
         True
     """
-    rotor, support = assembled(
-        (blades, blade_mass, first_moment, lag_inertia, hinge_offset, lag_stiffness, lag_damping),
-        (mass_x, mass_y),
-        (stiffness_x, stiffness_y, damping_x, damping_y),
-        hub_mass,
-    )
-    WORKING_DAMPING.check(lag_damping)
+    support = hub.support(rotor)
+    WORKING_DAMPING.check(rotor.lag_damping)
     DAMPER_SHARE.check(damper_share)
-    dampings = (damper_share * lag_damping, *(lag_damping,) * (blades - 1))
-    average = (blades - 1 + damper_share) / blades * lag_damping
+    dampings = _one_differs(rotor, damper_share)
+    average = (rotor.blades - 1 + damper_share) / rotor.blades * rotor.lag_damping
     averaged = replace(rotor, lag_damping=average)
     worst = dissimilar.worst_speed(rotor, support, dampings, lowest_speed, highest_speed)
     bands = dissimilar.unstable_bands(rotor, support, dampings, lowest_speed, highest_speed)
@@ -162,34 +122,16 @@ def degraded_damper(
 
 
 def degraded_damper_chart(
-    blades: Annotated[int, THREE_BLADES],
-    blade_mass: Annotated[float, BLADE_MASS],
-    first_moment: Annotated[float, FIRST_MOMENT],
-    lag_inertia: Annotated[float, LAG_INERTIA],
-    hinge_offset: Annotated[float, HINGE_OFFSET],
-    lag_stiffness: Annotated[float, LAG_STIFFNESS],
-    lag_damping: Annotated[float, WORKING_DAMPING],
-    mass_x: Annotated[float, MASS_X],
-    mass_y: Annotated[float, MASS_Y],
-    stiffness_x: Annotated[float, STIFFNESS_X],
-    stiffness_y: Annotated[float, STIFFNESS_Y],
-    damping_x: Annotated[float, DAMPING_X],
-    damping_y: Annotated[float, DAMPING_Y],
+    rotor: DampedRotor,
+    hub: Hub,
     damper_share: Annotated[float, DAMPER_SHARE],
     lowest_speed: Annotated[float, LOWEST_SPEED],
     highest_speed: Annotated[float, HIGHEST_SPEED],
-    hub_mass: Annotated[str, HUB_MASS] = "without_blades",
 ) -> Chart:
     """Return the growth rate over rotor speed by single blades, by averaging, and when whole."""
-    rotor, support = assembled(
-        (blades, blade_mass, first_moment, lag_inertia, hinge_offset, lag_stiffness, lag_damping),
-        (mass_x, mass_y),
-        (stiffness_x, stiffness_y, damping_x, damping_y),
-        hub_mass,
-    )
-    dampings = (damper_share * lag_damping, *(lag_damping,) * (blades - 1))
-    average = (blades - 1 + damper_share) / blades * lag_damping
-    averaged = replace(rotor, lag_damping=average)
+    support = hub.support(rotor)
+    dampings = _one_differs(rotor, damper_share)
+    averaged = replace(rotor, lag_damping=sum(dampings) / rotor.blades)
     bands = dissimilar.unstable_bands(rotor, support, dampings, lowest_speed, highest_speed)
     single = dissimilar.sampled_growth(rotor, support, dampings, lowest_speed, highest_speed)
     return Chart(
@@ -208,22 +150,10 @@ def degraded_damper_chart(
 
 
 def critical_damper_share(
-    blades: Annotated[int, THREE_BLADES],
-    blade_mass: Annotated[float, BLADE_MASS],
-    first_moment: Annotated[float, FIRST_MOMENT],
-    lag_inertia: Annotated[float, LAG_INERTIA],
-    hinge_offset: Annotated[float, HINGE_OFFSET],
-    lag_stiffness: Annotated[float, LAG_STIFFNESS],
-    lag_damping: Annotated[float, WORKING_DAMPING],
-    mass_x: Annotated[float, MASS_X],
-    mass_y: Annotated[float, MASS_Y],
-    stiffness_x: Annotated[float, STIFFNESS_X],
-    stiffness_y: Annotated[float, STIFFNESS_Y],
-    damping_x: Annotated[float, DAMPING_X],
-    damping_y: Annotated[float, DAMPING_Y],
+    rotor: DampedRotor,
+    hub: Hub,
     lowest_speed: Annotated[float, LOWEST_SPEED],
     highest_speed: Annotated[float, HIGHEST_SPEED],
-    hub_mass: Annotated[str, HUB_MASS] = "without_blades",
 ) -> Annotated[CriticalShare | None, Nothing("Unstable even with every damper working")]:
     r"""Return how much of one lag damper must be left for the rotor to be stable.
 
@@ -238,22 +168,10 @@ def critical_damper_share(
     dampers alike.
 
     Args:
-        blades: Number of blades; scalar.
-        blade_mass: Mass of one blade outboard of its lag hinge; scalar, kg.
-        first_moment: First moment of one blade about its lag hinge; scalar, kg·m.
-        lag_inertia: Second moment of one blade about its lag hinge; scalar, kg·m².
-        hinge_offset: Distance of the lag hinge from the shaft; scalar, m.
-        lag_stiffness: Lag spring of one blade; scalar, N·m/rad.
-        lag_damping: Lag damper of one blade; scalar, N·m·s/rad.
-        mass_x: Effective hub mass in x; scalar, kg.
-        mass_y: Effective hub mass in y; scalar, kg.
-        stiffness_x: Effective hub stiffness in x; scalar, N/m.
-        stiffness_y: Effective hub stiffness in y; scalar, N/m.
-        damping_x: Effective hub damping in x; scalar, N·s/m.
-        damping_y: Effective hub damping in y; scalar, N·s/m.
+        rotor: Blades and lag hinges.
+        hub: Effective masses, stiffness and damping at the hub.
         lowest_speed: Start of the sweep; scalar, rad/s.
         highest_speed: End of the sweep; scalar, rad/s.
-        hub_mass: Whether the hub masses have the blades in them; word.
 
     Returns:
         The least share and two estimates, or None.
@@ -266,19 +184,14 @@ def critical_damper_share(
 
     Examples:
         >>> found = critical_damper_share(
-        ...     4, 50.0, 115.0, 350.0, 0.25, 0.0, 5500.0, 3000.0, 1400.0,
-        ...     600e3, 640e3, 6000.0, 4000.0, 4.0, 42.0,
+        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 5500.0),
+        ...     Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0), 4.0, 42.0,
         ... )
         >>> found.averaged_share < found.critical_share < found.harmonic_share
         True
     """
-    rotor, support = assembled(
-        (blades, blade_mass, first_moment, lag_inertia, hinge_offset, lag_stiffness, lag_damping),
-        (mass_x, mass_y),
-        (stiffness_x, stiffness_y, damping_x, damping_y),
-        hub_mass,
-    )
-    WORKING_DAMPING.check(lag_damping)
+    support = hub.support(rotor)
+    WORKING_DAMPING.check(rotor.lag_damping)
     share = critical_share(rotor, support, lowest_speed, highest_speed)
     if share is None:
         return None
@@ -287,3 +200,8 @@ def critical_damper_share(
         averaged_share=averaged_share(rotor, support, lowest_speed, highest_speed),
         harmonic_share=harmonic_share(rotor, support, lowest_speed, highest_speed),
     )
+
+
+def _one_differs(rotor: Rotor, share: float) -> tuple[float, ...]:
+    """Return the lag damper of each blade, of which the first is a share of the others."""
+    return (share * rotor.lag_damping, *(rotor.lag_damping,) * (rotor.blades - 1))

@@ -4,18 +4,8 @@ import math
 from dataclasses import dataclass
 from typing import Annotated
 
-from calc.ground.aircraft import hub_mass_with_blades
-from calc.ground.quantities import (
-    BLADE_MASS,
-    COUPLING,
-    FIRST_MOMENT,
-    HINGE_OFFSET,
-    HUB_MASS,
-    LAG_INERTIA,
-    SUPPORT_MASS,
-    SUPPORT_STIFFNESS,
-    THREE_BLADES,
-)
+from calc.ground.aircraft import HubDirection, LagRotor, hub_mass_with_blades
+from calc.ground.quantities import COUPLING, HINGE_OFFSET, THREE_BLADES
 from calc.quantity import Quantity
 from calc.units import DAMPING, ROTATION
 
@@ -39,15 +29,13 @@ class Floor:
     coupling_parameter: Annotated[float, COUPLING]
 
 
+HeldRotor = Annotated[LagRotor, {"hinge_offset": OFFSET, "lag_stiffness": 0.0, "lag_damping": 0.0}]
+UndampedDirection = Annotated[HubDirection, {"support_damping": 0.0}]
+
+
 def hub_damping_floor(
-    blades: Annotated[int, THREE_BLADES],
-    blade_mass: Annotated[float, BLADE_MASS],
-    first_moment: Annotated[float, FIRST_MOMENT],
-    lag_inertia: Annotated[float, LAG_INERTIA],
-    hinge_offset: Annotated[float, OFFSET],
-    support_mass: Annotated[float, SUPPORT_MASS],
-    support_stiffness: Annotated[float, SUPPORT_STIFFNESS],
-    hub_mass: Annotated[str, HUB_MASS] = "without_blades",
+    rotor: HeldRotor,
+    hub: UndampedDirection,
 ) -> Floor:
     r"""Return the hub damping below which a rotor with very heavy lag dampers is unstable.
 
@@ -64,14 +52,8 @@ def hub_damping_floor(
     less hub damping, which the eigenvalues tell.
 
     Args:
-        blades: Number of blades; scalar.
-        blade_mass: Mass of one blade outboard of its lag hinge; scalar, kg.
-        first_moment: First moment of one blade about its lag hinge; scalar, kg·m.
-        lag_inertia: Second moment of one blade about its lag hinge; scalar, kg·m².
-        hinge_offset: Distance of the lag hinge from the shaft; scalar, m.
-        support_mass: Effective hub mass in each direction; scalar, kg.
-        support_stiffness: Effective hub stiffness in each direction; scalar, N/m.
-        hub_mass: Whether the hub mass has the blades in it; word.
+        rotor: Blades and lag hinges, without lag springs and dampers.
+        hub: Effective mass and stiffness at the hub in each direction.
 
     Returns:
         The floor, the rotor speed that sets it, and the two numbers it depends on.
@@ -83,23 +65,24 @@ def hub_damping_floor(
         Derived here from the equations of motion with lag dampers without limit.
 
     Examples:
-        >>> found = hub_damping_floor(4, 94.86, 289.134, 1084.654, 0.3048, 3283.628, 1240481.75)
+        >>> from calc.ground.aircraft import Rotor
+        >>> found = hub_damping_floor(
+        ...     Rotor(4, 94.86, 289.134, 1084.654, 0.3048, 0.0, 0.0),
+        ...     HubDirection(3283.628, 1240481.75, 0.0),
+        ... )
         >>> round(found.damping_ratio, 4)
         0.116
     """
-    THREE_BLADES.check(blades)
-    BLADE_MASS.check(blade_mass)
-    FIRST_MOMENT.check(first_moment)
-    LAG_INERTIA.check(lag_inertia)
-    OFFSET.check(hinge_offset)
-    SUPPORT_MASS.check(support_mass)
-    SUPPORT_STIFFNESS.check(support_stiffness)
-    HUB_MASS.check(hub_mass)
-    total_mass = hub_mass_with_blades(support_mass, blades * blade_mass, hub_mass)
-    coupling_parameter = blades * first_moment**2 / (2.0 * lag_inertia * total_mass)
+    THREE_BLADES.check(rotor.blades)
+    OFFSET.check(rotor.hinge_offset)
+    mass_of_blades = rotor.blades * rotor.blade_mass
+    total_mass = hub_mass_with_blades(hub.support_mass, mass_of_blades, hub.hub_mass)
+    coupling_parameter = (
+        rotor.blades * rotor.first_moment**2 / (2.0 * rotor.lag_inertia * total_mass)
+    )
     COUPLING.check(coupling_parameter)
-    support_frequency = math.sqrt(support_stiffness / total_mass)
-    frequency_ratio = math.sqrt(hinge_offset * first_moment / lag_inertia)
+    support_frequency = math.sqrt(hub.support_stiffness / total_mass)
+    frequency_ratio = math.sqrt(rotor.hinge_offset * rotor.first_moment / rotor.lag_inertia)
     root = math.sqrt(1.0 + coupling_parameter / frequency_ratio**2)
     return Floor(
         hub_damping=total_mass * support_frequency * (root - 1.0),

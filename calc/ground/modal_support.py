@@ -9,22 +9,15 @@ from calc import linalg
 from calc.chart import Axis, Band, Chart, Line, Rule
 from calc.declaration import Table
 from calc.ground import sweep
-from calc.ground.aircraft import Rotor
+from calc.ground.aircraft import LagRotor, Rotor
 from calc.ground.coalescence import coalescence_speed
 from calc.ground.general_support import GeneralSupport, check, natural_frequencies, state_matrix
 from calc.ground.quantities import (
-    BLADE_MASS,
-    FIRST_MOMENT,
     GROWTH_RATE,
     HIGHEST_SPEED,
-    HINGE_OFFSET,
     HUB_MASS,
-    LAG_DAMPING,
-    LAG_INERTIA,
-    LAG_STIFFNESS,
     LOWEST_SPEED,
     ROTOR_SPEED,
-    THREE_BLADES,
 )
 from calc.ground.verdict import Verdict, verdict
 from calc.quantity import Quantity
@@ -62,13 +55,7 @@ MODES = Table(
 
 
 def modal_support(
-    blades: Annotated[int, THREE_BLADES],
-    blade_mass: Annotated[float, BLADE_MASS],
-    first_moment: Annotated[float, FIRST_MOMENT],
-    lag_inertia: Annotated[float, LAG_INERTIA],
-    hinge_offset: Annotated[float, HINGE_OFFSET],
-    lag_stiffness: Annotated[float, LAG_STIFFNESS],
-    lag_damping: Annotated[float, LAG_DAMPING],
+    rotor: LagRotor,
     modes: Annotated[tuple[SupportMode, ...], MODES],
     lowest_speed: Annotated[float, LOWEST_SPEED],
     highest_speed: Annotated[float, HIGHEST_SPEED],
@@ -86,13 +73,7 @@ def modal_support(
     on.  Damping that couples modes is left out; with close modes use the matrices themselves.
 
     Args:
-        blades: Number of blades; scalar.
-        blade_mass: Mass of one blade outboard of its lag hinge; scalar, kg.
-        first_moment: First moment of one blade about its lag hinge; scalar, kg·m.
-        lag_inertia: Second moment of one blade about its lag hinge; scalar, kg·m².
-        hinge_offset: Distance of the lag hinge from the shaft; scalar, m.
-        lag_stiffness: Lag spring of one blade; scalar, N·m/rad.
-        lag_damping: Lag damper of one blade; scalar, N·m·s/rad.
+        rotor: Blades and lag hinges.
         modes: Modes of the aircraft on its undercarriage; rows.
         lowest_speed: Start of the sweep; scalar, rad/s.
         highest_speed: End of the sweep; scalar, rad/s.
@@ -109,39 +90,31 @@ def modal_support(
 
     Examples:
         >>> found = modal_support(
-        ...     4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0, MODES.example, 5.0, 45.0
+        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0), MODES.example, 5.0, 45.0
         ... )
         >>> found.verdict
         'Unstable in one band of rotor speed'
     """
-    rotor = Rotor(
-        blades, blade_mass, first_moment, lag_inertia, hinge_offset, lag_stiffness, lag_damping
-    )
     LOWEST_SPEED.check(lowest_speed)
     HIGHEST_SPEED.check(highest_speed)
     HUB_MASS.check(hub_mass)
-    support = support_of_modes(modes, 0.0 if hub_mass == "without_blades" else blades * blade_mass)
+    support = support_of_modes(
+        modes, 0.0 if hub_mass == "without_blades" else rotor.blades * rotor.blade_mass
+    )
     return sweep_of(rotor, support, lowest_speed, highest_speed)[1]
 
 
 def modal_support_chart(
-    blades: Annotated[int, THREE_BLADES],
-    blade_mass: Annotated[float, BLADE_MASS],
-    first_moment: Annotated[float, FIRST_MOMENT],
-    lag_inertia: Annotated[float, LAG_INERTIA],
-    hinge_offset: Annotated[float, HINGE_OFFSET],
-    lag_stiffness: Annotated[float, LAG_STIFFNESS],
-    lag_damping: Annotated[float, LAG_DAMPING],
+    rotor: LagRotor,
     modes: Annotated[tuple[SupportMode, ...], MODES],
     lowest_speed: Annotated[float, LOWEST_SPEED],
     highest_speed: Annotated[float, HIGHEST_SPEED],
     hub_mass: Annotated[str, HUB_MASS] = "without_blades",
 ) -> Chart:
     """Return the growth rate over rotor speed, with unstable bands hatched."""
-    rotor = Rotor(
-        blades, blade_mass, first_moment, lag_inertia, hinge_offset, lag_stiffness, lag_damping
+    support = support_of_modes(
+        modes, 0.0 if hub_mass == "without_blades" else rotor.blades * rotor.blade_mass
     )
-    support = support_of_modes(modes, 0.0 if hub_mass == "without_blades" else blades * blade_mass)
     samples, found = sweep_of(rotor, support, lowest_speed, highest_speed)
     return Chart(
         title="Growth rate on all support modes",
@@ -162,12 +135,6 @@ def modal_support_chart(
 def support_of_modes(modes: Sequence[SupportMode], blade_mass: float = 0.0) -> GeneralSupport:
     """Return the matrices of modes, less the mass of blades that were on when they were found."""
     MODES.check(tuple(modes))
-    for mode in modes:
-        MODE_FREQUENCY.check(mode.frequency)
-        MODE_DAMPING.check(mode.damping_ratio)
-        MODAL_MASS.check(mode.modal_mass)
-        SHAPE_X.check(mode.shape_x)
-        SHAPE_Y.check(mode.shape_y)
     size = range(len(modes))
     x, y = [mode.shape_x for mode in modes], [mode.shape_y for mode in modes]
     rates = [2.0 * math.pi * mode.frequency for mode in modes]

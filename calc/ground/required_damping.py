@@ -5,27 +5,13 @@ from typing import Annotated
 
 from calc.chart import Chart
 from calc.declaration import Nothing
-from calc.ground.aircraft import Rotor, Support, assembled
+from calc.ground.aircraft import Hub, LagRotor, Rotor, Support
 from calc.ground.damping_map import damping_map, scaled
 from calc.ground.minimum_damping import least_damping
 from calc.ground.quantities import (
-    BLADE_MASS,
-    DAMPING_X,
-    DAMPING_Y,
-    FIRST_MOMENT,
     HIGHEST_SPEED,
-    HINGE_OFFSET,
-    HUB_MASS,
-    LAG_DAMPING,
-    LAG_INERTIA,
-    LAG_STIFFNESS,
     LOWEST_SPEED,
-    MASS_X,
-    MASS_Y,
     REQUIRED_LAG_DAMPING,
-    STIFFNESS_X,
-    STIFFNESS_Y,
-    THREE_BLADES,
 )
 from calc.ground.stability import minimum_lag_damping, worst_speed
 from calc.quantity import Quantity
@@ -54,22 +40,10 @@ class SupportDamping:
 
 
 def required_lag_damping(
-    blades: Annotated[int, THREE_BLADES],
-    blade_mass: Annotated[float, BLADE_MASS],
-    first_moment: Annotated[float, FIRST_MOMENT],
-    lag_inertia: Annotated[float, LAG_INERTIA],
-    hinge_offset: Annotated[float, HINGE_OFFSET],
-    lag_stiffness: Annotated[float, LAG_STIFFNESS],
-    lag_damping: Annotated[float, LAG_DAMPING],
-    mass_x: Annotated[float, MASS_X],
-    mass_y: Annotated[float, MASS_Y],
-    stiffness_x: Annotated[float, STIFFNESS_X],
-    stiffness_y: Annotated[float, STIFFNESS_Y],
-    damping_x: Annotated[float, DAMPING_X],
-    damping_y: Annotated[float, DAMPING_Y],
+    rotor: LagRotor,
+    hub: Hub,
     lowest_speed: Annotated[float, LOWEST_SPEED],
     highest_speed: Annotated[float, HIGHEST_SPEED],
-    hub_mass: Annotated[str, HUB_MASS] = "without_blades",
 ) -> Annotated[LagDamping | None, Nothing("No lag damping is enough with this hub damping")]:
     r"""Return the least lag damping of each blade that is stable at every rotor speed of a sweep.
 
@@ -80,22 +54,10 @@ def required_lag_damping(
     stable aircraft the margin is above one.
 
     Args:
-        blades: Number of blades; scalar.
-        blade_mass: Mass of one blade outboard of its lag hinge; scalar, kg.
-        first_moment: First moment of one blade about its lag hinge; scalar, kg·m.
-        lag_inertia: Second moment of one blade about its lag hinge; scalar, kg·m².
-        hinge_offset: Distance of the lag hinge from the shaft; scalar, m.
-        lag_stiffness: Lag spring of one blade; scalar, N·m/rad.
-        lag_damping: Lag damper of one blade, for the margin; scalar, N·m·s/rad.
-        mass_x: Effective hub mass in x; scalar, kg.
-        mass_y: Effective hub mass in y; scalar, kg.
-        stiffness_x: Effective hub stiffness in x; scalar, N/m.
-        stiffness_y: Effective hub stiffness in y; scalar, N/m.
-        damping_x: Effective hub damping in x; scalar, N·s/m.
-        damping_y: Effective hub damping in y; scalar, N·s/m.
+        rotor: Blades and lag hinges.
+        hub: Effective masses, stiffness and damping at the hub.
         lowest_speed: Start of the sweep; scalar, rad/s.
         highest_speed: End of the sweep; scalar, rad/s.
-        hub_mass: Whether the hub masses have the blades in them; word.
 
     Returns:
         The damping of one blade and the margin, or None.
@@ -108,42 +70,25 @@ def required_lag_damping(
 
     Examples:
         >>> found = required_lag_damping(
-        ...     4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0, 3000.0, 1400.0,
-        ...     600e3, 640e3, 6000.0, 4000.0, 4.0, 42.0,
+        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0),
+        ...     Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0), 4.0, 42.0,
         ... )
         >>> 0.0 < found.margin < 1.0
         True
     """
-    rotor, support = assembled(
-        (blades, blade_mass, first_moment, lag_inertia, hinge_offset, lag_stiffness, lag_damping),
-        (mass_x, mass_y),
-        (stiffness_x, stiffness_y, damping_x, damping_y),
-        hub_mass,
-    )
+    support = hub.support(rotor)
     required = minimum_lag_damping(rotor, support, lowest_speed, highest_speed)
     if required is None:
         return None
-    margin = lag_damping / required if required else float("inf")
+    margin = rotor.lag_damping / required if required else float("inf")
     return LagDamping(required_lag_damping=required, margin=margin)
 
 
 def required_support_damping(
-    blades: Annotated[int, THREE_BLADES],
-    blade_mass: Annotated[float, BLADE_MASS],
-    first_moment: Annotated[float, FIRST_MOMENT],
-    lag_inertia: Annotated[float, LAG_INERTIA],
-    hinge_offset: Annotated[float, HINGE_OFFSET],
-    lag_stiffness: Annotated[float, LAG_STIFFNESS],
-    lag_damping: Annotated[float, LAG_DAMPING],
-    mass_x: Annotated[float, MASS_X],
-    mass_y: Annotated[float, MASS_Y],
-    stiffness_x: Annotated[float, STIFFNESS_X],
-    stiffness_y: Annotated[float, STIFFNESS_Y],
-    damping_x: Annotated[float, DAMPING_X],
-    damping_y: Annotated[float, DAMPING_Y],
+    rotor: LagRotor,
+    hub: Hub,
     lowest_speed: Annotated[float, LOWEST_SPEED],
     highest_speed: Annotated[float, HIGHEST_SPEED],
-    hub_mass: Annotated[str, HUB_MASS] = "without_blades",
 ) -> Annotated[SupportDamping | None, Nothing("No hub damping is enough with this lag damping")]:
     r"""Return the least hub damping that is stable at every rotor speed of a sweep.
 
@@ -153,22 +98,10 @@ def required_support_damping(
     Both directions change in the proportion that they are given in.
 
     Args:
-        blades: Number of blades; scalar.
-        blade_mass: Mass of one blade outboard of its lag hinge; scalar, kg.
-        first_moment: First moment of one blade about its lag hinge; scalar, kg·m.
-        lag_inertia: Second moment of one blade about its lag hinge; scalar, kg·m².
-        hinge_offset: Distance of the lag hinge from the shaft; scalar, m.
-        lag_stiffness: Lag spring of one blade; scalar, N·m/rad.
-        lag_damping: Lag damper of one blade; scalar, N·m·s/rad.
-        mass_x: Effective hub mass in x; scalar, kg.
-        mass_y: Effective hub mass in y; scalar, kg.
-        stiffness_x: Effective hub stiffness in x; scalar, N/m.
-        stiffness_y: Effective hub stiffness in y; scalar, N/m.
-        damping_x: Effective hub damping in x; scalar, N·s/m.
-        damping_y: Effective hub damping in y; scalar, N·s/m.
+        rotor: Blades and lag hinges.
+        hub: Effective masses, stiffness and damping at the hub.
         lowest_speed: Start of the sweep; scalar, rad/s.
         highest_speed: End of the sweep; scalar, rad/s.
-        hub_mass: Whether the hub masses have the blades in them; word.
 
     Returns:
         The damping of both directions and the margin, or None.
@@ -181,53 +114,31 @@ def required_support_damping(
 
     Examples:
         >>> found = required_support_damping(
-        ...     4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0, 3000.0, 1400.0,
-        ...     600e3, 640e3, 6000.0, 4000.0, 4.0, 42.0,
+        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0),
+        ...     Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0), 4.0, 42.0,
         ... )
         >>> 0.0 < found.margin < 1.0
         True
     """
-    rotor, support = assembled(
-        (blades, blade_mass, first_moment, lag_inertia, hinge_offset, lag_stiffness, lag_damping),
-        (mass_x, mass_y),
-        (stiffness_x, stiffness_y, damping_x, damping_y),
-        hub_mass,
-    )
+    support = hub.support(rotor)
     factor = minimum_support_damping(rotor, support, lowest_speed, highest_speed)
     if factor is None:
         return None
     return SupportDamping(
-        required_damping_x=factor * damping_x,
-        required_damping_y=factor * damping_y,
+        required_damping_x=factor * hub.damping_x,
+        required_damping_y=factor * hub.damping_y,
         margin=1.0 / factor if factor else float("inf"),
     )
 
 
 def required_lag_damping_chart(
-    blades: Annotated[int, THREE_BLADES],
-    blade_mass: Annotated[float, BLADE_MASS],
-    first_moment: Annotated[float, FIRST_MOMENT],
-    lag_inertia: Annotated[float, LAG_INERTIA],
-    hinge_offset: Annotated[float, HINGE_OFFSET],
-    lag_stiffness: Annotated[float, LAG_STIFFNESS],
-    lag_damping: Annotated[float, LAG_DAMPING],
-    mass_x: Annotated[float, MASS_X],
-    mass_y: Annotated[float, MASS_Y],
-    stiffness_x: Annotated[float, STIFFNESS_X],
-    stiffness_y: Annotated[float, STIFFNESS_Y],
-    damping_x: Annotated[float, DAMPING_X],
-    damping_y: Annotated[float, DAMPING_Y],
+    rotor: LagRotor,
+    hub: Hub,
     lowest_speed: Annotated[float, LOWEST_SPEED],
     highest_speed: Annotated[float, HIGHEST_SPEED],
-    hub_mass: Annotated[str, HUB_MASS] = "without_blades",
 ) -> Chart:
     """Return the stability map: lag damping needed against hub damping, with the hyperbola."""
-    rotor, support = assembled(
-        (blades, blade_mass, first_moment, lag_inertia, hinge_offset, lag_stiffness, lag_damping),
-        (mass_x, mass_y),
-        (stiffness_x, stiffness_y, damping_x, damping_y),
-        hub_mass,
-    )
+    support = hub.support(rotor)
     return damping_map(rotor, support, lowest_speed, highest_speed)
 
 

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Annotated
 
-from calc.declaration import Name, Table
+from calc.declaration import Name, Table, check
 from calc.ground.aircraft import Rotor, Support, total_masses
 from calc.ground.coalescence import coalescence_speeds
 from calc.ground.quantities import GROWTH_RATE
@@ -165,10 +165,7 @@ def assess(
 
 def in_state(support: Support, state: UndercarriageState) -> Support:
     """Return a support with the stiffness and damping that it has in a state."""
-    STIFFNESS_FACTOR_X.check(state.stiffness_factor_x)
-    STIFFNESS_FACTOR_Y.check(state.stiffness_factor_y)
-    DAMPING_FACTOR_X.check(state.damping_factor_x)
-    DAMPING_FACTOR_Y.check(state.damping_factor_y)
+    check(state)
     return Support(
         support.mass_x,
         support.mass_y,

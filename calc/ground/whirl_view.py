@@ -6,23 +6,8 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from calc.chart import Axis, Chart, Frames, Line, Points
-from calc.ground.aircraft import Rotor, assembled
+from calc.ground.aircraft import Hub, Rotor
 from calc.ground.motion import State
-from calc.ground.quantities import (
-    DAMPING_X,
-    DAMPING_Y,
-    FIRST_MOMENT,
-    HINGE_OFFSET,
-    HUB_MASS,
-    LAG_DAMPING,
-    LAG_INERTIA,
-    LAG_STIFFNESS,
-    MASS_X,
-    MASS_Y,
-    STIFFNESS_X,
-    STIFFNESS_Y,
-    THREE_BLADES,
-)
 from calc.ground.time_history import (
     FIRST_LAG,
     HEAVY_BLADE,
@@ -30,6 +15,7 @@ from calc.ground.time_history import (
     REVOLUTIONS,
     ROTATING,
     STEPS_A_REVOLUTION,
+    HeavyRotor,
     centre_of_mass,
     history,
 )
@@ -53,23 +39,11 @@ class Bunching:
 
 
 def bunching(
-    blades: Annotated[int, THREE_BLADES],
-    blade_mass: Annotated[float, HEAVY_BLADE],
-    first_moment: Annotated[float, FIRST_MOMENT],
-    lag_inertia: Annotated[float, LAG_INERTIA],
-    hinge_offset: Annotated[float, HINGE_OFFSET],
-    lag_stiffness: Annotated[float, LAG_STIFFNESS],
-    lag_damping: Annotated[float, LAG_DAMPING],
-    mass_x: Annotated[float, MASS_X],
-    mass_y: Annotated[float, MASS_Y],
-    stiffness_x: Annotated[float, STIFFNESS_X],
-    stiffness_y: Annotated[float, STIFFNESS_Y],
-    damping_x: Annotated[float, DAMPING_X],
-    damping_y: Annotated[float, DAMPING_Y],
+    rotor: HeavyRotor,
+    hub: Hub,
     rotor_speed: Annotated[float, ROTATING],
     first_lag: Annotated[float, FIRST_LAG],
     revolutions: Annotated[int, REVOLUTIONS],
-    hub_mass: Annotated[str, HUB_MASS] = "without_blades",
 ) -> Bunching:
     r"""Return how the blades bunch against the whirl of the hub.
 
@@ -81,23 +55,11 @@ def bunching(
     over the last revolution.
 
     Args:
-        blades: Number of blades; scalar.
-        blade_mass: Mass of one blade outboard of its lag hinge; scalar, kg.
-        first_moment: First moment of one blade about its lag hinge; scalar, kg·m.
-        lag_inertia: Second moment of one blade about its lag hinge; scalar, kg·m².
-        hinge_offset: Distance of the lag hinge from the shaft; scalar, m.
-        lag_stiffness: Lag spring of one blade; scalar, N·m/rad.
-        lag_damping: Lag damper of one blade; scalar, N·m·s/rad.
-        mass_x: Effective hub mass in x; scalar, kg.
-        mass_y: Effective hub mass in y; scalar, kg.
-        stiffness_x: Effective hub stiffness in x; scalar, N/m.
-        stiffness_y: Effective hub stiffness in y; scalar, N/m.
-        damping_x: Effective hub damping in x; scalar, N·s/m.
-        damping_y: Effective hub damping in y; scalar, N·s/m.
+        rotor: Blades and lag hinges.
+        hub: Effective masses, stiffness and damping at the hub.
         rotor_speed: Constant speed of rotation; scalar, rad/s.
         first_lag: Lag angle of the first blade at the start; scalar, rad.
         revolutions: Length of the history in revolutions; scalar.
-        hub_mass: Whether the hub masses have the blades in them; word.
 
     Returns:
         The largest offset of the centre of mass and the angle by which it leads the hub.
@@ -110,70 +72,50 @@ def bunching(
 
     Examples:
         >>> found = bunching(
-        ...     4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0, 3000.0, 1400.0,
-        ...     600e3, 640e3, 6000.0, 4000.0, 27.0, 0.01, 12,
+        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0),
+        ...     Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0), 27.0, 0.01, 12,
         ... )
         >>> 0.0 < found.lead < math.pi
         True
     """
-    rotor, support = assembled(
-        (blades, blade_mass, first_moment, lag_inertia, hinge_offset, lag_stiffness, lag_damping),
-        (mass_x, mass_y),
-        (stiffness_x, stiffness_y, damping_x, damping_y),
-        hub_mass,
-    )
-    HEAVY_BLADE.check(blade_mass)
+    support = hub.support(rotor)
+    HEAVY_BLADE.check(rotor.blade_mass)
     ROTATING.check(rotor_speed)
     FIRST_LAG.check(first_lag)
     REVOLUTIONS.check(revolutions)
     states = history(rotor, support, rotor_speed, first_lag, revolutions)
     offsets = _fixed_offsets(rotor, states)[-STEPS_A_REVOLUTION:]
-    hubs = [complex(*state[blades : blades + 2]) for state in states[-STEPS_A_REVOLUTION:]]
+    hubs = [
+        complex(*state[rotor.blades : rotor.blades + 2]) for state in states[-STEPS_A_REVOLUTION:]
+    ]
     turned = sum(offset * hub.conjugate() for offset, hub in zip(offsets, hubs, strict=True))
     return Bunching(offset=max(map(abs, offsets)), lead=math.atan2(turned.imag, turned.real))
 
 
 def whirl_chart(
-    blades: Annotated[int, THREE_BLADES],
-    blade_mass: Annotated[float, HEAVY_BLADE],
-    first_moment: Annotated[float, FIRST_MOMENT],
-    lag_inertia: Annotated[float, LAG_INERTIA],
-    hinge_offset: Annotated[float, HINGE_OFFSET],
-    lag_stiffness: Annotated[float, LAG_STIFFNESS],
-    lag_damping: Annotated[float, LAG_DAMPING],
-    mass_x: Annotated[float, MASS_X],
-    mass_y: Annotated[float, MASS_Y],
-    stiffness_x: Annotated[float, STIFFNESS_X],
-    stiffness_y: Annotated[float, STIFFNESS_Y],
-    damping_x: Annotated[float, DAMPING_X],
-    damping_y: Annotated[float, DAMPING_Y],
+    rotor: HeavyRotor,
+    hub: Hub,
     rotor_speed: Annotated[float, ROTATING],
     first_lag: Annotated[float, FIRST_LAG],
     revolutions: Annotated[int, REVOLUTIONS],
-    hub_mass: Annotated[str, HUB_MASS] = "without_blades",
 ) -> Chart:
     """Return the rotor from above in slow motion; lag angles and displacements drawn larger."""
-    rotor, support = assembled(
-        (blades, blade_mass, first_moment, lag_inertia, hinge_offset, lag_stiffness, lag_damping),
-        (mass_x, mass_y),
-        (stiffness_x, stiffness_y, damping_x, damping_y),
-        hub_mass,
-    )
+    support = hub.support(rotor)
     states = history(rotor, support, rotor_speed, first_lag, revolutions)
     every = STEPS_A_REVOLUTION // FRAMES_A_REVOLUTION
     last = states[-8 * STEPS_A_REVOLUTION - 1 :: every]  # at most eight revolutions are drawn
     offsets = _fixed_offsets(rotor, states)[-8 * STEPS_A_REVOLUTION - 1 :: every]
-    hubs = [complex(*state[blades : blades + 2]) for state in last]
+    hubs = [complex(*state[rotor.blades : rotor.blades + 2]) for state in last]
     hub_scale = SHIFT_DRAWN / max(map(abs, hubs))
-    lag_scale = LAG_DRAWN / max(abs(lag) for state in last for lag in state[:blades])
+    lag_scale = LAG_DRAWN / max(abs(lag) for state in last for lag in state[: rotor.blades])
     offset_scale = SHIFT_DRAWN / max(map(abs, offsets))
     frames: list[Sequence[Line | Points]] = []
-    for number, (state, hub, offset) in enumerate(zip(last, hubs, offsets, strict=True)):
+    for number, (state, place, offset) in enumerate(zip(last, hubs, offsets, strict=True)):
         azimuth = 2.0 * math.pi * number / FRAMES_A_REVOLUTION
-        centre = hub_scale * hub
+        centre = hub_scale * place
         frames.append(
             [
-                *_blades(centre, azimuth, [lag_scale * lag for lag in state[:blades]]),
+                *_blades(centre, azimuth, [lag_scale * lag for lag in state[: rotor.blades]]),
                 Points([_place(centre)], "", 1, shape="circle"),
                 Points([_place(centre + offset_scale * offset)], "", 2, shape="diamond"),
             ]

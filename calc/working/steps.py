@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import is_dataclass, replace
 from typing import Any
 
-from calc.declaration import Field
+from calc.declaration import Field, arguments
 from calc.quantity import Quantity
 from calc.working.expression import Expression, UnreadableError
 from calc.working.meaning import checked, passed, results
@@ -24,7 +24,7 @@ def steps(formula: Callable[..., Any], values: Mapping[str, Any], digits: int = 
     Each assignment in the source and each declared number of the result is a step.  Where the
     source cannot be followed, as in a loop that returns, the numbers of the result are shown.
     """
-    return list(_Working(formula, values, digits).steps())
+    return list(_Working(formula, arguments(formula, values), digits).steps())
 
 
 class _Working:
@@ -42,7 +42,7 @@ class _Working:
         self.results = _quantities(declared_outputs(formula))
         self.scope = Scope(
             {**getattr(formula, "__globals__", {}), **self.values},
-            _quantities(declared_inputs(formula)),
+            _quantities(f for f in declared_inputs(formula) if f.name in self.values),
         )
         self.passed: dict[str, Quantity] = {}
         self.reason = ""

@@ -15,7 +15,7 @@ import pytest
 from numpy.typing import NDArray
 from scipy.integrate import solve_ivp
 
-from calc.ground.aircraft import Rotor, Support
+from calc.ground.aircraft import Hub, Rotor, Support
 from calc.units import (
     FOOT,
     FOOT_POUND_SECOND_PER_RADIAN,
@@ -36,7 +36,7 @@ HAMMOND_ROTOR = Rotor(
     lag_stiffness=0.0,
     lag_damping=FOOT_POUND_SECOND_PER_RADIAN.si(3000.0),
 )
-HAMMOND_SUPPORT = Support(
+HAMMOND_HUB = Hub(
     mass_x=SLUG.si(550.0),
     mass_y=SLUG.si(225.0),
     stiffness_x=POUND_PER_FOOT.si(85000.0),
@@ -44,6 +44,7 @@ HAMMOND_SUPPORT = Support(
     damping_x=POUND_SECOND_PER_FOOT.si(3500.0),
     damping_y=POUND_SECOND_PER_FOOT.si(1750.0),
 )
+HAMMOND_SUPPORT = HAMMOND_HUB.support(HAMMOND_ROTOR)
 HAMMOND_METRIC_ROTOR = Rotor(4, 94.9, 289.1, 1084.7, 0.3048, 0.0, 4067.5)
 HAMMOND_METRIC_SUPPORT = Support(8026.6, 3283.6, 1240481.8, 1240481.8, 51078.7, 51078.7 / 2.0)
 ONE_OUT = (0.0, *(HAMMOND_ROTOR.lag_damping,) * 3)

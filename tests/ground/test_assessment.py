@@ -1,13 +1,15 @@
 """Assessment of every undercarriage state."""
 
+from dataclasses import replace
+
 import pytest
 
 from calc.ground.assessment import assessment, assessment_chart
 from calc.ground.stability import unstable_bands, worst_speed
 from calc.ground.undercarriage import STATES, UndercarriageState, in_state
-from tests.ground.example import ROTOR, ROTOR_VALUES, SUPPORT, SUPPORT_VALUES, SWEEP
+from tests.ground.example import HUB, ROTOR, SUPPORT, SWEEP
 
-INPUTS = (*ROTOR_VALUES, *SUPPORT_VALUES, *SWEEP)
+INPUTS = (ROTOR, HUB, *SWEEP)
 
 
 def test_each_state_is_a_sweep_of_its_own() -> None:
@@ -36,13 +38,13 @@ def test_the_worst_state_is_named() -> None:
 
 def test_softer_and_stiffer_gear_can_both_be_unstable() -> None:
     """An aircraft that is stable on its gear fails on a softer one and on a stiffer one."""
-    damped = (*ROTOR_VALUES[:6], 6000.0, *SUPPORT_VALUES, *SWEEP)
+    damped = replace(ROTOR, lag_damping=6000.0)
     states = (
         UndercarriageState("as built", 1.0, 1.0, 1.0, 1.0),
         UndercarriageState("half airborne", 0.5, 0.4, 0.4, 0.3),
         UndercarriageState("over-serviced strut", 1.3, 1.5, 0.3, 0.3),
     )
-    built, soft, stiff = assessment(*damped, states).states
+    built, soft, stiff = assessment(damped, HUB, *SWEEP, states).states
 
     assert built.growth_rate < 0.0
     assert soft.growth_rate > 0.0
@@ -62,8 +64,8 @@ def test_product_margin_is_that_of_the_criterion() -> None:
 
 def test_a_stiff_in_plane_rotor_has_no_coalescence() -> None:
     """Infinite coalescence speeds and margin, and a stable verdict."""
-    values = (4, 50.0, 115.0, 350.0, 4.0, 0.0, 2500.0)
-    (state,) = assessment(*values, *SUPPORT_VALUES, *SWEEP, STATES.example[:1]).states
+    stiff = replace(ROTOR, hinge_offset=4.0)
+    (state,) = assessment(stiff, HUB, *SWEEP, STATES.example[:1]).states
 
     assert state.coalescence_x == state.coalescence_y == state.product_margin == float("inf")
     assert state.growth_rate < 0.0
@@ -71,9 +73,9 @@ def test_a_stiff_in_plane_rotor_has_no_coalescence() -> None:
 
 def test_hub_mass_with_blades_is_the_same_aircraft() -> None:
     """The switch takes off the mass of the blades, 200 kg."""
-    heavy = (*ROTOR_VALUES, 3200.0, 1600.0, *SUPPORT_VALUES[2:], *SWEEP)
+    heavy = replace(HUB, mass_x=3200.0, mass_y=1600.0, hub_mass="with_blades")
 
-    assert assessment(*heavy, STATES.example, "with_blades") == assessment(*INPUTS, STATES.example)
+    assert assessment(ROTOR, heavy, *SWEEP, STATES.example) == assessment(*INPUTS, STATES.example)
 
 
 def test_chart_has_a_line_a_state_and_hatches_the_worst() -> None:

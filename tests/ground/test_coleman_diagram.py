@@ -7,12 +7,12 @@ import pytest
 from calc.ground.coalescence import coalescence_speeds
 from calc.ground.coleman_diagram import coleman_chart, coleman_diagram
 from tests.ground.benchmark import HAMMOND_ROTOR, HAMMOND_SUPPORT
-from tests.ground.example import ROTOR_VALUES, SUPPORT_VALUES, SWEEP
+from tests.ground.example import HUB, ROTOR, SWEEP
 
 
 def test_form_lists_coalescence_and_modes() -> None:
     """The modes of the example, with the frequencies of the tracks."""
-    found = coleman_diagram(*ROTOR_VALUES, *SUPPORT_VALUES, 28.0, 0.1, 45.0)
+    found = coleman_diagram(ROTOR, HUB, 28.0, 0.1, 45.0)
 
     assert [mode.label for mode in found.modes] == [
         "regressing lag",
@@ -26,7 +26,7 @@ def test_form_lists_coalescence_and_modes() -> None:
 
 def test_chart_marks_coalescence() -> None:
     """Four lines and two coalescence speeds."""
-    chart = coleman_chart(*ROTOR_VALUES, *SUPPORT_VALUES, 28.0, 0.1, SWEEP[1])
+    chart = coleman_chart(ROTOR, HUB, 28.0, 0.1, SWEEP[1])
     headings = " ".join(chart.table()[0])
 
     assert "regressing lag" in headings

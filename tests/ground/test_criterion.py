@@ -4,27 +4,19 @@ from dataclasses import replace
 
 import pytest
 
-from calc.ground.aircraft import Rotor, Support
+from calc.ground.aircraft import HubDirection, Rotor, Support
 from calc.ground.criterion import Criterion, damping_product
 from calc.ground.dissimilar import growth_rate as growth_of_different_blades
 from calc.ground.stability import growth_rate, minimum_lag_damping
 from tests.ground.benchmark import HAMMOND_ROTOR, HAMMOND_SUPPORT
+from tests.ground.example import ROTOR
+
+HUB = HubDirection(1400.0, 64e4, 4e3)
 
 
 def criterion(rotor: Rotor, support: Support) -> Criterion:
     """Return the criterion of the y direction."""
-    found = damping_product(
-        rotor.blades,
-        rotor.blade_mass,
-        rotor.first_moment,
-        rotor.lag_inertia,
-        rotor.hinge_offset,
-        rotor.lag_stiffness,
-        rotor.lag_damping,
-        support.mass_y,
-        support.stiffness_y,
-        support.damping_y,
-    )
+    found = damping_product(rotor, support.lateral)
     assert found is not None
     return found
 
@@ -87,19 +79,16 @@ def test_different_dampers_count_by_their_harmonic_mean() -> None:
 
 def test_hub_mass_may_be_given_with_the_blades() -> None:
     """The switch adds nothing but the mass of the blades."""
-    without = damping_product(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0, 1400.0, 64e4, 4e3)
-    together = damping_product(
-        4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0, 1600.0, 64e4, 4e3, "with_blades"
-    )
+    together = HubDirection(1600.0, 64e4, 4e3, "with_blades")
 
-    assert without == together
+    assert damping_product(ROTOR, HUB) == damping_product(ROTOR, together)
     with pytest.raises(ValueError, match="Effective hub mass without the blades"):
-        damping_product(4, 500.0, 115.0, 350.0, 0.25, 0.0, 2500.0, 1600.0, 64e4, 4e3, "with_blades")
+        damping_product(replace(ROTOR, blade_mass=500.0), together)
 
 
 def test_stiff_in_plane_needs_no_damping() -> None:
     """A lag frequency above the rotor speed at every speed: there is no coalescence."""
-    assert damping_product(4, 50.0, 115.0, 350.0, 4.0, 0.0, 0.0, 1400.0, 64e4, 4e3) is None
+    assert damping_product(replace(ROTOR, hinge_offset=4.0), HUB) is None
 
 
 def test_growth_at_coalescence_follows_the_two_mode_formula() -> None:

@@ -8,24 +8,10 @@ from calc.ground.degraded_damper import critical_damper_share, degraded_damper
 from calc.ground.dissimilar import worst_speed
 from calc.ground.stability import worst_speed as worst_speed_of_identical_blades
 from calc.units import RPM
-from tests.ground.benchmark import HAMMOND_ROTOR, HAMMOND_SUPPORT
-from tests.ground.example import ROTOR_VALUES, SUPPORT_VALUES, SWEEP
+from tests.ground.benchmark import HAMMOND_HUB, HAMMOND_ROTOR, HAMMOND_SUPPORT
+from tests.ground.example import HUB, ROTOR, SWEEP
 
-HAMMOND = (
-    HAMMOND_ROTOR.blades,
-    HAMMOND_ROTOR.blade_mass,
-    HAMMOND_ROTOR.first_moment,
-    HAMMOND_ROTOR.lag_inertia,
-    HAMMOND_ROTOR.hinge_offset,
-    HAMMOND_ROTOR.lag_stiffness,
-    HAMMOND_ROTOR.lag_damping,
-    HAMMOND_SUPPORT.mass_x,
-    HAMMOND_SUPPORT.mass_y,
-    HAMMOND_SUPPORT.stiffness_x,
-    HAMMOND_SUPPORT.stiffness_y,
-    HAMMOND_SUPPORT.damping_x,
-    HAMMOND_SUPPORT.damping_y,
-)
+HAMMOND = (HAMMOND_ROTOR, HAMMOND_HUB)
 SPEEDS = (RPM.si(60.0), RPM.si(500.0))
 
 
@@ -82,21 +68,21 @@ def test_a_seized_damper_is_a_large_share() -> None:
 
 def test_unstable_with_every_damper_has_no_share() -> None:
     """The aircraft of the forms is unstable as it is."""
-    assert critical_damper_share(*ROTOR_VALUES, *SUPPORT_VALUES, *SWEEP) is None
+    assert critical_damper_share(ROTOR, HUB, *SWEEP) is None
 
 
 def test_a_rotor_that_needs_no_damper_may_lose_one() -> None:
     """Far from coalescence the share is zero."""
-    stiff = (*HAMMOND[:9], 9.0 * HAMMOND[9], 9.0 * HAMMOND[10], *HAMMOND[11:])
-    found = critical_damper_share(*stiff, RPM.si(100.0), RPM.si(160.0))
+    stiff = replace(
+        HAMMOND_HUB,
+        stiffness_x=9.0 * HAMMOND_HUB.stiffness_x,
+        stiffness_y=9.0 * HAMMOND_HUB.stiffness_y,
+    )
+    found = critical_damper_share(HAMMOND_ROTOR, stiff, RPM.si(100.0), RPM.si(160.0))
 
     assert found is not None
     assert found.critical_share == 0.0
-    support = replace(
-        HAMMOND_SUPPORT,
-        stiffness_x=9.0 * HAMMOND_SUPPORT.stiffness_x,
-        stiffness_y=9.0 * HAMMOND_SUPPORT.stiffness_y,
-    )
     dampings = (0.0, *(HAMMOND_ROTOR.lag_damping,) * 3)
+    support = stiff.support(HAMMOND_ROTOR)
     worst = worst_speed(HAMMOND_ROTOR, support, dampings, RPM.si(100.0), RPM.si(160.0))
     assert worst[1] <= 1e-6

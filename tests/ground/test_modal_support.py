@@ -1,12 +1,13 @@
 """Any number of support modes against the two directions that they can stand for."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
 
 from calc import linalg
-from calc.ground.aircraft import Rotor, Support
+from calc.ground.aircraft import Support
 from calc.ground.general_support import GeneralSupport, natural_frequencies, state_matrix
 from calc.ground.modal_support import SupportMode, modal_support, support_of_modes
 from calc.ground.stability import eigenvalues, growth_rate, unstable_bands, worst_speed
@@ -55,19 +56,10 @@ def test_verdict_is_that_of_the_directions(hub_mass: str) -> None:
     """Hammond's data as modes, blades off or on: the same worst speed and bands."""
     rotor = HAMMOND_ROTOR
     blades = rotor.blades * rotor.blade_mass if hub_mass == "with_blades" else 0.0
-    values = (
-        rotor.blades,
-        rotor.blade_mass,
-        rotor.first_moment,
-        rotor.lag_inertia,
-        rotor.hinge_offset,
-        rotor.lag_stiffness,
-        0.6 * rotor.lag_damping,
-    )
+    weak = replace(rotor, lag_damping=0.6 * rotor.lag_damping)
     modes = modes_of(HAMMOND_SUPPORT, blades)
-    found = modal_support(*values, modes, 6.0, 52.0, hub_mass)
+    found = modal_support(weak, modes, 6.0, 52.0, hub_mass)
 
-    weak = Rotor(*values)
     speed, growth = worst_speed(weak, HAMMOND_SUPPORT, 6.0, 52.0)
     assert found.worst_speed == pytest.approx(speed, rel=1e-5)
     assert found.growth_rate == pytest.approx(growth, abs=1e-9)
@@ -110,5 +102,5 @@ def test_a_support_lighter_than_the_blades_is_refused() -> None:
     """A hub that weighs nothing cannot carry blades."""
     with pytest.raises(ValueError, match="too light for the first moment"):
         modal_support(
-            4, 0.0, 289.0, 1085.0, 0.3, 0.0, 4000.0, (SupportMode(2.0, 0.1, 1.0, 1.0, 0.0),), 5, 50
+            replace(HAMMOND_ROTOR, blade_mass=0.0), (SupportMode(2.0, 0.1, 1.0, 1.0, 0.0),), 5, 50
         )

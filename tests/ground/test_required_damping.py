@@ -12,9 +12,9 @@ from calc.ground.required_damping import (
     required_support_damping,
 )
 from calc.ground.stability import minimum_lag_damping, worst_speed
-from tests.ground.example import ROTOR, ROTOR_VALUES, SUPPORT, SUPPORT_VALUES, SWEEP
+from tests.ground.example import HUB, ROTOR, SUPPORT, SWEEP
 
-INPUTS = (*ROTOR_VALUES, *SUPPORT_VALUES, *SWEEP)
+INPUTS = (ROTOR, HUB, *SWEEP)
 
 
 def test_lag_damping_and_margin() -> None:
@@ -43,8 +43,8 @@ def test_the_reverse_of_each_other() -> None:
     """The hub damping that the needed lag damping needs is the hub damping there is."""
     lag = required_lag_damping(*INPUTS)
     assert lag is not None
-    values = (*ROTOR_VALUES[:6], lag.required_lag_damping)
-    back = required_support_damping(*values, *SUPPORT_VALUES, *SWEEP)
+    needed = replace(ROTOR, lag_damping=lag.required_lag_damping)
+    back = required_support_damping(needed, HUB, *SWEEP)
 
     assert back is not None
     assert back.margin == pytest.approx(1.0, abs=1e-5)
@@ -52,11 +52,11 @@ def test_the_reverse_of_each_other() -> None:
 
 def test_without_hub_damping_no_lag_damping_is_enough() -> None:
     """An undamped hub cannot be made stable by lag dampers, nor the other way round."""
-    bare = (*SUPPORT_VALUES[:4], 0.0, 0.0)
+    bare = replace(HUB, damping_x=0.0, damping_y=0.0)
 
-    assert required_lag_damping(*ROTOR_VALUES, *bare, *SWEEP) is None
-    undamped = (*ROTOR_VALUES[:6], 0.0)
-    assert required_support_damping(*undamped, *SUPPORT_VALUES, *SWEEP) is None
+    assert required_lag_damping(ROTOR, bare, *SWEEP) is None
+    undamped = replace(ROTOR, lag_damping=0.0)
+    assert required_support_damping(undamped, HUB, *SWEEP) is None
 
 
 def test_map_follows_the_needed_damping() -> None:

@@ -6,9 +6,9 @@ from calc.ground.run_plan import plan
 from calc.ground.speed_steps import order_verdict
 from calc.ground.stability import unstable_bands
 from calc.ground.undercarriage import STATES, in_state
-from tests.ground.example import ROTOR, ROTOR_VALUES, SUPPORT, SUPPORT_VALUES, SWEEP
+from tests.ground.example import HUB, ROTOR, SUPPORT, SWEEP
 
-INPUTS = (*ROTOR_VALUES, *SUPPORT_VALUES, *SWEEP)
+INPUTS = (ROTOR, HUB, *SWEEP)
 
 
 def test_no_step_is_run_in_or_beyond_a_band() -> None:

@@ -2,9 +2,9 @@
 
 from calc.ground.step_order import PLANNED, PlannedStep, order_check
 from calc.units import RPM
-from tests.ground.example import ROTOR_VALUES, SUPPORT_VALUES, SWEEP
+from tests.ground.example import HUB, ROTOR, SWEEP
 
-INPUTS = (*ROTOR_VALUES, *SUPPORT_VALUES, *SWEEP)
+INPUTS = (ROTOR, HUB, *SWEEP)
 
 
 def test_reader_steps_are_checked() -> None:

@@ -13,9 +13,9 @@ from calc.ground.time_history import (
     time_history,
     time_history_chart,
 )
-from tests.ground.example import ROTOR, ROTOR_VALUES, SUPPORT, SUPPORT_VALUES
+from tests.ground.example import HUB, ROTOR, SUPPORT
 
-INPUTS = (*ROTOR_VALUES, *SUPPORT_VALUES)
+INPUTS = (ROTOR, HUB)
 SPEED = 28.3  # rad/s, unstable
 
 

@@ -1,16 +1,17 @@
 """The view from above: the pull of the blades leads the hub where it feeds the whirl."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
 from calc.ground.whirl_view import FRAMES_A_REVOLUTION, bunching, whirl_chart
-from tests.ground.example import ROTOR_VALUES, SUPPORT_VALUES
+from tests.ground.example import HUB, ROTOR
 
 
 def test_pull_leads_the_hub_while_the_motion_grows() -> None:
     """Unstable: the centre of mass leads the hub, so that the blades do work on it."""
-    found = bunching(*ROTOR_VALUES, *SUPPORT_VALUES, 28.3, 0.02, 30)
+    found = bunching(ROTOR, HUB, 28.3, 0.02, 30)
 
     assert 0.0 < found.lead < math.pi
     assert found.offset > 0.0
@@ -18,7 +19,7 @@ def test_pull_leads_the_hub_while_the_motion_grows() -> None:
 
 def test_drawing_has_frames() -> None:
     """Twelve frames a revolution and one more, all but the last hidden."""
-    svg = whirl_chart(*ROTOR_VALUES, *SUPPORT_VALUES, 28.3, 0.02, 5).svg("whirl")
+    svg = whirl_chart(ROTOR, HUB, 28.3, 0.02, 5).svg("whirl")
 
     assert svg.count('class="frame"') == 5 * FRAMES_A_REVOLUTION + 1
     assert svg.count('visibility="hidden"') == 5 * FRAMES_A_REVOLUTION
@@ -26,6 +27,6 @@ def test_drawing_has_frames() -> None:
 
 def test_a_blade_without_mass_has_no_centre() -> None:
     """The centre of mass needs a mass."""
-    values = (4, 0.0, *ROTOR_VALUES[2:])
+    weightless = replace(ROTOR, blade_mass=0.0)
     with pytest.raises(ValueError, match="Mass of one blade outboard of the lag hinge"):
-        bunching(*values, *SUPPORT_VALUES, 28.3, 0.02, 5)
+        bunching(weightless, HUB, 28.3, 0.02, 5)

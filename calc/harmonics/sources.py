@@ -26,7 +26,7 @@ CAUSE = Name("Kind")
 SPACING = Name("Spacing of the sidebands")
 FOLLOWS = Name("Follows the speed of")
 SOURCE_FREQUENCY = Quantity("f", "Frequency", FREQUENCY, at_least=0.0)
-PER_MINUTE = Quantity("f", "Cycles a minute", (CYCLE_PER_MINUTE, HERTZ), at_least=0.0)
+PER_MINUTE = Quantity("60 f", "Cycles a minute", (CYCLE_PER_MINUTE, HERTZ), at_least=0.0)
 PER_REFERENCE = Quantity("f/f_r", "Per revolution of the reference", (PER_REV,), at_least=0.0)
 PER_INDEPENDENT = Quantity(
     "f/f_i", "Per revolution of the part it follows", (PER_REV,), at_least=0.0

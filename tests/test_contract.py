@@ -271,3 +271,23 @@ def test_forms_need_no_numpy() -> None:
         "for name in FORMULAS: formula(name), chart(name)\n"
     )
     subprocess.run([sys.executable, "-c", code], check=True)
+
+
+def test_one_label_has_one_symbol() -> None:
+    """Number of blades, rotor speed, damping ratio and all others are written in one way.
+
+    A subscript may say which of several is meant.
+    """
+    written: dict[str, set[str]] = {}
+    for name in NAMES:
+        fields = [*inputs(formula(name)), *outputs(formula(name))]
+        for table in [f.declaration for f in fields if isinstance(f.declaration, Table)]:
+            fields += inputs(table.row)
+        for f in fields:
+            if isinstance(f.declaration, Quantity):
+                letter, _, _ = f.declaration.symbol.partition("_")
+                written.setdefault(f.declaration.label, set()).add(letter)
+
+    assert {label: letters for label, letters in written.items() if len(letters) > 1} == {}
+    assert written["Number of blades"] == {"N"}
+    assert written["Damping ratio"] == {r"\zeta"}

@@ -6,7 +6,6 @@ from typing import Annotated
 
 from calc.airframe.quantities import (
     AMPLIFICATION,
-    DAMPING_RATIO,
     FORCE_AMPLITUDE,
     FORCING_FREQUENCY,
     FREQUENCY_RATIO,
@@ -17,6 +16,7 @@ from calc.airframe.quantities import (
 from calc.chart import Axis, Chart, Line, Rule
 from calc.quantity import Quantity
 from calc.units import ACCELERATION, LENGTH, SPEED
+from calc.vocabulary import DAMPING_RATIO
 
 DISPLACEMENT = Quantity("x", "Displacement amplitude", LENGTH)
 VELOCITY = Quantity("v", "Velocity amplitude", SPEED)

@@ -1,6 +1,7 @@
 """Swept mode: how much of its steady response a mode builds up while a force sweeps past it."""
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 from typing import Annotated
 
@@ -8,8 +9,9 @@ from calc.airframe.quantities import NATURAL_FREQUENCY
 from calc.chart import Axis, Chart, Line, Points
 from calc.quantity import Quantity
 from calc.units import HERTZ_PER_SECOND, SHARE
+from calc.vocabulary import DAMPING_RATIO
 
-DAMPED = Quantity(r"\zeta", "Damping ratio", SHARE, above=0.0, below=1.0, example=0.03)
+DAMPED = replace(DAMPING_RATIO, at_least=-math.inf, above=0.0, example=0.03)
 SWEEP_RATE = Quantity("s", "Sweep rate", (HERTZ_PER_SECOND,), at_least=0.0, example=0.5)
 SWEEP_SEVERITY = Quantity(r"\eta", "Sweep rate over four squared half-widths", at_least=0.0)
 SHARE_OF_STEADY = Quantity(

@@ -1,5 +1,9 @@
 """Quantities that the blade topics share."""
 
+import math
+from dataclasses import replace
+
+from calc import vocabulary
 from calc.declaration import Choice
 from calc.quantity import Quantity
 from calc.units import (
@@ -11,7 +15,6 @@ from calc.units import (
     MASS,
     MASS_PER_LENGTH,
     NUMBER,
-    ROTATION,
 )
 
 BLADE_LENGTH = Quantity("L", "Length of the blade from its root", LENGTH, above=0.0, example=5.0)
@@ -23,14 +26,14 @@ FIRST_MASS_MOMENT = Quantity(
 )
 FLAP_INERTIA = Quantity("I", "Flap inertia about the hinge", INERTIA, above=0.0, example=368.64)
 LAG_INERTIA = Quantity("I", "Lag inertia about the hinge", INERTIA, above=0.0, example=368.64)
-ROTOR_SPEED = Quantity(r"\Omega", "Rotor speed", ROTATION, at_least=0.0, example=41.36430327226561)
-TURNING_SPEED = Quantity(r"\Omega", "Rotor speed", ROTATION, above=0.0, example=41.36430327226561)
+ROTOR_SPEED = replace(vocabulary.ROTOR_SPEED, example=41.36430327226561)
+TURNING_SPEED = replace(ROTOR_SPEED, at_least=-math.inf, above=0.0)
 HINGE_STIFFNESS = Quantity(
     r"k_\beta", "Hinge stiffness", ANGULAR_STIFFNESS, at_least=0.0, example=0.0
 )
 ROOT_STIFFNESS = Quantity("k", "Stiffness of the root hinge", ANGULAR_STIFFNESS, at_least=0.0)
 FLAP_RATIO = Quantity(r"\nu_\beta", "Flap frequency over rotor speed", at_least=1.0, example=1.12)
-LAG_RATIO = Quantity(r"\nu_\zeta", "Lag frequency over rotor speed", NUMBER, at_least=0.0)
+LAG_RATIO = Quantity(r"\nu_\xi", "Lag frequency over rotor speed", NUMBER, at_least=0.0)
 STATION = Quantity("x", "Outer station from the root", LENGTH, above=0.0, example=5.0)
 MASS_DENSITY = Quantity("m", "Mass per length", MASS_PER_LENGTH, above=0.0, example=10.0)
 STIFFNESS = Quantity("EI", "Bending stiffness", BENDING_STIFFNESS, above=0.0, example=20000.0)

@@ -75,7 +75,7 @@ def lag_frequency_ratio(
 ) -> Annotated[float, LAG_RATIO]:
     r"""Return the lag frequency of a rigid blade over rotor speed.
 
-    $$ \nu_\zeta = \sqrt{\frac{e S}{I} + \frac{k_\beta}{I \Omega^2}} $$
+    $$ \nu_\xi = \sqrt{\frac{e S}{I} + \frac{k_\beta}{I \Omega^2}} $$
 
     As for flap, but the centrifugal force stays radial as the blade lags, so the one is missing.
 

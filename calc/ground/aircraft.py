@@ -187,7 +187,7 @@ def support_frequencies(rotor: Rotor, support: Support) -> tuple[float, float]:
 
 
 def coupling_parameters(rotor: Rotor, support: Support) -> tuple[float, float]:
-    """Return the coupling parameters N S² / (2 I M) of x and y; each must be below one."""
+    """Return the coupling parameters N_b S² / (2 I M) of x and y; each must be below one."""
     mass_x, mass_y = total_masses(rotor, support)
     moment = rotor.blades * rotor.first_moment**2 / (2.0 * rotor.lag_inertia)
     COUPLING.check(moment / mass_x if mass_x else math.inf)

@@ -49,7 +49,7 @@ def assessment(
     Examples:
         >>> from calc.ground.aircraft import Rotor
         >>> found = assessment(
-        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0),
+        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2000.0),
         ...     Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0), 4.0, 42.0, STATES.example,
         ... )
         >>> found.growth_rate == max(state.growth_rate for state in found.states)

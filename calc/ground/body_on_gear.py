@@ -1,7 +1,7 @@
 """Body on gear: the lateral and roll modes of a rigid body on its gear, as support modes."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Annotated
 
 from calc import linalg
@@ -9,6 +9,7 @@ from calc.declaration import Table, check
 from calc.ground.general_support import GeneralSupport
 from calc.quantity import Quantity
 from calc.units import ANGULAR_DAMPING, DAMPING, FREQUENCY, INERTIA, LENGTH, MASS, STIFFNESS
+from calc.vocabulary import DAMPING_RATIO
 
 STANDARD_GRAVITY = 9.80665  # m/s², exact: 3rd CGPM (1901)
 
@@ -40,7 +41,7 @@ UPRIGHT = Quantity(
 )
 ROLL_DAMPING = Quantity(r"C_\phi", "Roll damping of the gear", ANGULAR_DAMPING)
 FREQUENCY_ON_GEAR = Quantity("f", "Frequency", FREQUENCY)
-RATIO = Quantity(r"\eta", "Damping ratio")
+RATIO = replace(DAMPING_RATIO, at_least=-math.inf, below=math.inf)
 HUB_MASS = Quantity("M_y", "Effective hub mass", MASS)
 HUB_STIFFNESS = Quantity("K_y", "Effective hub stiffness", STIFFNESS)
 HUB_DAMPING = Quantity("C_y", "Effective hub damping", DAMPING)

@@ -8,16 +8,16 @@ from calc.ground.aircraft import Rotor, Support, support_frequencies
 def coalescence_speeds(rotor: Rotor, support: Support) -> tuple[float, ...]:
     r"""Return the rotor speeds at which the lag mode, seen from the hub, meets each support mode.
 
-    $$ \Omega^* - \omega_\zeta(\Omega^*) = \omega_x, \qquad
-    \omega_\zeta^2 = \frac{K_\zeta + e S_\zeta \Omega^2}{I_\zeta}, \qquad
-    \omega_x^2 = \frac{K_x}{M_x + N m_b} $$
+    $$ \Omega^* - \omega_\xi(\Omega^*) = \omega_x, \qquad
+    \omega_\xi^2 = \frac{K_\xi + e S_\xi \Omega^2}{I_\xi}, \qquad
+    \omega_x^2 = \frac{K_x}{M_x + N_b m_b} $$
 
     Squared, it is a quadratic of which the larger root counts:
 
-    $$ \left(1 - \frac{e S_\zeta}{I_\zeta}\right) \Omega^{*2} - 2 \omega_x \Omega^* + \omega_x^2
-    - \frac{K_\zeta}{I_\zeta} = 0 $$
+    $$ \left(1 - \frac{e S_\xi}{I_\xi}\right) \Omega^{*2} - 2 \omega_x \Omega^* + \omega_x^2
+    - \frac{K_\xi}{I_\xi} = 0 $$
 
-    It exists for every support mode when $e S_\zeta < I_\zeta$, and for none otherwise: the lag
+    It exists for every support mode when $e S_\xi < I_\xi$, and for none otherwise: the lag
     frequency is then above the rotor speed at every speed.
 
     Args:
@@ -34,7 +34,7 @@ def coalescence_speeds(rotor: Rotor, support: Support) -> tuple[float, ...]:
         Coleman and Feingold (1958), the condition; quadratic derived anew.
 
     Examples:
-        >>> rotor = Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0)
+        >>> rotor = Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2000.0)
         >>> support = Support(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0)
         >>> [round(speed, 2) for speed in coalescence_speeds(rotor, support)]
         [19.19, 28.03]

@@ -60,7 +60,7 @@ def coleman_diagram(
     r"""Return the modes of lag and hub at a rotor speed, labelled by their shapes.
 
     $$ f = \frac{\operatorname{Im} s}{2 \pi}, \qquad
-    \text{uncoupled: } |\Omega - \omega_\zeta|, \; \Omega + \omega_\zeta, \;
+    \text{uncoupled: } |\Omega - \omega_\xi|, \; \Omega + \omega_\xi, \;
     \omega_x, \; \omega_y $$
 
     In the fixed frame.  The regressing lag mode of a rotor that is soft in plane whirls with the
@@ -87,7 +87,7 @@ def coleman_diagram(
     Examples:
         >>> from calc.ground.aircraft import Rotor
         >>> found = coleman_diagram(
-        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0),
+        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2000.0),
         ...     Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0), 20.0, 2.0, 50.0,
         ... )
         >>> [mode.label for mode in found.modes]

@@ -18,19 +18,19 @@ FREQUENCY_RATIO = Quantity(
     "Lag frequency over rotor speed at coalescence",
     covered=(0.0, 1.0),
 )
-ACTUAL_PRODUCT = Quantity(r"C_x C_\zeta", "Product of damping there is", PRODUCT)
+ACTUAL_PRODUCT = Quantity(r"C_x C_\xi", "Product of damping there is", PRODUCT)
 SINGLE_PRODUCT = Quantity("P_1", "Product needed, one support mode", PRODUCT)
 ISOTROPIC_PRODUCT = Quantity("P_2", "Product needed, both directions alike", PRODUCT)
 SINGLE_MARGIN = Quantity("m_1", "Margin, one support mode")
 ISOTROPIC_MARGIN = Quantity("m_2", "Margin, both directions alike")
 LAG_DAMPING_RATIO = Quantity(
-    r"\eta_\zeta",
+    r"\zeta_\xi",
     "Lag damping ratio at coalescence",
     covered=(0.0, 0.4),
     covered_by="with more lag damping the worst rotor speed moves below coalescence",
 )
 SUPPORT_DAMPING_RATIO = Quantity(
-    r"\eta_x",
+    r"\zeta_x",
     "Support damping ratio",
     covered=(0.0, 0.4),
     covered_by="the criterion is for light damping",
@@ -63,11 +63,11 @@ def damping_product(
 ]:
     r"""Return the product of lag damping and support damping that coalescence asks for.
 
-    $$ C_x C_\zeta > P_1 = \frac{N}{4} S_\zeta^2 \omega_x^2 \frac{1 - \nu}{\nu}
+    $$ C_x C_\xi > P_1 = \frac{N_b}{4} S_\xi^2 \omega_x^2 \frac{1 - \nu}{\nu}
     \quad \text{(one support mode)}, \qquad P_2 = 2 P_1
     \quad \text{(both directions alike)} $$
-    $$ \omega_x^2 = \frac{K_x}{M_x + N m_b}, \qquad
-    \nu = \frac{\omega_\zeta(\Omega^*)}{\Omega^*}, \qquad m = \frac{C_x C_\zeta}{P} $$
+    $$ \omega_x^2 = \frac{K_x}{M_x + N_b m_b}, \qquad
+    \nu = \frac{\omega_\xi(\Omega^*)}{\Omega^*}, \qquad m = \frac{C_x C_\xi}{P} $$
 
     A margin above one is stable.  It is an estimate for light damping and weak coupling at the
     coalescence speed of one support mode; the truth lies between the two when the support modes

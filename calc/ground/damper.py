@@ -29,7 +29,7 @@ LOSS_STIFFNESS = Quantity(
     "K''", "Loss part of the complex stiffness", ANGULAR_STIFFNESS, at_least=0.0, example=9000.0
 )
 LAG_FREQUENCY = Quantity(
-    r"f_\zeta", "Lag frequency in the rotating frame", FREQUENCY, above=0.0, example=1.35
+    r"f_\xi", "Lag frequency in the rotating frame", FREQUENCY, above=0.0, example=1.35
 )
 INTERBLADE_DAMPING = Quantity(
     "c_{ib}",
@@ -38,8 +38,8 @@ INTERBLADE_DAMPING = Quantity(
     at_least=0.0,
     example=1500.0,
 )
-LAG_DAMPING_OF_DAMPER = Quantity(r"C_\zeta", "Lag damper of one blade", LAG_DAMPING.units)
-LAG_STIFFNESS_OF_DAMPER = Quantity(r"K_\zeta", "Lag spring of one blade", LAG_STIFFNESS.units)
+LAG_DAMPING_OF_DAMPER = Quantity(r"C_\xi", "Lag damper of one blade", LAG_DAMPING.units)
+LAG_STIFFNESS_OF_DAMPER = Quantity(r"K_\xi", "Lag spring of one blade", LAG_STIFFNESS.units)
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +57,7 @@ def linear_damper(
 ) -> Annotated[float, LAG_DAMPING_OF_DAMPER]:
     r"""Return the lag damping of a blade with linear dampers at an arm about the lag hinge.
 
-    $$ C_\zeta = n c a^2 $$
+    $$ C_\xi = n c a^2 $$
 
     The damper moves along its own axis at right angles to the arm; small angles.
 
@@ -92,7 +92,7 @@ def elastomeric_damper(
 ) -> LagElement:
     r"""Return the lag spring and the lag damper that equal an elastomeric damper.
 
-    $$ K_\zeta = K', \qquad C_\zeta = \frac{K''}{2 \pi f_\zeta} $$
+    $$ K_\xi = K', \qquad C_\xi = \frac{K''}{2 \pi f_\xi} $$
 
     The frequency is the one that the damper feels: that of the lag motion in the rotating frame,
     not the difference from the rotor speed that the hub feels.  Both parts change with amplitude
@@ -130,7 +130,7 @@ def interblade_damper(
 ) -> Annotated[float, LAG_DAMPING_OF_DAMPER]:
     r"""Return the lag damping to the hub that damps cyclic lag as dampers between blades do.
 
-    $$ C_\zeta = 2 \left(1 - \cos\frac{2 \pi}{N}\right) c_{ib} $$
+    $$ C_\xi = 2 \left(1 - \cos\frac{2 \pi}{N_b}\right) c_{ib} $$
 
     Only the two cyclic lag motions, which move the hub, are damped as stated; the collective
     motion is not damped at all.

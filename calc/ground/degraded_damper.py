@@ -9,7 +9,9 @@ from calc.declaration import Nothing
 from calc.ground import dissimilar
 from calc.ground.aircraft import Hub, LagRotor, Rotor
 from calc.ground.critical_share import averaged_share, critical_share, harmonic_share
+from calc.ground.examples import PLOVER_DAMPED_SUPPORT
 from calc.ground.quantities import (
+    DAMPING_Y,
     GROWTH_RATE,
     HIGHEST_SPEED,
     LAG_DAMPING,
@@ -29,7 +31,7 @@ from calc.ground.verdict import (
 from calc.quantity import Quantity
 from calc.units import GROWTH, SHARE
 
-WORKING_DAMPING = replace(LAG_DAMPING, at_least=-inf, above=0.0, example=5500.0)
+WORKING_DAMPING = replace(LAG_DAMPING, at_least=-inf, above=0.0)
 DAMPER_SHARE = Quantity(
     "d", "Damping left in one damper as a share of the others", SHARE, at_least=0.0, example=0.0
 )
@@ -40,6 +42,9 @@ HARMONIC_SHARE = Quantity("d_h", "The same from the harmonic mean", SHARE)
 
 
 DampedRotor = Annotated[LagRotor, {"lag_damping": WORKING_DAMPING}]
+StableHub = Annotated[
+    Hub, {"damping_y": replace(DAMPING_Y, example=PLOVER_DAMPED_SUPPORT.damping_y)}
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,19 +70,19 @@ class CriticalShare:
 
 def degraded_damper(
     rotor: DampedRotor,
-    hub: Hub,
+    hub: StableHub,
     damper_share: Annotated[float, DAMPER_SHARE],
     lowest_speed: Annotated[float, LOWEST_SPEED],
     highest_speed: Annotated[float, HIGHEST_SPEED],
 ) -> OneDamper:
     r"""Return the verdict over rotor speed with one lag damper that differs from the others.
 
-    $$ C_{\zeta,1} = d C_\zeta, \qquad C_{\zeta,2} = \dots = C_{\zeta,N} = C_\zeta $$
+    $$ C_{\xi,1} = d C_\xi, \qquad C_{\xi,2} = \dots = C_{\xi,N_b} = C_\xi $$
 
     A share of zero is a damper inoperative, a share of thousands one that has seized.  The
     blades are taken one by one: eigenvalues in the rotating frame on a hub alike in both
     directions, Floquet's theory on any other.  The last output is what eigenvalues would say with
-    $\frac{N - 1 + d}{N} C_\zeta$ on every blade, which is not conservative for a weak damper.
+    $\frac{N_b - 1 + d}{N_b} C_\xi$ on every blade, which is not conservative for a weak damper.
 
     Args:
         rotor: Blades and lag hinges.
@@ -97,8 +102,8 @@ def degraded_damper(
 
     Examples:
         >>> found = degraded_damper(
-        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 5500.0),
-        ...     Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0), 0.0, 4.0, 42.0,
+        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2000.0),
+        ...     Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 8800.0), 0.0, 4.0, 42.0,
         ... )
         >>> found.growth_rate > 0.0 > found.averaged_growth
         True
@@ -123,7 +128,7 @@ def degraded_damper(
 
 def degraded_damper_chart(
     rotor: DampedRotor,
-    hub: Hub,
+    hub: StableHub,
     damper_share: Annotated[float, DAMPER_SHARE],
     lowest_speed: Annotated[float, LOWEST_SPEED],
     highest_speed: Annotated[float, HIGHEST_SPEED],
@@ -151,20 +156,20 @@ def degraded_damper_chart(
 
 def critical_damper_share(
     rotor: DampedRotor,
-    hub: Hub,
+    hub: StableHub,
     lowest_speed: Annotated[float, LOWEST_SPEED],
     highest_speed: Annotated[float, HIGHEST_SPEED],
 ) -> Annotated[CriticalShare | None, Nothing("Unstable even with every damper working")]:
     r"""Return how much of one lag damper must be left for the rotor to be stable.
 
-    $$ \max_{\Omega} \sigma(\Omega; d_{crit} C_\zeta, C_\zeta, \dots) = 0, \qquad
-    d_{av} = N \frac{C_{\zeta,req}}{C_\zeta} - (N - 1), \qquad
-    \frac{1}{d_h} = N \frac{C_\zeta}{C_{\zeta,req}} - (N - 1) $$
+    $$ \max_{\Omega} \sigma(\Omega; d_{crit} C_\xi, C_\xi, \dots) = 0, \qquad
+    d_{av} = N_b \frac{C_{\xi,req}}{C_\xi} - (N_b - 1), \qquad
+    \frac{1}{d_h} = N_b \frac{C_\xi}{C_{\xi,req}} - (N_b - 1) $$
 
     The first is by blades taken one by one.  The second spreads the loss over all dampers and is
     not conservative: a value below zero says that the damper could be missing.  The third puts
     the harmonic mean of the dampers in place of the mean, which is exact for weak coupling at
-    coalescence and asks for too much otherwise.  $C_{\zeta,req}$ is the least damping with all
+    coalescence and asks for too much otherwise.  $C_{\xi,req}$ is the least damping with all
     dampers alike.
 
     Args:
@@ -184,8 +189,8 @@ def critical_damper_share(
 
     Examples:
         >>> found = critical_damper_share(
-        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 5500.0),
-        ...     Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0), 4.0, 42.0,
+        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2000.0),
+        ...     Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 8800.0), 4.0, 42.0,
         ... )
         >>> found.averaged_share < found.critical_share < found.harmonic_share
         True

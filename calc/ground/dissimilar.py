@@ -28,24 +28,24 @@ def growth_rate(
 ) -> float:
     r"""Return the growth rate of the least stable mode of blades that differ.
 
-    $$ I_\zeta \ddot{\zeta}_k + C_{\zeta,k} \dot{\zeta}_k
-    + (K_{\zeta,k} + e S_\zeta \Omega^2) \zeta_k
-    + S_\zeta (\ddot{y} \cos\psi_k - \ddot{x} \sin\psi_k) = 0 $$
+    $$ I_\xi \ddot{\xi}_k + C_{\xi,k} \dot{\xi}_k
+    + (K_{\xi,k} + e S_\xi \Omega^2) \xi_k
+    + S_\xi (\ddot{y} \cos\psi_k - \ddot{x} \sin\psi_k) = 0 $$
     $$ \bar{M}_x \ddot{x} + C_x \dot{x} + K_x x
-    = S_\zeta \sum_k \frac{d^2}{dt^2} (\zeta_k \sin\psi_k), \qquad
+    = S_\xi \sum_k \frac{d^2}{dt^2} (\xi_k \sin\psi_k), \qquad
     \bar{M}_y \ddot{y} + C_y \dot{y} + K_y y
-    = -S_\zeta \sum_k \frac{d^2}{dt^2} (\zeta_k \cos\psi_k) $$
+    = -S_\xi \sum_k \frac{d^2}{dt^2} (\xi_k \cos\psi_k) $$
 
     On a hub that is alike in both directions the coefficients are constant in the rotating frame,
     and eigenvalues are taken there; on any other they are periodic, and Floquet's theory applies.
-    All 2 (N + 2) motions count, those that leave the hub at rest too.
+    All 2 (N_b + 2) motions count, those that leave the hub at rest too.
 
     Args:
         rotor: Two or more blades; its own lag damping is not used.
         support: Hub mass without blades, stiffness and damping in two directions.
         rotor_speed: Constant speed of rotation; scalar, rad/s.
-        lag_dampings: Lag damper of each blade; shape (N,), N·m·s/rad.
-        lag_stiffnesses: Lag spring of each blade, that of the rotor if left out; shape (N,),
+        lag_dampings: Lag damper of each blade; shape (N_b,), N·m·s/rad.
+        lag_stiffnesses: Lag spring of each blade, that of the rotor if left out; shape (N_b,),
             N·m/rad.
 
     Returns:
@@ -104,10 +104,10 @@ def unstable_bands(
     Args:
         rotor: Two or more blades; its own lag damping is not used.
         support: Hub mass without blades, stiffness and damping in two directions.
-        lag_dampings: Lag damper of each blade; shape (N,), N·m·s/rad.
+        lag_dampings: Lag damper of each blade; shape (N_b,), N·m·s/rad.
         lowest_speed: Start of the sweep; scalar, rad/s.
         highest_speed: End of the sweep; scalar, rad/s.
-        lag_stiffnesses: Lag spring of each blade, that of the rotor if left out; shape (N,),
+        lag_stiffnesses: Lag spring of each blade, that of the rotor if left out; shape (N_b,),
             N·m/rad.
 
     Returns:
@@ -148,10 +148,10 @@ def worst_speed(
     Args:
         rotor: Two or more blades; its own lag damping is not used.
         support: Hub mass without blades, stiffness and damping in two directions.
-        lag_dampings: Lag damper of each blade; shape (N,), N·m·s/rad.
+        lag_dampings: Lag damper of each blade; shape (N_b,), N·m·s/rad.
         lowest_speed: Start of the sweep; scalar, rad/s.
         highest_speed: End of the sweep; scalar, rad/s.
-        lag_stiffnesses: Lag spring of each blade, that of the rotor if left out; shape (N,),
+        lag_stiffnesses: Lag spring of each blade, that of the rotor if left out; shape (N_b,),
             N·m/rad.
 
     Returns:

@@ -1,6 +1,7 @@
 """The invented rotorcraft of the ground-resonance pages; it has never flown."""
 
 import math
+from dataclasses import replace
 
 from calc.ground.aircraft import Rotor, Support
 from calc.units import RPM
@@ -22,6 +23,7 @@ PLOVER_SUPPORT = Support(
     damping_x=6000.0,
     damping_y=4000.0,
 )
+PLOVER_DAMPED_SUPPORT = replace(PLOVER_SUPPORT, damping_y=8800.0)  # stable with every lag damper
 NOMINAL_SPEED = RPM.si(360.0)
 HIGHEST_SPEED = RPM.si(400.0)
 LOWEST_SPEED = RPM.si(40.0)

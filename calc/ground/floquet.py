@@ -32,7 +32,7 @@ def growth_rates(
     lag_stiffnesses: Sequence[float],
     reach: float = REACH,
 ) -> list[float]:
-    r"""Return the real parts of the 2 (N + 2) characteristic exponents, highest first.
+    r"""Return the real parts of the 2 (N_b + 2) characteristic exponents, highest first.
 
     $$ q(T) = \Phi q(0), \qquad T = \frac{2 \pi}{\Omega}, \qquad
     \sigma_j = \frac{\ln |\lambda_j(\Phi)|}{T} $$
@@ -41,12 +41,12 @@ def growth_rates(
         rotor: Two or more blades; its own lag damping and lag stiffness are not used.
         support: Hub mass without blades, stiffness and damping in two directions.
         rotor_speed: Constant speed of rotation, above zero; scalar, rad/s.
-        lag_dampings: Damping of each blade; shape (N,), N·m·s/rad.
-        lag_stiffnesses: Lag spring of each blade; shape (N,), N·m/rad.
+        lag_dampings: Damping of each blade; shape (N_b,), N·m·s/rad.
+        lag_stiffnesses: Lag spring of each blade; shape (N_b,), N·m/rad.
         reach: Angle by which the fastest motion may turn in a step; scalar, rad.
 
     Returns:
-        Growth rates; shape (2 N + 4,), 1/s.
+        Growth rates; shape (2 N_b + 4,), 1/s.
 
     Source:
         Hammond (1974), the method; equations derived anew.

@@ -30,8 +30,8 @@ class GeneralSupport:
 def state_matrix(rotor: Rotor, support: GeneralSupport, rotor_speed: float) -> Matrix:
     r"""Return the matrix A of the equations of motion in multiblade coordinates.
 
-    $$ (M + N m_b (\phi_x \phi_x^\mathsf{T} + \phi_y \phi_y^\mathsf{T})) \ddot{q} + C \dot{q} + K q
-    + \frac{N}{2} S_\zeta (\phi_y \ddot{\zeta}_c - \phi_x \ddot{\zeta}_s) = 0 $$
+    $$ (M + N_b m_b (\phi_x \phi_x^\mathsf{T} + \phi_y \phi_y^\mathsf{T})) \ddot{q}
+    + C \dot{q} + K q + \frac{N_b}{2} S_\xi (\phi_y \ddot{\xi}_c - \phi_x \ddot{\xi}_s) = 0 $$
 
     The blades obey the equations of `multiblade.state_matrix`.  The state is the cosine and sine
     lag angles, q, and the rates of all of them.

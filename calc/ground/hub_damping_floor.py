@@ -1,7 +1,7 @@
 """Hub damping floor: the hub damping below which heavy lag dampers make things worse."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Annotated
 
 from calc.ground.aircraft import HubDirection, LagRotor, hub_mass_with_blades
@@ -9,12 +9,10 @@ from calc.ground.quantities import COUPLING, HINGE_OFFSET, THREE_BLADES
 from calc.quantity import Quantity
 from calc.units import DAMPING, ROTATION
 
-OFFSET = Quantity(
-    HINGE_OFFSET.symbol, HINGE_OFFSET.label, HINGE_OFFSET.units, above=0.0, example=0.25
-)
+OFFSET = replace(HINGE_OFFSET, at_least=-math.inf, above=0.0)
 FREQUENCY_RATIO = Quantity(r"\nu", "Lag frequency over rotor speed")
 FLOOR = Quantity("C_{x,min}", "Hub damping floor, each direction", DAMPING)
-FLOOR_RATIO = Quantity(r"\eta_{x,min}", "Hub damping floor as a damping ratio")
+FLOOR_RATIO = Quantity(r"\zeta_{x,min}", "Hub damping floor as a damping ratio")
 WORST_SPEED = Quantity(r"\Omega", "Rotor speed that sets the floor", ROTATION)
 
 
@@ -40,10 +38,10 @@ def hub_damping_floor(
     r"""Return the hub damping below which a rotor with very heavy lag dampers is unstable.
 
     $$ C_x > \bar{M} \omega_x \left(\sqrt{1 + \frac{\Lambda}{\nu^2}} - 1\right), \qquad
-    \eta_x > \frac{1}{2} \left(\sqrt{1 + \frac{\Lambda}{\nu^2}} - 1\right)
+    \zeta_x > \frac{1}{2} \left(\sqrt{1 + \frac{\Lambda}{\nu^2}} - 1\right)
     \approx \frac{\Lambda}{4 \nu^2} $$
-    $$ \nu^2 = \frac{e S_\zeta}{I_\zeta}, \qquad
-    \Lambda = \frac{N S_\zeta^2}{2 I_\zeta \bar{M}}, \qquad
+    $$ \nu^2 = \frac{e S_\xi}{I_\xi}, \qquad
+    \Lambda = \frac{N_b S_\xi^2}{2 I_\xi \bar{M}}, \qquad
     \Omega = \frac{\omega_x}{(1 + \Lambda / \nu^2)^{1/4}} $$
 
     Blades held by very heavy dampers creep outward together where the hub yields to them faster

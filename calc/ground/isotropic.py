@@ -19,9 +19,7 @@ SPRING_RATIO = Quantity(
     at_least=0.0,
     example=0.0,
 )
-COUPLING_RATIO = Quantity(
-    r"\Lambda_3", "Coupling parameter N S² / (2 I M)", above=0.0, below=1.0, example=0.04
-)
+COUPLING_RATIO = Quantity(r"\Lambda", "Coupling parameter", above=0.0, below=1.0, example=0.04)
 SPEED_RATIO = Quantity(
     r"\Omega/\omega_x", "Rotor speed over support frequency", at_least=0.0, example=1.4
 )
@@ -51,8 +49,8 @@ def discriminant(
     In units of the support frequency, $\omega_x = 1$, with whirl $e^{\mathrm{i} \omega t}$:
 
     $$ (1 - \Lambda_3) \omega^4 - 2 \Omega \omega^3
-    + (\Omega^2 - \omega_\zeta^2 - 1) \omega^2 + 2 \Omega \omega
-    + \omega_\zeta^2 - \Omega^2 = 0, \qquad \omega_\zeta^2 = \Lambda_2 + \Lambda_1 \Omega^2 $$
+    + (\Omega^2 - \omega_\xi^2 - 1) \omega^2 + 2 \Omega \omega
+    + \omega_\xi^2 - \Omega^2 = 0, \qquad \omega_\xi^2 = \Lambda_2 + \Lambda_1 \Omega^2 $$
     $$ 27 \Delta = 4 P^3 - Q^2, \qquad P = c^2 - 3 b d + 12 a e, \qquad
     Q = 2 c^3 - 9 b c d + 27 a d^2 + 27 b^2 e - 72 a c e $$
 
@@ -63,7 +61,7 @@ def discriminant(
         speed_ratio: Rotor speed over support frequency; scalar.
         offset_ratio: Hinge offset times first moment over second moment; scalar.
         spring_ratio: Lag spring over second moment and support frequency squared; scalar.
-        coupling_parameter: N S² over twice second moment times hub mass with blades; scalar.
+        coupling_parameter: N_b S² over twice second moment times hub mass with blades; scalar.
 
     Returns:
         The discriminant; scalar.
@@ -110,7 +108,7 @@ def undamped_band(
     Args:
         offset_ratio: Hinge offset times first moment over second moment; scalar.
         spring_ratio: Lag spring over second moment and support frequency squared; scalar.
-        coupling_parameter: N S² over twice second moment times hub mass with blades; scalar.
+        coupling_parameter: N_b S² over twice second moment times hub mass with blades; scalar.
 
     Returns:
         Edges and coalescence speed over the support frequency, or None.

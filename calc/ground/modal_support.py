@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Annotated
 
 from calc import linalg
@@ -22,10 +22,11 @@ from calc.ground.quantities import (
 from calc.ground.verdict import Verdict, verdict
 from calc.quantity import Quantity
 from calc.units import FREQUENCY, MASS
+from calc.vocabulary import DAMPING_RATIO
 
 MODE_FREQUENCY = Quantity("f", "Frequency", FREQUENCY, above=0.0, example=3.2)
-MODE_DAMPING = Quantity(r"\eta", "Damping ratio", at_least=0.0, below=1.0, example=0.06)
-MODAL_MASS = Quantity("M", "Modal mass", MASS, above=0.0, example=1500.0)
+MODE_DAMPING = replace(DAMPING_RATIO, example=0.06)
+MODAL_MASS = Quantity("M", "Modal mass of this shape", MASS, above=0.0, example=1500.0)
 SHAPE_X = Quantity(r"\phi_x", "Hub motion, longitudinal, in the mode shape", example=0.0)
 SHAPE_Y = Quantity(r"\phi_y", "Hub motion, lateral, in the mode shape", example=1.0)
 
@@ -64,8 +65,8 @@ def modal_support(
     r"""Return the verdict over rotor speed of a rotor on any number of support modes.
 
     $$ M \ddot{q} + C \dot{q} + K q = 0, \qquad x = \sum \phi_x q, \qquad y = \sum \phi_y q,
-    \qquad K_{jj} = M_{jj} \omega_j^2, \qquad C_{jj} = 2 \eta_j M_{jj} \omega_j $$
-    $$ M_{ij} \rightarrow M_{ij} + N m_b (\phi_{x,i} \phi_{x,j} + \phi_{y,i} \phi_{y,j})
+    \qquad K_{jj} = M_{jj} \omega_j^2, \qquad C_{jj} = 2 \zeta_j M_{jj} \omega_j $$
+    $$ M_{ij} \rightarrow M_{ij} + N_b m_b (\phi_{x,i} \phi_{x,j} + \phi_{y,i} \phi_{y,j})
     \quad \text{if the modes are without the blades} $$
 
     A mode normalised to one at the hub has the effective hub mass as its modal mass.  Take the
@@ -90,7 +91,7 @@ def modal_support(
 
     Examples:
         >>> found = modal_support(
-        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0), MODES.example, 5.0, 45.0
+        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2000.0), MODES.example, 5.0, 45.0
         ... )
         >>> found.verdict
         'Unstable in one band of rotor speed'

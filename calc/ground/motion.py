@@ -30,14 +30,14 @@ def motion(
 ) -> list[State]:
     r"""Return the motion in time from a start, by the classical fourth-order Runge-Kutta method.
 
-    $$ I_\zeta \ddot{\zeta}_k + C_{\zeta,k} \dot{\zeta}_k + K_\zeta \zeta_k
-    + e S_\zeta \Omega^2 \sin\zeta_k
-    + S_\zeta (\ddot{y} \cos\theta_k - \ddot{x} \sin\theta_k) = 0, \qquad
-    \theta_k = \psi_k + \zeta_k $$
+    $$ I_\xi \ddot{\xi}_k + C_{\xi,k} \dot{\xi}_k + K_\xi \xi_k
+    + e S_\xi \Omega^2 \sin\xi_k
+    + S_\xi (\ddot{y} \cos\theta_k - \ddot{x} \sin\theta_k) = 0, \qquad
+    \theta_k = \psi_k + \xi_k $$
     $$ \bar{M}_x \ddot{x} + C_x \dot{x} + K_x x
-    = S_\zeta \sum_k (\ddot{\zeta}_k \sin\theta_k + \dot{\theta}_k^2 \cos\theta_k), \qquad
+    = S_\xi \sum_k (\ddot{\xi}_k \sin\theta_k + \dot{\theta}_k^2 \cos\theta_k), \qquad
     \bar{M}_y \ddot{y} + C_y \dot{y} + K_y y
-    = S_\zeta \sum_k (\dot{\theta}_k^2 \sin\theta_k - \ddot{\zeta}_k \cos\theta_k) $$
+    = S_\xi \sum_k (\dot{\theta}_k^2 \sin\theta_k - \ddot{\xi}_k \cos\theta_k) $$
 
     Any lag angle; the rest as in the linear equations: rigid blades, constant rotor speed, no
     aerodynamics, no stops.
@@ -49,10 +49,10 @@ def motion(
         start: Lag angles, x, y, lag rates, rates of x and y at azimuth zero.
         step: Time step; scalar, s.
         steps: Number of steps; scalar.
-        lag_dampings: Lag damper of each blade, that of the rotor if left out; shape (N,).
+        lag_dampings: Lag damper of each blade, that of the rotor if left out; shape (N_b,).
 
     Returns:
-        The states, that of the start first; shape (steps + 1, 2 N + 4).
+        The states, that of the start first; shape (steps + 1, 2 N_b + 4).
 
     Source:
         Newton's equations of rigid bodies; derived here.

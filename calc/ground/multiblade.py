@@ -8,21 +8,21 @@ def state_matrix(rotor: Rotor, support: Support, rotor_speed: float) -> list[lis
     r"""Return the matrix A of the equations of motion, whose eigenvalues tell their stability.
 
     $$ \dot{q} = A q, \qquad
-    q = (\zeta_c, \zeta_s, x, y, \dot{\zeta}_c, \dot{\zeta}_s, \dot{x}, \dot{y}) $$
+    q = (\xi_c, \xi_s, x, y, \dot{\xi}_c, \dot{\xi}_s, \dot{x}, \dot{y}) $$
 
-    With $\zeta_c = \frac{2}{N} \sum \zeta_k \cos\psi_k$,
-    $\zeta_s = \frac{2}{N} \sum \zeta_k \sin\psi_k$ and $\bar{M} = M + N m_b$:
+    With $\xi_c = \frac{2}{N_b} \sum \xi_k \cos\psi_k$,
+    $\xi_s = \frac{2}{N_b} \sum \xi_k \sin\psi_k$ and $\bar{M} = M + N_b m_b$:
 
-    $$ \bar{M}_x \ddot{x} + C_x \dot{x} + K_x x - \frac{N}{2} S_\zeta \ddot{\zeta}_s = 0, \qquad
-    \bar{M}_y \ddot{y} + C_y \dot{y} + K_y y + \frac{N}{2} S_\zeta \ddot{\zeta}_c = 0 $$
-    $$ I_\zeta (\ddot{\zeta}_c + 2 \Omega \dot{\zeta}_s - \Omega^2 \zeta_c)
-    + C_\zeta (\dot{\zeta}_c + \Omega \zeta_s)
-    + (K_\zeta + e S_\zeta \Omega^2) \zeta_c + S_\zeta \ddot{y} = 0 $$
-    $$ I_\zeta (\ddot{\zeta}_s - 2 \Omega \dot{\zeta}_c - \Omega^2 \zeta_s)
-    + C_\zeta (\dot{\zeta}_s - \Omega \zeta_c)
-    + (K_\zeta + e S_\zeta \Omega^2) \zeta_s - S_\zeta \ddot{x} = 0 $$
+    $$ \bar{M}_x \ddot{x} + C_x \dot{x} + K_x x - \frac{N_b}{2} S_\xi \ddot{\xi}_s = 0, \qquad
+    \bar{M}_y \ddot{y} + C_y \dot{y} + K_y y + \frac{N_b}{2} S_\xi \ddot{\xi}_c = 0 $$
+    $$ I_\xi (\ddot{\xi}_c + 2 \Omega \dot{\xi}_s - \Omega^2 \xi_c)
+    + C_\xi (\dot{\xi}_c + \Omega \xi_s)
+    + (K_\xi + e S_\xi \Omega^2) \xi_c + S_\xi \ddot{y} = 0 $$
+    $$ I_\xi (\ddot{\xi}_s - 2 \Omega \dot{\xi}_c - \Omega^2 \xi_s)
+    + C_\xi (\dot{\xi}_s - \Omega \xi_c)
+    + (K_\xi + e S_\xi \Omega^2) \xi_s - S_\xi \ddot{x} = 0 $$
 
-    The terms $\pm C_\zeta \Omega$ are circulatory: a damper that turns pushes sideways in the
+    The terms $\pm C_\xi \Omega$ are circulatory: a damper that turns pushes sideways in the
     fixed frame.  Three or more identical rigid blades, small lag angles positive in lead,
     constant rotor speed, linear springs and viscous dampers, no aerodynamics, no flap.
 

@@ -16,7 +16,7 @@ ORIFICE_MOMENT = Quantity(
     "F", "Moment about the lag hinge at the stated rate", MOMENT, at_least=0.0, example=300.0
 )
 ORIFICE_RATE = Quantity(
-    r"\dot{\zeta}_0", "Lag rate of that moment", (RADIAN_PER_SECOND,), above=0.0, example=0.2
+    r"\dot{\xi}_0", "Lag rate of that moment", (RADIAN_PER_SECOND,), above=0.0, example=0.2
 )
 
 
@@ -27,7 +27,7 @@ def friction_damper(
 ) -> Annotated[float, LAG_DAMPING_OF_DAMPER]:
     r"""Return the lag damping that takes as much energy in a cycle as dry friction does.
 
-    $$ C_\zeta = \frac{4 F}{\pi (2 \pi f_\zeta) A} $$
+    $$ C_\xi = \frac{4 F}{\pi (2 \pi f_\xi) A} $$
 
     It falls as the amplitude grows: a rotor may be stable when it is left alone and unstable
     after a hard touchdown.  Motion that does not break the friction loose is not covered.
@@ -79,7 +79,7 @@ def orifice_damper(
 ) -> Annotated[float, LAG_DAMPING_OF_DAMPER]:
     r"""Return the lag damping that takes as much energy in a cycle as an orifice damper does.
 
-    $$ C_\zeta = \frac{8}{3 \pi} \frac{F}{\dot{\zeta}_0^2} (2 \pi f_\zeta) A $$
+    $$ C_\xi = \frac{8}{3 \pi} \frac{F}{\dot{\xi}_0^2} (2 \pi f_\xi) A $$
 
     The moment grows with the square of the rate, so that the damping grows with the amplitude:
     small motion is hardly damped and may grow until the damper holds it.

@@ -5,6 +5,9 @@ lag hinge, springs and dampers are of one blade, and the effective hub mass is w
 The examples describe an invented aircraft.
 """
 
+from dataclasses import replace
+
+from calc import vocabulary
 from calc.declaration import Choice
 from calc.quantity import Quantity
 from calc.units import (
@@ -21,19 +24,19 @@ from calc.units import (
 )
 from calc.units import FIRST_MOMENT as FIRST_MOMENT_UNITS
 
-BLADES = Quantity("N", "Number of blades", at_least=2, at_most=12, whole=True, example=4)
+BLADES = replace(vocabulary.BLADES, at_least=2, at_most=12)
 BLADE_MASS = Quantity(
     "m_b", "Mass of one blade outboard of the lag hinge", MASS, at_least=0.0, example=50.0
 )
 FIRST_MOMENT = Quantity(
-    r"S_\zeta",
+    r"S_\xi",
     "First moment of one blade about the lag hinge",
     FIRST_MOMENT_UNITS,
     above=0.0,
     example=115.0,
 )
 LAG_INERTIA = Quantity(
-    r"I_\zeta",
+    r"I_\xi",
     "Second moment of one blade about the lag hinge",
     INERTIA,
     above=0.0,
@@ -41,11 +44,11 @@ LAG_INERTIA = Quantity(
 )
 HINGE_OFFSET = Quantity("e", "Lag hinge offset from the shaft", LENGTH, at_least=0.0, example=0.25)
 LAG_STIFFNESS = Quantity(
-    r"K_\zeta", "Lag spring of one blade", ANGULAR_STIFFNESS, at_least=0.0, example=0.0
+    r"K_\xi", "Lag spring of one blade", ANGULAR_STIFFNESS, at_least=0.0, example=0.0
 )
-THREE_BLADES = Quantity("N", "Number of blades", at_least=3, at_most=12, whole=True, example=4)
+THREE_BLADES = replace(BLADES, at_least=3)
 LAG_DAMPING = Quantity(
-    r"C_\zeta", "Lag damper of one blade", ANGULAR_DAMPING, at_least=0.0, example=2000.0
+    r"C_\xi", "Lag damper of one blade", ANGULAR_DAMPING, at_least=0.0, example=2000.0
 )
 MASS_X = Quantity(
     "M_x",
@@ -82,7 +85,7 @@ SUPPORT_DAMPING = Quantity("C", "Effective hub damping", DAMPING, at_least=0.0, 
 TOTAL_MASS = Quantity(
     r"\bar{M}", "Effective hub mass with the blades lumped at the hub", MASS, above=0.0
 )
-ROTOR_SPEED = Quantity(r"\Omega", "Rotor speed", ROTATION, at_least=0.0, example=RPM.si(280.0))
+ROTOR_SPEED = replace(vocabulary.ROTOR_SPEED, example=RPM.si(280.0))
 LOWEST_SPEED = Quantity(
     r"\Omega_{min}", "Lowest rotor speed", ROTATION, at_least=0.0, example=RPM.si(40.0)
 )
@@ -98,6 +101,6 @@ COUPLING = Quantity(
 )
 GROWTH_RATE = Quantity(r"\sigma", "Growth rate of the least stable mode", GROWTH)
 REQUIRED_LAG_DAMPING = Quantity(
-    r"C_{\zeta,req}", "Lag damping needed, one blade", ANGULAR_DAMPING, at_least=0.0
+    r"C_{\xi,req}", "Lag damping needed, one blade", ANGULAR_DAMPING, at_least=0.0
 )
 COALESCENCE_SPEED = Quantity(r"\Omega^*", "Coalescence speed", ROTATION)

@@ -47,8 +47,8 @@ def required_lag_damping(
 ) -> Annotated[LagDamping | None, Nothing("No lag damping is enough with this hub damping")]:
     r"""Return the least lag damping of each blade that is stable at every rotor speed of a sweep.
 
-    $$ \max_{\Omega} \max_j \operatorname{Re} s_j(\Omega; C_{\zeta,req}) = 0, \qquad
-    m = C_\zeta / C_{\zeta,req} $$
+    $$ \max_{\Omega} \max_j \operatorname{Re} s_j(\Omega; C_{\xi,req}) = 0, \qquad
+    m = C_\xi / C_{\xi,req} $$
 
     By eigenvalues, so that support modes near each other and heavy damping are covered.  With a
     stable aircraft the margin is above one.
@@ -70,7 +70,7 @@ def required_lag_damping(
 
     Examples:
         >>> found = required_lag_damping(
-        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0),
+        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2000.0),
         ...     Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0), 4.0, 42.0,
         ... )
         >>> 0.0 < found.margin < 1.0
@@ -114,7 +114,7 @@ def required_support_damping(
 
     Examples:
         >>> found = required_support_damping(
-        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0),
+        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2000.0),
         ...     Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0), 4.0, 42.0,
         ... )
         >>> 0.0 < found.margin < 1.0

@@ -16,15 +16,15 @@ def state_matrix(
     r"""Return the matrix A of the equations of motion with the hub seen from the blades.
 
     $$ x + \mathrm{i} y = w e^{\mathrm{i} \Omega t}, \qquad w = u + \mathrm{i} v, \qquad
-    \phi_k = 2 \pi k / N $$
-    $$ I_\zeta \ddot{\zeta}_k + C_{\zeta,k} \dot{\zeta}_k
-    + (K_{\zeta,k} + e S_\zeta \Omega^2) \zeta_k
-    + S_\zeta \operatorname{Im}[(\ddot{w} + 2 \mathrm{i} \Omega \dot{w} - \Omega^2 w)
+    \phi_k = 2 \pi k / N_b $$
+    $$ I_\xi \ddot{\xi}_k + C_{\xi,k} \dot{\xi}_k
+    + (K_{\xi,k} + e S_\xi \Omega^2) \xi_k
+    + S_\xi \operatorname{Im}[(\ddot{w} + 2 \mathrm{i} \Omega \dot{w} - \Omega^2 w)
     e^{-\mathrm{i} \phi_k}] = 0 $$
     $$ \bar{M} (\ddot{w} + 2 \mathrm{i} \Omega \dot{w} - \Omega^2 w)
     + C (\dot{w} + \mathrm{i} \Omega w) + K w
-    + S_\zeta \sum_k \mathrm{i} e^{\mathrm{i} \phi_k}
-    (\ddot{\zeta}_k + 2 \mathrm{i} \Omega \dot{\zeta}_k - \Omega^2 \zeta_k) = 0 $$
+    + S_\xi \sum_k \mathrm{i} e^{\mathrm{i} \phi_k}
+    (\ddot{\xi}_k + 2 \mathrm{i} \Omega \dot{\xi}_k - \Omega^2 \xi_k) = 0 $$
 
     The state is the lag angles, u and v, and the rates of all of them.  Assumptions as in
     `multiblade.state_matrix`, except that the blades may differ and may be two.
@@ -33,11 +33,11 @@ def state_matrix(
         rotor: Two or more blades; its own lag damping and lag stiffness are not used.
         support: Hub mass without blades, stiffness and damping; those of x are used.
         rotor_speed: Constant speed of rotation; scalar, rad/s.
-        lag_dampings: Lag damper of each blade; shape (N,), N·m·s/rad.
-        lag_stiffnesses: Lag spring of each blade; shape (N,), N·m/rad.
+        lag_dampings: Lag damper of each blade; shape (N_b,), N·m·s/rad.
+        lag_stiffnesses: Lag spring of each blade; shape (N_b,), N·m/rad.
 
     Returns:
-        The matrix; shape (2 N + 4, 2 N + 4).
+        The matrix; shape (2 N_b + 4, 2 N_b + 4).
 
     Source:
         Coleman and Feingold (1958), the theory; equations derived anew.

@@ -9,6 +9,7 @@ from calc.ground.coalescence import coalescence_speeds
 from calc.ground.quantities import (
     HIGHEST_SPEED,
     LOWEST_SPEED,
+    ROTOR_SPEED,
 )
 from calc.ground.speed_steps import ORDER_VERDICT, order_verdict, speed_steps, unmarked_crossings
 from calc.ground.stability import unstable_bands
@@ -26,7 +27,6 @@ KEEP_CLEAR = Quantity(
     example=0.05,
 )
 NUMBER = Quantity("n", "Step", whole=True)
-STEP_SPEED = Quantity(r"\Omega", "Rotor speed", ROTATION)
 INSTRUCTION = Name("What to do")
 
 
@@ -36,7 +36,7 @@ class PlanStep:
 
     number: Annotated[int, NUMBER]
     state: Annotated[str, STATE]
-    rotor_speed: Annotated[float, STEP_SPEED]
+    rotor_speed: Annotated[float, ROTOR_SPEED]
     instruction: Annotated[str, INSTRUCTION]
 
 
@@ -90,7 +90,7 @@ def plan(
     Examples:
         >>> from calc.ground.aircraft import Rotor
         >>> found = plan(
-        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0),
+        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2000.0),
         ...     Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0),
         ...     4.0, 42.0, STATES.example, 4.0, 0.05,
         ... )

@@ -29,7 +29,7 @@ def eigenvalues(rotor: Rotor, support: Support, rotor_speed: float) -> list[comp
     $$ \det(A - s I) = 0 $$
 
     $A$ is the `state_matrix` of the equations of motion in multiblade coordinates.  The other
-    N - 2 lag coordinates leave the hub at rest and move as an isolated blade does.
+    N_b - 2 lag coordinates leave the hub at rest and move as an isolated blade does.
 
     Args:
         rotor: Three or more identical blades.
@@ -47,7 +47,7 @@ def eigenvalues(rotor: Rotor, support: Support, rotor_speed: float) -> list[comp
         Coleman and Feingold (1958), the theory; equations derived anew.
 
     Examples:
-        >>> rotor = Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0)
+        >>> rotor = Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2000.0)
         >>> support = Support(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0)
         >>> len(eigenvalues(rotor, support, 30.0))
         8
@@ -77,7 +77,7 @@ def growth_rate(rotor: Rotor, support: Support, rotor_speed: float) -> float:
         Coleman and Feingold (1958), the theory; equations derived anew.
 
     Examples:
-        >>> rotor = Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0)
+        >>> rotor = Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2000.0)
         >>> support = Support(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0)
         >>> growth_rate(rotor, support, 27.0) > 0.0 > growth_rate(rotor, support, 10.0)
         True
@@ -108,7 +108,7 @@ def unstable_bands(
         Coleman and Feingold (1958), the theory; equations derived anew.
 
     Examples:
-        >>> rotor = Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0)
+        >>> rotor = Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2000.0)
         >>> support = Support(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0)
         >>> ((low, high),) = unstable_bands(rotor, support, 5.0, 40.0)
         >>> low < coalescence_speeds(rotor, support)[1] < high
@@ -171,7 +171,7 @@ def minimum_lag_damping(
         Coleman and Feingold (1958), the theory; equations derived anew.
 
     Examples:
-        >>> rotor = Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0)
+        >>> rotor = Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2000.0)
         >>> support = Support(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0)
         >>> needed = minimum_lag_damping(rotor, support, 5.0, 40.0)
         >>> unstable_bands(replace(rotor, lag_damping=1.001 * needed), support, 5.0, 40.0)

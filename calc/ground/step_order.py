@@ -110,7 +110,7 @@ def order_check(
     Examples:
         >>> from calc.ground.aircraft import Rotor
         >>> found = order_check(
-        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0),
+        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2000.0),
         ...     Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0), 4.0, 42.0, PLANNED.example,
         ... )
         >>> len(found.unmarked)

@@ -19,12 +19,10 @@ from calc.units import ANGLE, INCH, METRE, MILLIMETRE, RPM, TIME
 
 STEPS_A_REVOLUTION = 48
 SMALL_LENGTH = (MILLIMETRE, METRE, INCH)
-ROTATING = Quantity(
-    ROTOR_SPEED.symbol, ROTOR_SPEED.label, ROTOR_SPEED.units, above=0.0, example=RPM.si(270.0)
-)
+ROTATING = replace(ROTOR_SPEED, at_least=-math.inf, above=0.0, example=RPM.si(270.0))
 HEAVY_BLADE = replace(BLADE_MASS, at_least=-math.inf, above=0.0)
 FIRST_LAG = Quantity(
-    r"\zeta_0",
+    r"\xi_0",
     "Lag angle of one blade at the start",
     ANGLE,
     at_least=-0.5,
@@ -33,7 +31,7 @@ FIRST_LAG = Quantity(
 )
 REVOLUTIONS = Quantity("n", "Revolutions shown", at_least=1, at_most=60, whole=True, example=16)
 HUB_AMPLITUDE = Quantity("A_{hub}", "Largest hub displacement in the last revolution", SMALL_LENGTH)
-LAG_AMPLITUDE = Quantity(r"A_\zeta", "Largest lag angle in the last revolution", ANGLE)
+LAG_AMPLITUDE = Quantity(r"A_\xi", "Largest lag angle in the last revolution", ANGLE)
 OFFSET = Quantity("r", "Largest offset of the blades' centre of mass from the shaft", SMALL_LENGTH)
 DURATION = Quantity("t", "Time", TIME)
 DISPLACEMENT = Quantity("", "Displacement", SMALL_LENGTH)
@@ -62,9 +60,9 @@ def time_history(
 ) -> Growth:
     r"""Return what becomes of a small lag angle of one blade at a constant rotor speed.
 
-    $$ \zeta_1(0) = \zeta_0, \qquad
-    r = \frac{S_\zeta}{N m_b} \left| \sum_k (\cos\theta_k, \sin\theta_k) \right|, \qquad
-    \theta_k = \psi_k + \zeta_k $$
+    $$ \xi_1(0) = \xi_0, \qquad
+    r = \frac{S_\xi}{N_b m_b} \left| \sum_k (\cos\theta_k, \sin\theta_k) \right|, \qquad
+    \theta_k = \psi_k + \xi_k $$
 
     The equations of motion with any lag angle, by the fourth-order Runge-Kutta method; no lag
     stops and no aerodynamics, so that only the growth, not the end, is that of a real rotor.
@@ -87,7 +85,7 @@ def time_history(
 
     Examples:
         >>> found = time_history(
-        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0),
+        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2000.0),
         ...     Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0), 27.0, 0.01, 5,
         ... )
         >>> found.growth_rate > 0.0

@@ -34,7 +34,7 @@ CAUSE = Name("Cause")
 SPACING = Name("Sideband spacing")
 FOLLOWS = Name("Independent shaft")
 SOURCE_FREQUENCY = Quantity("f", "Frequency", FREQUENCY, at_least=0.0)
-PER_MINUTE = Quantity("f", "Cycles per minute", (CYCLE_PER_MINUTE, HERTZ), at_least=0.0)
+PER_MINUTE = Quantity("60 f", "Cycles per minute", (CYCLE_PER_MINUTE, HERTZ), at_least=0.0)
 PER_REFERENCE = Quantity("f/f_r", "Order of the reference shaft", (PER_REV,), at_least=0.0)
 PER_INDEPENDENT = Quantity("f/f_i", "Order of the independent shaft", (PER_REV,), at_least=0.0)
 

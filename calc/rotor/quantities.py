@@ -1,7 +1,9 @@
 """Quantities that the topics of the rotor chapter share."""
 
 import math
+from dataclasses import replace
 
+from calc import vocabulary
 from calc.examples import MEDIUM
 from calc.quantity import Quantity
 from calc.units import (
@@ -15,7 +17,6 @@ from calc.units import (
     MASS,
     NUMBER,
     PRESSURE,
-    ROTATION,
     SHARE,
     SPEED,
     TEMPERATURE,
@@ -26,8 +27,10 @@ STANDARD_GRAVITY = 9.80665  # m/s², exact: 3rd General Conference on Weights an
 
 RADIUS = Quantity("R", "Rotor radius", LENGTH, above=0.0, example=MEDIUM.radius)
 CHORD = Quantity("c", "Blade chord", LENGTH, above=0.0, example=MEDIUM.chord)
-BLADES = Quantity("N_b", "Number of blades", at_least=1, whole=True, example=MEDIUM.blades)
-ROTOR_SPEED = Quantity(r"\Omega", "Rotor speed", ROTATION, above=0.0, example=MEDIUM.rotor_speed)
+BLADES = replace(vocabulary.BLADES, example=MEDIUM.blades)
+ROTOR_SPEED = replace(
+    vocabulary.ROTOR_SPEED, at_least=-math.inf, above=0.0, example=MEDIUM.rotor_speed
+)
 TIP_SPEED = Quantity("V_t", "Tip speed", SPEED, above=0.0, example=220.0)
 TWIST = Quantity(
     r"\theta_1",

@@ -84,7 +84,7 @@ def rebuild_page(site: Path, page: Path, docs: Path = ROOT / "docs", **settings:
     Raises:
         BuildError: If the page cannot be made, or is found wrong.
     """
-    others = [*(site / name for name in NOT_OURS), *(site / "search").iterdir()]
+    others = [*(site / name for name in NOT_OURS), site / "assets" / "search" / "pages.js"]
     kept = {path: path.read_bytes() if path.exists() else None for path in others}
     page.touch()  # newer than what was made of it
     said = _write_pages(site, docs, settings | {"strict": False}, dirty=True)

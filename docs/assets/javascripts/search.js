@@ -123,6 +123,7 @@
 
   function onKey(event) {
     if (event.key === "Escape") {
+      event.preventDefault(); // what was typed stays
       field.focus();
       close();
     }

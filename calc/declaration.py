@@ -61,6 +61,18 @@ class Nothing:
     meaning: str
 
 
+@dataclass(frozen=True, slots=True)
+class Method:
+    """How a function that is no straight formula finds its result, as the working says it.
+
+    `at_answer` is a function that is evaluated at what was found, to show that it holds; it takes
+    the result first, and of the arguments of the search those that it names.
+    """
+
+    words: str
+    at_answer: Callable[..., Any] | None = None
+
+
 Declaration = Quantity | Choice | Name | Table
 
 

@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import dataclass
+from typing import Self
 
 from calc.digits import plain
 from calc.units import NUMBER, Family, Unit, si_unit
@@ -87,6 +88,30 @@ class Quantity:
     def show(self, value: float, unit: Unit) -> str:
         """Return a value as it would be typed, with its unit."""
         return f"{plain(unit.reading(value))} {unit.name}".rstrip()
+
+
+class Constant(float):
+    """A number of nature or of a standard that formulas use, with what it is.
+
+    It is a float in every calculation; the working of a formula shows its symbol and unit.
+    """
+
+    quantity: Quantity
+
+    def __new__(cls, value: float, quantity: Quantity) -> Self:
+        """Make a constant of a value in SI units."""
+        made = super().__new__(cls, value)
+        made.quantity = quantity
+        return made
+
+
+PROPER_NAMES = {"Glauert", "Lock", "Mach", "Southwell"}
+
+
+def in_sentence(label: str) -> str:
+    """Return a label as it stands inside a sentence: `Lock number`, but `rotor radius`."""
+    first, _, _ = label.partition(" ")
+    return label if first in PROPER_NAMES or first.isupper() else label[0].lower() + label[1:]
 
 
 class LimitError(ValueError):

@@ -10,7 +10,7 @@ from calc.declaration import Choice, Declaration, Field, Name, Table, inputs
 from calc.digits import significant
 from calc.form.calculation import Calculation, calculate, short_name
 from calc.quantity import Quantity
-from calc.working import Step
+from calc.working import MathML, Step, flat
 
 LONGEST_WORKING = 12
 """A working of more lines is folded at first, so that a page stays readable; print unfolds it."""
@@ -58,10 +58,10 @@ def result_html(calculation: Calculation, digits: int = 4) -> str:
         for f, value in calculation.results
         if isinstance(f.declaration, Table)
     ]
-    steps = calculation.working
+    steps = calculation.working(MathML())
     lines = _working(steps)
     if lines:
-        unfolded = " open" if len(steps) <= LONGEST_WORKING else ""
+        unfolded = " open" if len(list(flat(steps))) <= LONGEST_WORKING else ""
         parts.append(
             f'<details class="working"{unfolded}><summary>Working</summary>{lines}</details>'
         )
@@ -187,14 +187,11 @@ def _working(found: Iterable[Step]) -> str:
 
 
 def _step(step: Step) -> str:
-    """Return a line of the working; the steps of a formula that it uses are folded under it."""
-    line = f"{step.mathml or escape(step.name.replace('_', ' '))}{_remark(step)}"
-    if step.inner:
+    """Return a line of the working, or a heading with the lines under it, which can be folded."""
+    if step.heading:
         inner = _working(step.inner)
-        label = f' aria-label="{escape(step.text)}"' if step.text else ""
-        return f'<details class="step"><summary{label}>{line}</summary>{inner}</details>'
-    return f'<div class="step">{line}</div>' if step.mathml else ""
-
-
-def _remark(step: Step) -> str:
-    return f'<span class="remark">{escape(step.remark)}</span>' if step.remark else ""
+        return (
+            f'<details class="step" open><summary>{escape(step.heading)}</summary>{inner}</details>'
+        )
+    remark = f'<span class="remark">{escape(step.remark)}</span>' if step.remark else ""
+    return f'<div class="step">{step.line}{remark}</div>'

@@ -24,7 +24,7 @@ from calc.digits import plain
 from calc.form.reading import EntryError, Reading, entry_of, read
 from calc.quantity import LimitError, Quantity
 from calc.units import Unit
-from calc.working import Step, steps
+from calc.working import Run, Step, Text, run, steps
 
 LONGEST_LINK = 8000
 """A link longer than this is not read."""
@@ -41,12 +41,20 @@ class Problem:
 
 @dataclass(frozen=True, slots=True)
 class Calculation:
-    """One calculation: what was read, and either a result or the problems."""
+    """One calculation: what was read, and either the formula as it ran or the problems.
+
+    The formula runs once; result, figure, working, copies and spoken text are made from that run.
+    """
 
     name: str
     readings: dict[str, Reading] = field(default_factory=dict)
-    result: Any = None
+    done: Run | None = None
     problems: tuple[Problem, ...] = ()
+
+    @property
+    def result(self) -> Any:
+        """What the formula returned; None where there is no result."""
+        return self.done.result if self.done else None
 
     @property
     def values(self) -> dict[str, Any]:
@@ -92,11 +100,10 @@ class Calculation:
         fields = inputs(formula(self.name))
         return drawn.read_in({f.declaration.label: self.readings[f.name].unit for f in fields})
 
-    @property
-    def working(self) -> list[Step]:
-        """The steps of the calculation; none where the numbers are too extreme to be put in."""
+    def working(self, pen: Text) -> list[Step]:
+        """Return the working, written by a pen; none where the numbers are too extreme for it."""
         try:
-            return steps(formula(self.name), self.values)
+            return steps(self.done, pen) if self.done else []
         except (ArithmeticError, ValueError):
             return []
 
@@ -150,11 +157,11 @@ def calculate(name: str, entries: Mapping[str, str]) -> Calculation:
         return Calculation(name, readings, problems=tuple(problems))
     try:
         given = {key: reading.value for key, reading in readings.items()}
-        result = formula(name)(**arguments(formula(name), given))
+        done = run(formula(name), arguments(formula(name), given))
     except (ValueError, ArithmeticError) as error:
         message = str(error) if isinstance(error, ValueError) else "The numbers are too extreme"
         return Calculation(name, readings, problems=(Problem(message),))
-    return Calculation(name, readings, result)
+    return Calculation(name, readings, done)
 
 
 def entries_of_link(name: str, fragment: str) -> dict[str, str]:

@@ -11,7 +11,7 @@ from calc.declaration import Choice, Field, Name, Table, inputs
 from calc.digits import significant
 from calc.form.calculation import Calculation, calculate, source
 from calc.quantity import Quantity
-from calc.working import Step
+from calc.working import LaTeX, Text, flat
 
 NOTICE = "Analysis, not approval: approved manuals and licensed practice decide."
 
@@ -29,21 +29,6 @@ def copies(name: str, entries: Mapping[str, str], address: str) -> dict[str, str
         "csv": _csv(calculation, link),
         "link": link,
     }
-
-
-def _lines(calculation: Calculation) -> list[Step]:
-    """Return the steps of the working, each before the step that uses it."""
-    flat: list[Step] = []
-
-    def add(step: Step) -> None:
-        for inner in step.inner:
-            add(inner)
-        if step.text:
-            flat.append(step)
-
-    for step in calculation.working:
-        add(step)
-    return flat
 
 
 def _given(calculation: Calculation) -> list[tuple[Field, str]]:
@@ -129,7 +114,7 @@ def _text(calculation: Calculation, link: str) -> str:
     for table, rows in _tables(calculation):
         lines.append(f"  {table.label}")
         lines += [f"    {' | '.join(row)}" for row in [_heads(table), *rows]]
-    working = [f"  {step.text}" for step in _lines(calculation)]
+    working = [f"  {s.heading or s.line}" for s in flat(calculation.working(Text()))]
     lines += ["Working", *working] if working else []
     return "\n".join([*lines, *_closing(calculation), link])
 
@@ -168,7 +153,7 @@ def _latex(calculation: Calculation, link: str) -> str:
         for f, shown in _given(calculation)
         if not isinstance(f.declaration, Table)
     ]
-    worked = [rf"{step.latex}" for step in _lines(calculation)]
+    worked = [step.line for step in flat(calculation.working(LaTeX())) if step.line]
     found = [
         rf"{f.declaration.symbol or _words(f.declaration.label)} &= {_words(_shown(f, value))}"
         for f, value in _plain_results(calculation)

@@ -8,7 +8,7 @@ from urllib.parse import quote, unquote
 from calc import units
 from calc.declaration import Choice, Declaration, Field, Name, Table, inputs
 from calc.digits import plain
-from calc.quantity import Quantity
+from calc.quantity import Quantity, in_sentence
 from calc.units import Unit, find_unit
 
 LONGEST = 60
@@ -112,7 +112,7 @@ def _row(table: Table, columns: list[Field], number: int, row: list[str]) -> Any
 def _name(name: Name, entry: str) -> str:
     text = " ".join(entry.split())
     if not text or not text.isprintable():
-        raise EntryError(f"Enter the {_in_sentence(name.label)}")
+        raise EntryError(f"Enter the {in_sentence(name.label)}")
     return text
 
 
@@ -122,7 +122,7 @@ def _number(quantity: Quantity, entry: str) -> Reading:
     unit = _unit(quantity, key) if key else quantity.units[0]
     typed = body.translate(_SPACES).translate(_SIGNS).strip()
     if not typed:
-        raise EntryError(f"Enter the {_in_sentence(label)}")
+        raise EntryError(f"Enter the {in_sentence(label)}")
     simple = _POWER.sub(r"e\1", typed.translate(_RAISED)) if "10" in typed else typed
     found = _NUMBER.fullmatch(simple)
     if found is None:
@@ -170,12 +170,3 @@ def _decimal(label: str, digits: str, typed: str, rest: str) -> str:
 
 def _not_a_number(label: str, typed: str) -> EntryError:
     return EntryError(f"{label} must be a number, not “{typed}”")
-
-
-def _in_sentence(label: str) -> str:
-    """Return a label as it stands inside a sentence: `Lock number`, but `rotor radius`."""
-    first, _, _ = label.partition(" ")
-    return label if first in PROPER_NAMES or first.isupper() else label[0].lower() + label[1:]
-
-
-PROPER_NAMES = {"Lock", "Mach", "Glauert", "Southwell"}

@@ -5,13 +5,12 @@ from dataclasses import dataclass, replace
 from typing import Annotated
 
 from calc import linalg
+from calc.constants import STANDARD_GRAVITY
 from calc.declaration import Table, check
 from calc.ground.general_support import GeneralSupport
 from calc.quantity import Quantity
 from calc.units import ANGULAR_DAMPING, DAMPING, FREQUENCY, INERTIA, LENGTH, MASS, STIFFNESS
 from calc.vocabulary import DAMPING_RATIO
-
-STANDARD_GRAVITY = 9.80665  # m/s², exact: 3rd CGPM (1901)
 
 BODY_MASS = Quantity("m", "Mass of the body without blades", MASS, above=0.0, example=5200.0)
 ROLL_INERTIA = Quantity(

@@ -18,6 +18,7 @@ from calc.quantity import Quantity
 from calc.units import DAMPING
 
 MARGIN = Quantity("m", "Damping there is over damping needed")
+FACTOR = Quantity("q", "Factor on both hub dampings")
 NEEDED_X = Quantity("C_{x,req}", "Hub damping needed, longitudinal", DAMPING)
 NEEDED_Y = Quantity("C_{y,req}", "Hub damping needed, lateral", DAMPING)
 
@@ -121,7 +122,9 @@ def required_support_damping(
         True
     """
     support = hub.support(rotor)
-    factor = minimum_support_damping(rotor, support, lowest_speed, highest_speed)
+    factor: Annotated[float | None, FACTOR] = minimum_support_damping(
+        rotor, support, lowest_speed, highest_speed
+    )
     if factor is None:
         return None
     return SupportDamping(

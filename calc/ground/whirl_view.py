@@ -1,5 +1,6 @@
 """Whirl view: the rotor from above in slow motion, while the blades bunch and the hub whirls."""
 
+import cmath
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -89,7 +90,7 @@ def bunching(
         complex(*state[rotor.blades : rotor.blades + 2]) for state in states[-STEPS_A_REVOLUTION:]
     ]
     turned = sum(offset * hub.conjugate() for offset, hub in zip(offsets, hubs, strict=True))
-    return Bunching(offset=max(map(abs, offsets)), lead=math.atan2(turned.imag, turned.real))
+    return Bunching(offset=max(map(abs, offsets)), lead=cmath.phase(turned))
 
 
 def whirl_chart(

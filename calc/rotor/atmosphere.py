@@ -4,30 +4,43 @@ import math
 from dataclasses import dataclass, replace
 from typing import Annotated
 
-from calc.quantity import Quantity
+from calc.constants import STANDARD_GRAVITY
+from calc.quantity import Constant, Quantity
 from calc.rotor.quantities import (
     AIR_DENSITY,
     AIR_PRESSURE,
     AIR_TEMPERATURE,
     PRESSURE_ALTITUDE,
     SPEED_OF_SOUND,
-    STANDARD_GRAVITY,
     TEMPERATURE_OFFSET,
 )
-from calc.units import ALTITUDE
+from calc.units import ALTITUDE, DENSITY, LENGTH, PRESSURE, TEMPERATURE, Unit
 
 # ISO 2533:1975, as far as 20 km of geopotential altitude
-SEA_LEVEL_TEMPERATURE = 288.15  # K
-SEA_LEVEL_PRESSURE = 101325.0  # Pa
-LAPSE_RATE = 0.0065  # K/m
-TROPOPAUSE = 11000.0  # m
-GAS_CONSTANT = 287.05287  # J/(kg·K)
-HEAT_RATIO = 1.4
-EARTH_RADIUS = 6356766.0  # m
+SEA_LEVEL_TEMPERATURE = Constant(
+    288.15, Quantity("T_0", "Standard temperature at sea level", TEMPERATURE)
+)
+SEA_LEVEL_PRESSURE = Constant(101325.0, Quantity("p_0", "Standard pressure at sea level", PRESSURE))
+LAPSE_RATE = Constant(
+    0.0065, Quantity("L", "Lapse rate", (Unit("K/m", "K/m", "kelvins per metre"),))
+)
+TROPOPAUSE = Constant(11000.0, Quantity("H_t", "Altitude of the tropopause", ALTITUDE))
+GAS_CONSTANT = Constant(
+    287.05287,
+    Quantity(
+        "R_a",
+        "Gas constant of air",
+        (Unit("J/(kg·K)", "J/kg/K", "joules per kilogram and kelvin"),),
+    ),
+)
+HEAT_RATIO = Constant(1.4, Quantity(r"\kappa", "Ratio of the specific heats of air"))
+EARTH_RADIUS = Constant(6356766.0, Quantity("r_0", "Nominal radius of the Earth", LENGTH))
 
-PRESSURE_EXPONENT = STANDARD_GRAVITY / (LAPSE_RATE * GAS_CONSTANT)
-TROPOPAUSE_TEMPERATURE = SEA_LEVEL_TEMPERATURE - LAPSE_RATE * TROPOPAUSE
-SCALE_HEIGHT = GAS_CONSTANT * TROPOPAUSE_TEMPERATURE / STANDARD_GRAVITY
+PRESSURE_EXPONENT = Quantity("n_p", "Exponent of the pressure below the tropopause")
+SCALE_HEIGHT = Quantity("H_s", "Scale height above the tropopause", ALTITUDE)
+TROPOPAUSE_TEMPERATURE = Quantity("T_t", "Standard temperature at the tropopause", TEMPERATURE)
+SEA_LEVEL_DENSITY = Quantity(r"\rho_0", "Standard density at sea level", DENSITY)
+TROPOPAUSE_DENSITY = Quantity(r"\rho_t", "Standard density at the tropopause", DENSITY)
 
 STANDARD_TEMPERATURE = replace(
     AIR_TEMPERATURE, symbol="T_s", label="Air temperature of the standard day"
@@ -57,7 +70,7 @@ def standard_atmosphere(
 
     $$ T = T_s + \Delta T, \qquad p = p_0 \left(\frac{T_s}{T_0}\right)^{g/(L R_a)}
     e^{-\max(0, H_p - H_t)/H_s} $$
-    $$ \rho = \frac{p}{R_a T}, \qquad a = \sqrt{1.4 R_a T} $$
+    $$ \rho = \frac{p}{R_a T}, \qquad a = \sqrt{\kappa R_a T}, \quad \kappa = 1.4 $$
 
     $T_s$ is the standard temperature, $H_t$ = 11 km the tropopause, and $H_s$ the height over
     which the pressure above it falls to $1/e$.
@@ -87,12 +100,16 @@ def standard_atmosphere(
     standard_temperature = standard_air_temperature(pressure_altitude)
     temperature = standard_temperature + temperature_offset
     AIR_TEMPERATURE.check(temperature)
-    height_above_tropopause = max(0.0, pressure_altitude - TROPOPAUSE)
-    pressure = (
-        SEA_LEVEL_PRESSURE
-        * math.pow(standard_temperature / SEA_LEVEL_TEMPERATURE, PRESSURE_EXPONENT)
-        * math.exp(-height_above_tropopause / SCALE_HEIGHT)
-    )
+    exponent: Annotated[float, PRESSURE_EXPONENT] = STANDARD_GRAVITY / (LAPSE_RATE * GAS_CONSTANT)
+    temperature_ratio = standard_temperature / SEA_LEVEL_TEMPERATURE
+    if pressure_altitude <= TROPOPAUSE:
+        pressure = SEA_LEVEL_PRESSURE * math.pow(temperature_ratio, exponent)
+    else:
+        scale_height: Annotated[float, SCALE_HEIGHT] = (
+            GAS_CONSTANT * standard_temperature / STANDARD_GRAVITY
+        )
+        fall = math.exp(-(pressure_altitude - TROPOPAUSE) / scale_height)
+        pressure = SEA_LEVEL_PRESSURE * math.pow(temperature_ratio, exponent) * fall
     density = pressure / (GAS_CONSTANT * temperature)
     speed_of_sound = math.sqrt(HEAT_RATIO * GAS_CONSTANT * temperature)
     return Air(temperature, pressure, density, speed_of_sound)
@@ -180,12 +197,23 @@ def density_altitude(
         3000
     """
     AIR_DENSITY.check(density)
-    tropopause_density = standard_atmosphere(TROPOPAUSE).density
+    exponent: Annotated[float, PRESSURE_EXPONENT] = STANDARD_GRAVITY / (LAPSE_RATE * GAS_CONSTANT)
+    sea_level_density: Annotated[float, SEA_LEVEL_DENSITY] = SEA_LEVEL_PRESSURE / (
+        GAS_CONSTANT * SEA_LEVEL_TEMPERATURE
+    )
+    tropopause_temperature: Annotated[float, TROPOPAUSE_TEMPERATURE] = (
+        SEA_LEVEL_TEMPERATURE - LAPSE_RATE * TROPOPAUSE
+    )
+    tropopause_density: Annotated[float, TROPOPAUSE_DENSITY] = sea_level_density * math.pow(
+        tropopause_temperature / SEA_LEVEL_TEMPERATURE, exponent - 1.0
+    )
     if density >= tropopause_density:
-        sea_level_density = standard_atmosphere(0.0).density
-        temperature_ratio = math.pow(density / sea_level_density, 1.0 / (PRESSURE_EXPONENT - 1.0))
+        temperature_ratio = math.pow(density / sea_level_density, 1.0 / (exponent - 1.0))
         altitude = SEA_LEVEL_TEMPERATURE / LAPSE_RATE * (1.0 - temperature_ratio)
     else:
-        altitude = TROPOPAUSE - SCALE_HEIGHT * math.log(density / tropopause_density)
+        scale_height: Annotated[float, SCALE_HEIGHT] = (
+            GAS_CONSTANT * tropopause_temperature / STANDARD_GRAVITY
+        )
+        altitude = TROPOPAUSE - scale_height * math.log(density / tropopause_density)
     DENSITY_ALTITUDE.check(altitude)
     return altitude

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 from typing import Annotated
 
-from calc.quantity import Quantity
+from calc.quantity import Constant, Quantity
 from calc.rotor.atmosphere import (
     DENSITY_ALTITUDE,
     density_altitude,
@@ -16,9 +16,13 @@ from calc.rotor.quantities import (
     PRESSURE_ALTITUDE,
     TEMPERATURE_OFFSET,
 )
-from calc.units import ALTITUDE, FOOT
+from calc.units import ALTITUDE, FOOT, Unit
 
-RULE_OF_THUMB = Quantity("H_d", "Density altitude by the rule of thumb", ALTITUDE)
+RULE_OF_THUMB = Quantity("H_{120}", "Density altitude by the rule of thumb", ALTITUDE)
+RULE = Constant(
+    FOOT.si(120.0),
+    Quantity("k_{120}", "Rule of thumb", (Unit("m/K", "m/K", "metres per kelvin"),)),
+)
 OUTSIDE_TEMPERATURE = replace(AIR_TEMPERATURE, label="Outside air temperature", example=303.15)
 
 
@@ -38,7 +42,7 @@ def density_altitude_rule(
 ) -> Annotated[float, RULE_OF_THUMB]:
     r"""Return the density altitude by the pilots' rule: 120 ft for every degree Celsius.
 
-    $$ H_d \approx H_p + 120\,\text{ft} \times \frac{\Delta T}{1\,\text{K}} $$
+    $$ H_{120} = H_p + k_{120} \Delta T, \qquad k_{120} = 120\,\text{ft/K} $$
 
     Args:
         pressure_altitude: Altimeter reading with 1013.25 hPa set; scalar, m.
@@ -59,7 +63,7 @@ def density_altitude_rule(
     """
     PRESSURE_ALTITUDE.check(pressure_altitude)
     TEMPERATURE_OFFSET.check(temperature_offset)
-    return pressure_altitude + FOOT.si(120.0) * temperature_offset
+    return pressure_altitude + RULE * temperature_offset
 
 
 def density_altitude_of_day(

@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass, replace
 from typing import Annotated
 
+from calc.declaration import Method
 from calc.quantity import Quantity
 from calc.rotor.advance_ratio import advance_ratio
 from calc.rotor.blade_loading import thrust_coefficient
@@ -30,6 +31,7 @@ INFLOW_INCIDENCE = replace(
     covered_by="in steep descent a rotor may enter its own wake (vortex ring state)",
 )
 INDUCED_INFLOW = Quantity(r"\lambda_i", "Induced inflow ratio", at_least=0.0)
+NORMAL_INFLOW = Quantity(r"\lambda_n", "Inflow ratio from the tilt of the disc")
 INDUCED_SPEED = Quantity("v_i", "Induced speed at the disc", SPEED)
 
 
@@ -79,7 +81,7 @@ def induced_inflow(
     THRUST_COEFFICIENT.check(thrust_coefficient)
     ADVANCE_RATIO.check(advance_ratio)
     INFLOW_INCIDENCE.check(disc_incidence)
-    normal_inflow = advance_ratio * math.tan(disc_incidence)
+    normal_inflow: Annotated[float, NORMAL_INFLOW] = advance_ratio * math.tan(disc_incidence)
     return _solution(thrust_coefficient, advance_ratio, normal_inflow)
 
 
@@ -128,8 +130,23 @@ def inflow_state(
     )
 
 
-def _solution(thrust_coefficient: float, advance_ratio: float, normal_inflow: float) -> float:
-    """Return the root of Glauert's equation by Newton's method, kept between two bounds."""
+def _momentum(
+    induced: Annotated[float, INDUCED_INFLOW],
+    thrust_coefficient: Annotated[float, THRUST_COEFFICIENT],
+    advance_ratio: Annotated[float, ADVANCE_RATIO],
+    normal_inflow: Annotated[float, NORMAL_INFLOW],
+) -> Annotated[float, INDUCED_INFLOW]:
+    """Return the right side of Glauert's equation."""
+    return thrust_coefficient / (2.0 * math.hypot(advance_ratio, normal_inflow + induced))
+
+
+def _solution(
+    thrust_coefficient: float, advance_ratio: float, normal_inflow: float
+) -> Annotated[
+    float,
+    Method("the root of Glauert's equation, by Newton's method between two bounds", _momentum),
+]:
+    """Return the root of Glauert's equation."""
     if thrust_coefficient == 0.0:
         return 0.0
     low, high = 0.0, math.sqrt(0.5 * thrust_coefficient) + max(0.0, -normal_inflow)

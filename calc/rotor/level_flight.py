@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass
 from typing import Annotated
 
+from calc.constants import STANDARD_GRAVITY
 from calc.quantity import Quantity
 from calc.rotor.quantities import (
     AIR_DENSITY,
@@ -13,7 +14,6 @@ from calc.rotor.quantities import (
     LOAD_FACTOR,
     MASS_OF_ROTORCRAFT,
     PROPELLER_THRUST_SHARE,
-    STANDARD_GRAVITY,
     THRUST,
     WING_LIFT_SHARE,
 )

@@ -23,8 +23,6 @@ from calc.units import (
     TEMPERATURE_DIFFERENCE,
 )
 
-STANDARD_GRAVITY = 9.80665  # m/s², exact: 3rd General Conference on Weights and Measures (1901)
-
 RADIUS = Quantity("R", "Rotor radius", LENGTH, above=0.0, example=MEDIUM.radius)
 CHORD = Quantity("c", "Blade chord", LENGTH, above=0.0, example=MEDIUM.chord)
 BLADES = replace(vocabulary.BLADES, example=MEDIUM.blades)

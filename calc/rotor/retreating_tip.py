@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass, replace
 from typing import Annotated
 
-from calc.quantity import Quantity
+from calc.quantity import Constant, Quantity
 from calc.rotor.inflow import induced_inflow
 from calc.rotor.quantities import (
     ADVANCE_RATIO,
@@ -17,8 +17,10 @@ from calc.rotor.quantities import (
 )
 from calc.units import ANGLE
 
-INBOARD_SPEED = 0.4
-"""In-plane speed over tip speed at the inboard station; NACA charts, from memory."""
+INBOARD_SPEED = Constant(
+    0.4, Quantity(r"\Delta x", "In-plane speed at the inboard station over tip speed")
+)
+"""NACA charts, from memory."""
 
 PITCH_FAILS = 0.8531202105143935
 """Advance ratio at which collective pitch stops changing the thrust: a pole of the equations."""
@@ -59,6 +61,19 @@ INBOARD_ANGLE = replace(
     symbol=r"\alpha_{0.4,270}",
     label="Angle of attack at the inboard station of the retreating blade",
 )
+
+THRUST_BY_COLLECTIVE = Quantity(r"t_\theta", "Thrust by collective pitch")
+THRUST_BY_TWIST = Quantity("t_1", "Thrust by twist")
+THRUST_BY_INFLOW = Quantity(r"t_\lambda", "Loss of thrust by inflow")
+THRUST_BY_FLAPPING = Quantity(r"t_\beta", "Thrust by flapping")
+MOMENT_BY_COLLECTIVE = Quantity(r"m_\theta", "Moment by collective pitch")
+MOMENT_BY_TWIST = Quantity("m_1", "Moment by twist")
+MOMENT_BY_INFLOW = Quantity(r"m_\lambda", "Moment by inflow")
+MOMENT_BY_FLAPPING = Quantity(r"m_\beta", "Moment by flapping")
+REST_OF_THRUST = Quantity("t", "Thrust left for collective pitch and flapping")
+REST_OF_MOMENT = Quantity("h", "Moment left for collective pitch and flapping")
+DETERMINANT = Quantity(r"\Delta", "Determinant of the two equations")
+INBOARD_STATION = Quantity("x_i", "Inboard station")
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,22 +148,30 @@ def retreating_tip(
     mu = advance_ratio
     induced = induced_inflow(blade_loading * solidity, mu, disc_incidence)
     inflow = mu * math.tan(disc_incidence) + induced
-    thrust_by_collective = 1 / 3 + mu**2 / 2 - 4 * mu**3 / (9 * math.pi)
-    thrust_by_twist = 1 / 4 + mu**2 / 4 - mu**4 / 32
-    thrust_by_inflow = 1 / 2 + mu**2 / 4
-    thrust_by_flapping = mu / 2 + mu**3 / 8
-    moment_by_collective = 2 * mu / 3 + 8 * mu**4 / (45 * math.pi)
-    moment_by_twist = mu / 2 + mu**5 / 48
-    moment_by_inflow = mu / 2 - mu**3 / 8
-    moment_by_flapping = 1 / 4 + 3 * mu**2 / 8 - 5 * mu**4 / 96
-    thrust = 2 * blade_loading / lift_slope - thrust_by_twist * twist + thrust_by_inflow * inflow
-    moment = moment_by_inflow * inflow - moment_by_twist * twist
-    determinant = (
+    thrust_by_collective: Annotated[float, THRUST_BY_COLLECTIVE] = (
+        1 / 3 + mu**2 / 2 - 4 * mu**3 / (9 * math.pi)
+    )
+    thrust_by_twist: Annotated[float, THRUST_BY_TWIST] = 1 / 4 + mu**2 / 4 - mu**4 / 32
+    thrust_by_inflow: Annotated[float, THRUST_BY_INFLOW] = 1 / 2 + mu**2 / 4
+    thrust_by_flapping: Annotated[float, THRUST_BY_FLAPPING] = mu / 2 + mu**3 / 8
+    moment_by_collective: Annotated[float, MOMENT_BY_COLLECTIVE] = 2 * mu / 3 + 8 * mu**4 / (
+        45 * math.pi
+    )
+    moment_by_twist: Annotated[float, MOMENT_BY_TWIST] = mu / 2 + mu**5 / 48
+    moment_by_inflow: Annotated[float, MOMENT_BY_INFLOW] = mu / 2 - mu**3 / 8
+    moment_by_flapping: Annotated[float, MOMENT_BY_FLAPPING] = (
+        1 / 4 + 3 * mu**2 / 8 - 5 * mu**4 / 96
+    )
+    thrust: Annotated[float, REST_OF_THRUST] = (
+        2 * blade_loading / lift_slope - thrust_by_twist * twist + thrust_by_inflow * inflow
+    )
+    moment: Annotated[float, REST_OF_MOMENT] = moment_by_inflow * inflow - moment_by_twist * twist
+    determinant: Annotated[float, DETERMINANT] = (
         thrust_by_collective * moment_by_flapping - thrust_by_flapping * moment_by_collective
     )
     collective = (thrust * moment_by_flapping - thrust_by_flapping * moment) / determinant
     flapping = (moment - moment_by_collective * collective) / moment_by_flapping
-    inboard_station = min(mu + INBOARD_SPEED, 1)
+    inboard_station: Annotated[float, INBOARD_STATION] = min(mu + INBOARD_SPEED, 1)
     inboard_pitch = collective + twist * inboard_station
     return RetreatingTip(
         collective=collective,
@@ -211,13 +234,17 @@ def classical_retreating_tip(
     mu = advance_ratio
     induced = induced_inflow(blade_loading * solidity, mu, disc_incidence)
     inflow = mu * math.tan(disc_incidence) + induced
-    thrust = 2 * blade_loading / lift_slope - twist / 4 * (1 + mu**2) + inflow / 2
-    moment = 2 * mu * (inflow - twist) / (1 + 3 * mu**2 / 2)
-    moment_by_collective = 8 * mu / 3 / (1 + 3 * mu**2 / 2)
-    thrust_by_collective = (1 + 3 * mu**2 / 2) / 3 - mu / 2 * moment_by_collective
+    thrust: Annotated[float, REST_OF_THRUST] = (
+        2 * blade_loading / lift_slope - twist / 4 * (1 + mu**2) + inflow / 2
+    )
+    moment: Annotated[float, REST_OF_MOMENT] = 2 * mu * (inflow - twist) / (1 + 3 * mu**2 / 2)
+    moment_by_collective: Annotated[float, MOMENT_BY_COLLECTIVE] = 8 * mu / 3 / (1 + 3 * mu**2 / 2)
+    thrust_by_collective: Annotated[float, THRUST_BY_COLLECTIVE] = (
+        1 + 3 * mu**2 / 2
+    ) / 3 - mu / 2 * moment_by_collective
     collective = (thrust - mu / 2 * moment) / thrust_by_collective
     flapping = moment - moment_by_collective * collective
-    inboard_station = min(mu + INBOARD_SPEED, 1)
+    inboard_station: Annotated[float, INBOARD_STATION] = min(mu + INBOARD_SPEED, 1)
     inboard_pitch = collective + twist * inboard_station
     return RetreatingTip(
         collective=collective,

@@ -6,8 +6,16 @@ import math
 from collections.abc import Callable, Iterable
 from typing import Any
 
-from calc.working.pens import Piece, Text
+from calc.digits import significant
+from calc.quantity import Constant, Quantity, in_sentence
+from calc.working.pens import Piece, Text, numeral
 from calc.working.scope import Scope, is_number
+
+EXACT = 6
+"""A number that needs no more digits than these is put in as it is."""
+
+ALL = 17
+"""So many digits are all that a number has."""
 
 _SIGNS: dict[type[ast.AST], str] = {
     ast.Add: "+",
@@ -31,25 +39,23 @@ class UnreadableError(Exception):
 class Expression(ast.NodeVisitor):
     """Writes expressions with one pen; what is not arithmetic raises UnreadableError.
 
-    Without digits names are written as symbols, with them as their values to so many digits, or
-    to the last one for 17.
+    Without `numbers` names are written as their declared symbols, or as their labels where they
+    have none; with it as their values to so many digits.  A name without a declaration stands for
+    the expression that it was given.
     """
 
-    def __init__(self, pen: Text, scope: Scope, digits: int = 0) -> None:
+    def __init__(self, pen: Text, scope: Scope, digits: int = 10, *, numbers: bool = False) -> None:
         """Take a pen and what the names stand for."""
         self.pen = pen
         self.scope = scope
         self.digits = digits
+        self.numbers = numbers
+        self.put: list[tuple[float, bool]] = []
 
     def write(self, node: ast.expr) -> Piece:
         """Return a written expression."""
         piece: Piece = self.visit(node)
         return piece
-
-    def called(self, node: ast.Call) -> Piece:
-        """Return a call as the name of the function in words and its arguments."""
-        arguments = [*node.args, *(keyword.value for keyword in node.keywords)]
-        return self.pen.function(words(node.func), [self.write(part) for part in arguments])
 
     def generic_visit(self, node: ast.AST) -> Piece:
         """Refuse what is not covered below."""
@@ -65,7 +71,7 @@ class Expression(ast.NodeVisitor):
         if type(node.op) not in _SIGNS:
             raise UnreadableError
         sign = _SIGNS[type(node.op)]
-        return self.pen.infix(left, "x" if self.digits and sign == "*" else sign, right)
+        return self.pen.infix(left, "x" if self.numbers and sign == "*" else sign, right)
 
     def visit_UnaryOp(self, node: ast.UnaryOp) -> Piece:
         """Write a term with its sign."""
@@ -86,82 +92,100 @@ class Expression(ast.NodeVisitor):
 
     def visit_Constant(self, node: ast.Constant) -> Piece:
         """Write a number of the formula itself."""
-        return self._number(node.value)
+        return self._number(node.value, exact=True)
 
     def visit_Name(self, node: ast.Name) -> Piece:
-        """Write a symbol, words for a name without one, or its value."""
-        return self._named(node)
+        """Write a symbol, a label, a value, or what an undeclared name stands for."""
+        quantity = self.scope.quantity(node)
+        meaning = None if quantity else self.scope.meaning(node.id)
+        if meaning is not None:
+            try:
+                return self.write(meaning)
+            except UnreadableError:
+                return self._number(self.scope.value(node))
+        return self._declared(node, quantity)
 
     def visit_Attribute(self, node: ast.Attribute) -> Piece:
         """Write a field like a name."""
-        return self.pen.pi if self.scope.value(node) is math.pi else self._named(node)
-
-    def _named(self, node: ast.Name | ast.Attribute) -> Piece:
-        value = self.scope.value(node)
-        if self.digits or not is_number(value):
-            quantity = self.scope.quantity(node)
-            return self._number(value, quantity.si.name if quantity else "")
-        return self._symbol(node) or self.pen.words(words(node))
+        if self.scope.value(node) is math.pi:
+            return self.pen.pi
+        return self._declared(node, self.scope.quantity(node))
 
     def visit_Call(self, node: ast.Call) -> Piece:
-        """Write a function of mathematics, or a call of one of our own with its value."""
+        """Write a function of mathematics, or the result of a formula by its symbol or value."""
         function = self.scope.value(node.func)
         if inspect.isbuiltin(function) and not node.keywords:
             return self._known(function, node.args)
-        value = self.scope.value(node)
-        if (
-            function in {float, int}
-            and is_number(value)
-            and value == self.scope.value(node.args[0])
-        ):
+        if function in {float, int} and self._is_the_same(node):
             return self.write(node.args[0])
-        if self.digits or not inspect.isfunction(function):
-            quantity = self.scope.quantity(node)
-            return self._number(value, quantity.si.name if quantity else "")
-        return self._symbol(node) or self.called(node)
-
-    def _symbol(self, node: ast.expr) -> Piece | None:
-        """Return the symbol of a name, or of something else if no name has the same."""
         quantity = self.scope.quantity(node)
+        if quantity is None:
+            raise UnreadableError
+        return self._declared(node, quantity)
+
+    def _declared(self, node: ast.expr, quantity: Quantity | None) -> Piece:
+        value = self.scope.value(node)
+        if self.numbers or quantity is None:
+            unit = quantity.si.name if quantity else ""
+            return self._number(value, unit, exact=isinstance(value, Constant))
+        if not is_number(value):
+            raise UnreadableError
         own = isinstance(node, ast.Name)
-        if quantity and quantity.symbol and (own or not self.scope.is_taken(quantity.symbol)):
-            return self.pen.symbol(quantity.symbol)
-        return None
+        taken = not own and self.scope.is_taken(quantity.symbol, value)
+        return named(self.pen, quantity, with_symbol=not taken)
+
+    def _is_the_same(self, node: ast.Call) -> bool:
+        """Return whether a call of `float` or `int` leaves its number as it was."""
+        value = self.scope.value(node)
+        return is_number(value) and value == self.scope.value(node.args[0])
 
     def _known(self, function: Callable[..., Any], arguments: list[ast.expr]) -> Piece:
         """Return a function of Python or its `math` module, as it is written by hand."""
         match arguments:
             case [ast.Tuple(terms) | ast.List(terms)] if function in {sum, math.fsum} and terms:
-                return self.write(_total(terms))
+                return self._joined("+", [self.write(term) for term in terms])
             case [base, exponent] if function in {pow, math.pow}:
                 return self.pen.power(self.write(base), self.write(exponent))
             case [_, _] if function is math.hypot:
-                squares = (ast.BinOp(side, ast.Pow(), ast.Constant(2)) for side in arguments)
-                return self.pen.root(self.write(_total(squares)))
+                squares = [self.pen.power(self.write(side), self._number(2)) for side in arguments]
+                return self.pen.root(self._joined("+", squares))
             case [only] if function is math.sqrt:
                 return self.pen.root(self.write(only))
             case [only] if function in {abs, math.fabs}:
                 return self.pen.magnitude(self.write(only))
         return self.pen.function(function.__name__, [self.write(part) for part in arguments])
 
-    def _number(self, value: Any, unit: str = "") -> Piece:
+    def _joined(self, sign: str, pieces: Iterable[Piece]) -> Piece:
+        """Return pieces with a sign between them."""
+        first, *others = pieces
+        for other in others:
+            first = self.pen.infix(first, sign, other)
+        return first
+
+    def _number(self, value: Any, unit: str = "", *, exact: bool = False) -> Piece:
         if not is_number(value):
             raise UnreadableError
-        shown = repr(value) if self.digits >= 17 else f"{value:.{self.digits or 10}g}"
-        return self.pen.number(shown.removesuffix(".0"), unit)
+        self.put.append((value, exact))
+        return self.pen.number(put_in(value, self.digits, exact=exact), unit)
 
 
-def words(node: ast.expr | str) -> str:
-    """Return a name, or the last name in an expression, as words."""
-    match node:
-        case ast.Name(name) | ast.Attribute(_, name) | str(name):
-            return name.strip("_").replace("_", " ").lower()
-    raise UnreadableError
+def put_in(value: float, digits: int, *, exact: bool = False) -> str:
+    """Return a number as a numeral: as it is if it is short or exact, else to so many digits.
+
+    Examples:
+        >>> put_in(288.15, 4), put_in(219.91148575, 4), put_in(53936.575, 4), put_in(2, 4)
+        ('288.15', '219.9', '53937', '2')
+    """
+    if isinstance(value, int) or (value.is_integer() and abs(value) < (1e15 if exact else 1e7)):
+        return str(int(value))
+    if digits >= ALL or exact:
+        return repr(value)
+    short = f"{value:.{max(EXACT, digits)}g}"
+    return short if float(short) == value else numeral(significant(value, digits))
 
 
-def _total(terms: Iterable[ast.expr]) -> ast.expr:
-    """Return terms joined by plus signs."""
-    first, *others = terms
-    for term in others:
-        first = ast.BinOp(first, ast.Add(), term)
-    return first
+def named(pen: Text, quantity: Quantity, *, with_symbol: bool = True) -> Piece:
+    """Return a quantity by its symbol, or by its label in words."""
+    if quantity.symbol and with_symbol:
+        return pen.symbol(quantity.symbol)
+    return pen.words(in_sentence(quantity.label))

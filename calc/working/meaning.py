@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 from calc.quantity import Quantity
-from calc.working.scope import declared_inputs
+from calc.working.scope import annotated, declared_outputs
 from calc.working.source import parts, returned
 
 Found = Iterator[tuple[str, Quantity]]
@@ -38,7 +38,9 @@ def passed(body: Iterable[ast.AST], names: Mapping[str, Any]) -> Found:
     """Yield the names that a formula is called with; without the symbol, which may be another's."""
     for part in (part for statement in body for part in parts(statement)):
         if isinstance(part, ast.Call) and isinstance(part.func, ast.Name):
-            inputs = declared_inputs(names.get(part.func.id))
-            for field, node in zip(inputs, part.args, strict=False):
-                if isinstance(node, ast.Name) and isinstance(field.declaration, Quantity):
-                    yield node.id, replace(field.declaration, symbol="")
+            function = names.get(part.func.id)
+            declared = annotated(function) if declared_outputs(function) else {}
+            for parameter, node in zip(declared, part.args, strict=False):
+                quantity = next((q for q in declared[parameter] if isinstance(q, Quantity)), None)
+                if isinstance(node, ast.Name) and quantity:
+                    yield node.id, replace(quantity, symbol="")

@@ -157,6 +157,19 @@ class Python(Text):
         return Piece(f"{module}{name}({self.listed(arguments)})")
 
 
+class Template(Python):
+    """Python with `n[0]`, `n[1]` and so on in place of the numbers, in their order."""
+
+    def __init__(self) -> None:
+        """Start before the first number."""
+        self.count = 0
+
+    def number(self, numeral: str, unit: str = "") -> Piece:  # noqa: ARG002  its place says all
+        """Return a name for the next number."""
+        self.count += 1
+        return Piece(f"n[{self.count - 1}]")
+
+
 def numeral(shown: str) -> str:
     """Return a number as it is shown in the form that the pens take."""
     return shown.replace(f"{TIMES}10", "e").translate(_LOWERED)

@@ -3,7 +3,7 @@
 import ast
 import inspect
 import textwrap
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import fields, is_dataclass
 from functools import lru_cache
 from typing import Any
@@ -27,16 +27,25 @@ _OPPOSITE: dict[type[ast.cmpop], ast.cmpop] = {
 
 
 @lru_cache(maxsize=256)
-def statements(formula: Callable[..., Any]) -> list[ast.stmt]:
-    """Return the statements of a formula after its docstring; none if it has no source."""
+def definition(formula: Callable[..., Any]) -> ast.FunctionDef | None:
+    """Return the definition of a formula; None if it has no source."""
     try:
         tree = ast.parse(textwrap.dedent(inspect.getsource(formula)))
     except OSError:
-        return []
+        return None
     match tree.body:
         case [ast.FunctionDef() as function]:
-            return function.body[1:] if ast.get_docstring(function) else function.body
-    return []
+            return function
+    return None
+
+
+@lru_cache(maxsize=256)
+def statements(formula: Callable[..., Any]) -> list[ast.stmt]:
+    """Return the statements of a formula after its docstring; none if it has no source."""
+    function = definition(formula)
+    if function is None:
+        return []
+    return function.body[1:] if ast.get_docstring(function) else function.body
 
 
 @lru_cache(maxsize=4096)
@@ -53,16 +62,33 @@ def has_calls(node: ast.AST) -> bool:
     return any(isinstance(part, ast.Call) for part in parts(node))
 
 
-def assignment(statement: ast.stmt) -> tuple[str, ast.expr] | None:
-    """Return the name and the value of an assignment to one name."""
+def assignments(statement: ast.stmt) -> list[tuple[str, ast.expr, ast.expr | None]]:
+    """Return name, value and annotation of each name that a statement assigns an expression."""
     match statement:
         case ast.Assign([ast.Name(name)], value):
-            return name, value
-        case ast.AnnAssign(ast.Name(name), _, ast.expr() as value):
-            return name, value
-        case ast.AugAssign(ast.Name(name), operator, added):
-            return name, ast.BinOp(ast.Name(name, ast.Load()), operator, added)
-    return None
+            return [(name, value, None)]
+        case ast.AnnAssign(ast.Name(name), annotation, ast.expr() as value):
+            return [(name, value, annotation)]
+        case ast.Assign([ast.Tuple(targets)], ast.Tuple(values)) if len(targets) == len(values):
+            pairs = zip(targets, values, strict=True)
+            return [(t.id, value, None) for t, value in pairs if isinstance(t, ast.Name)]
+    return []
+
+
+def restless(body: Iterable[ast.stmt]) -> set[str]:
+    """Return the names that are set in a loop or to something made of themselves."""
+    found: set[str] = set()
+    for statement in body:
+        for part in parts(statement):
+            if isinstance(part, ast.For | ast.While | ast.AugAssign):
+                found |= {p.id for p in _names(part) if isinstance(p.ctx, ast.Store)}
+        for name, value, _ in assignments(statement):
+            found |= {name for p in _names(value) if p.id == name}
+    return found
+
+
+def _names(node: ast.AST) -> list[ast.Name]:
+    return [part for part in parts(node) if isinstance(part, ast.Name)]
 
 
 def returned(expression: ast.expr, names: Mapping[str, Any]) -> list[tuple[str, ast.expr]]:

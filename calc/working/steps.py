@@ -2,62 +2,99 @@
 
 import ast
 import inspect
-from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import is_dataclass, replace
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, field, is_dataclass, replace
 from typing import Any
 
-from calc.declaration import Field, arguments
+from calc.declaration import Field, Method
 from calc.quantity import Quantity
+from calc.working.calls import argument_nodes, arguments, methods, title
 from calc.working.expression import Expression, UnreadableError
 from calc.working.meaning import checked, passed, results
 from calc.working.pens import Text
-from calc.working.scope import Scope, declared_inputs, declared_outputs
-from calc.working.source import assignment, has_calls, opposite, parts, returned, statements
-from calc.working.step import Step, purpose, written
+from calc.working.run import Run, run
+from calc.working.scope import (
+    Scope,
+    annotated,
+    declared_outputs,
+    is_number,
+    is_quantity,
+)
+from calc.working.source import assignments, has_calls, opposite, parts, restless, returned
+from calc.working.source import statements as statements_of
+from calc.working.step import Step, written
 
-_DEEPEST = 5
+_DEEPEST = 6
 
 
-def steps(formula: Callable[..., Any], values: Mapping[str, Any], digits: int = 4) -> list[Step]:
-    """Return the working of a formula for inputs in SI units; values show so many digits.
+def steps(done: Run, pen: Text | None = None, digits: int = 4) -> list[Step]:
+    """Return the working of a formula that has been run; values show so many digits.
 
-    Each assignment in the source and each declared number of the result is a step.  Where the
-    source cannot be followed, as in a loop that returns, the numbers of the result are shown.
+    Each assignment to a declared name and each declared number of the result is a line, once.
+    What the source does not say in arithmetic is shown by its value and the declared method; a
+    working without any arithmetic or method is none.
     """
-    return list(_Working(formula, arguments(formula, values), digits).steps())
+    found = list(_Working(done, pen or Text(), digits, _Shown()).steps())
+    says_more = any(s.evaluable or s.remark for s in flat(found))
+    return found if says_more else []
+
+
+def flat(found: Iterable[Step]) -> Iterator[Step]:
+    """Yield the lines of a working, those below a heading after it."""
+    for step in found:
+        yield step
+        yield from flat(step.inner)
+
+
+@dataclass(slots=True)
+class _Shown:
+    """What a working has shown so far: nothing in it is shown twice."""
+
+    lines: set[str] = field(default_factory=set)
+    numbers: set[tuple[str, Any]] = field(default_factory=set)
+    calls: set[str] = field(default_factory=set)
 
 
 class _Working:
-    """Follows the source of one formula as it runs for one set of inputs."""
+    """Writes the working of one formula that has been run."""
 
-    def __init__(
-        self, formula: Callable[..., Any], values: Mapping[str, Any], digits: int, depth: int = 0
-    ) -> None:
-        bound = inspect.signature(formula).bind(**values)
-        bound.apply_defaults()
-        self.formula = formula
-        self.values = bound.arguments
+    def __init__(self, done: Run, pen: Text, digits: int, shown: _Shown, depth: int = 0) -> None:
+        self.done = done
+        self.pen = pen
         self.digits = digits
+        self.shown = shown
         self.depth = depth
-        self.results = _quantities(declared_outputs(formula))
+        self.results = _quantities(declared_outputs(done.formula))
+        declared = annotated(done.formula)
         self.scope = Scope(
-            {**getattr(formula, "__globals__", {}), **self.values},
-            _quantities(f for f in declared_inputs(formula) if f.name in self.values),
+            {**getattr(done.formula, "__globals__", {}), **done.names},
+            {
+                name: q
+                for name, found in declared.items()
+                for q in found
+                if name != "return" and is_quantity(q)
+            },
         )
         self.passed: dict[str, Quantity] = {}
+        self.restless: set[str] = set()
         self.reason = ""
         self.over = False
 
     def steps(self) -> Iterator[Step]:
-        """Yield the steps of the working."""
-        body = statements(self.formula)
+        """Yield the lines of the working."""
+        body = statements_of(self.done.formula)
         names = self.scope.names
+        for name, value in self.done.values.items():
+            quantity = self.scope.quantities.get(name)
+            if quantity:
+                self.shown.numbers.add((quantity.symbol or quantity.label, value))
         for name, quantity in (*checked(body, names), *results(body, names, self.results)):
             self.scope.quantities.setdefault(name, quantity)
         self.passed = dict(passed(body, names))
+        self.restless = restless(body)
         yield from self._block(body)
         if not self.over:
-            yield from self._results()
+            yield from self._fields(self.done.result)
 
     def _block(self, body: list[ast.stmt]) -> Iterator[Step]:
         """Follow statements until one returns."""
@@ -67,119 +104,212 @@ class _Working:
                 return
 
     def _statement(self, statement: ast.stmt) -> Iterator[Step]:
-        if named := assignment(statement):
-            yield from self._assigned(*named)
-        elif isinstance(statement, ast.If):
+        if isinstance(statement, ast.If):
+            if self._is_restless(statement.test):
+                self.over = True
+                yield from self._fields(self.done.result)
+                return
             is_so = bool(self.scope.value(statement.test))
-            if not isinstance(statement.body[0], ast.Raise):
+            chosen = statement.body if is_so else statement.orelse
+            ends = isinstance(statement.body[-1], ast.Return)
+            if (chosen or ends) and not isinstance(statement.body[0], ast.Raise):
                 self.reason = self._condition(statement.test, is_so=is_so)
-            yield from self._block(statement.body if is_so else statement.orelse)
+            yield from self._block(chosen)
         elif isinstance(statement, ast.Return):
-            if statement.value:
-                yield from self._returned(self._chosen(statement.value))
             self.over = True
+            if statement.value:
+                yield from self._returned(statement.value)
         elif any(isinstance(part, ast.Return) for part in parts(statement)):
-            yield from self._results()
+            self.over = True
+            yield from self._fields(self.done.result)
         else:
-            if isinstance(statement, ast.Assign):
-                yield from self._calls(statement.value)
-            self.scope.run(statement)
-            yield from self._unpacked(statement)
+            for name, value, annotation in assignments(statement):
+                yield from self._assigned(name, value, annotation)
 
-    def _results(self) -> Iterator[Step]:
-        """Yield the declared numbers of the result alone."""
-        self.over = True
-        result = self.formula(**self.values)
-        yield from self._fields(result)
-
-    def _fields(self, result: Any) -> Iterator[Step]:
-        """Yield the declared numbers of a result by their values."""
-        for name, quantity in self.results.items() if result is not None else ():
-            value = getattr(result, name) if is_dataclass(result) else result
-            yield from self._line(name, ast.Constant(value), quantity)
-
-    def _assigned(self, name: str, expression: ast.expr) -> Iterator[Step]:
-        """Yield the step of an assignment; another name for the same quantity is none."""
-        value = self.scope.value(expression)
-        meant = self.scope.quantity(expression)
-        quantity = self.scope.quantities.get(name) or meant or self.passed.get(name)
-        if isinstance(expression, ast.Name) and meant and meant == quantity:
-            self.scope.quantities[name] = meant
-            self.scope.assign(name, value)
+    def _assigned(
+        self, name: str, expression: ast.expr, annotation: ast.expr | None
+    ) -> Iterator[Step]:
+        """Yield the line of an assignment; an undeclared name is put in where it is used."""
+        value = self.scope.names[name]
+        if name in self.restless:
             return
-        if quantity and name not in self.values and self.scope.is_taken(quantity.symbol, name):
-            quantity = replace(quantity, symbol="")
-        if isinstance(expression, ast.Attribute) and meant and meant == quantity:
-            yield from self._calls(expression)
-        else:
-            yield from self._line(name, expression, quantity)
+        self.scope.known[expression] = value
+        quantity = self._declared(annotation) or self.scope.quantities.get(name)
+        meant = self.scope.quantity(expression)
+        quantity = quantity or meant or self.passed.get(name)
         if quantity:
             self.scope.quantities[name] = quantity
-        self.scope.assign(name, value)
+        if isinstance(expression, ast.Name) and meant == quantity:
+            return
+        if quantity and is_number(value):
+            own = not self.scope.is_taken(quantity.symbol, value, name)
+            if not own:
+                self.scope.quantities[name] = replace(quantity, symbol="")
+            yield from self._line(expression, quantity, own=own)
+        else:
+            self.scope.meanings[name] = self._chosen(expression)
+            yield from self._calls(expression)
 
-    def _unpacked(self, statement: ast.stmt) -> Iterator[Step]:
-        """Yield a step for each name that an assignment to several has set to a number."""
-        match statement:
-            case ast.Assign([ast.Tuple(targets)], _):
-                for target in targets:
-                    if isinstance(target, ast.Name):
-                        value = ast.Constant(self.scope.names[target.id])
-                        yield from self._line(target.id, value, None)
+    def _declared(self, annotation: ast.expr | None) -> Quantity | None:
+        """Return the quantity in the annotation of a local name."""
+        match annotation:
+            case ast.Subscript(_, ast.Tuple([_, *declared])):
+                return next(filter(is_quantity, map(self.scope.value, declared)), None)
+        return None
 
     def _returned(self, expression: ast.expr) -> Iterator[Step]:
-        """Yield a step for each number of the result that has not been shown under its name."""
-        found = returned(expression, self.scope.names)
-        value = self.scope.value(expression)
-        if not found and is_dataclass(value) and not self._is_formula(expression):
-            yield from self._calls(expression)
-            self.reason = "; ".join(filter(None, (self.reason, purpose(expression, self.scope))))
-            yield from self._fields(value)
+        """Yield a line for each number of the result that has not been shown under its name."""
+        result = self.done.result
+        if result is None:
             return
-        for name, part in found or [(self.formula.__name__, expression)]:
-            node = self._chosen(part)
-            quantity = self.results.get(name)
-            if not isinstance(node, ast.Name) or self.scope.quantity(node) != quantity:
-                yield from self._line(name, node, quantity)
+        self.scope.known[expression] = result
+        expression = self._chosen(expression)
+        self.scope.known[expression] = result
+        found = returned(expression, self.scope.names)
+        for name, node in found:
+            self.scope.known[self._chosen(node)] = getattr(result, name)
+        if not found and not is_number(result):
+            if isinstance(expression, ast.Call) and self._is_formula(expression):
+                yield from self._called(expression)
+            else:
+                yield from self._calls(expression)
+                yield from self._fields(result, expression)
+            return
+        for name, node in found or [(self.done.formula.__name__, expression)]:
+            quantity = self.results.get(name) or self._own_result(found)
+            if quantity and is_number(self.scope.value(self._chosen(node))):
+                yield from self._line(node, quantity)
+            else:
+                yield from self._calls(node)
 
-    def _line(self, name: str, node: ast.expr, quantity: Quantity | None) -> Iterator[Step]:
-        """Yield a step with its reason and its inner steps, if it has anything to show."""
-        step = written(name, quantity, node, self.scope, self.digits)
-        inner = tuple(self._calls(node))
-        if step.text or inner:
-            remark = "; ".join(filter(None, (self.reason, step.remark)))
-            self.reason = ""
-            yield replace(step, remark=remark, inner=inner)
+    def _own_result(self, found: list[tuple[str, ast.expr]]) -> Quantity | None:
+        """Return what a function that is no formula declares its one number to be."""
+        declared = annotated(self.done.formula).get("return", ())
+        return None if found else next(filter(is_quantity, declared), None)
+
+    def _fields(self, result: Any, node: ast.expr | None = None) -> Iterator[Step]:
+        """Yield the declared numbers of a result by their values, and how they were found."""
+        if node is not None:
+            self._because(methods(node, self.scope))
+        for name, quantity in self.results.items() if result is not None else ():
+            value = getattr(result, name) if is_dataclass(result) else result
+            if is_number(value):
+                yield from self._line(ast.Constant(value), quantity)
+
+    def _line(self, node: ast.expr, quantity: Quantity, *, own: bool = True) -> Iterator[Step]:
+        """Yield the line of a number, after the lines of the formulas in it; none twice."""
+        node = self._chosen(node)
+        yield from self._calls(node)
+        own = own and not self._is_another(node, quantity)
+        symbol = quantity.symbol if own and quantity.symbol else quantity.label
+        value = self.scope.value(node)
+        bare = isinstance(node, ast.Constant | ast.Name | ast.Attribute | ast.Call)
+        if bare and (symbol, value) in self.shown.numbers:
+            return
+        searches = methods(node, self.scope)
+        self._because(searches)
+        step = written(quantity, node, self.scope, self.pen, self.digits, own=own)
+        if step.line not in self.shown.lines:
+            self.shown.lines.add(step.line)
+            self.shown.numbers.add((step.symbol, step.value))
+            yield replace(step, remark=self.reason)
+        self.reason = ""
+        for call, found in searches:
+            yield from self._at_answer(call, found)
+
+    def _is_another(self, node: ast.expr, quantity: Quantity) -> bool:
+        """Return whether a number in an expression has the symbol of its result."""
+        value = self.scope.value(node)
+        found = [p for p in parts(node) if isinstance(p, ast.Name | ast.Attribute | ast.Call)]
+        return any(
+            known.symbol == quantity.symbol and self.scope.value(part) != value
+            for part in found
+            if (known := self.scope.quantity(part))
+        )
+
+    def _because(self, searches: list[tuple[ast.Call, Method]]) -> None:
+        words = dict.fromkeys(found.words for _, found in searches)
+        self.reason = "; ".join(filter(None, (self.reason, *words)))
+
+    def _at_answer(self, call: ast.Call, found: Method) -> Iterator[Step]:
+        """Yield what shows that the answer of a search is one."""
+        if found.at_answer is None:
+            return
+        answer = self.scope.value(call)
+        given = arguments(call, self.scope)
+        first, *others = inspect.signature(found.at_answer).parameters
+        values = {first: answer} | {name: given[name] for name in others if name in given}
+        inner = list(self._inside(found.at_answer, values))
+        if inner:
+            yield replace(inner[0], remark="at the answer")
+            yield from inner[1:]
 
     def _calls(self, node: ast.AST) -> Iterator[Step]:
         """Yield the workings of the formulas that an expression calls, arguments first."""
-        if isinstance(node, ast.IfExp):
-            node = self._chosen(node)
         if not has_calls(node):
             return
+        if isinstance(node, ast.IfExp):
+            node = self._chosen(node)
         for child in ast.iter_child_nodes(node):
             yield from self._calls(child)
-        if isinstance(node, ast.Call) and self._is_formula(node) and self.depth < _DEEPEST:
-            function = self.scope.value(node.func)
-            values = self._arguments(node, function)
-            yield from _Working(function, values, self.digits, self.depth + 1).steps()
+        if isinstance(node, ast.Call) and self._is_formula(node):
+            yield from self._called(node)
+
+    def _called(self, node: ast.Call) -> Iterator[Step]:
+        """Yield the working of a formula that is called: under a heading where it is a whole."""
+        function = self.scope.value(node.func)
+        values = arguments(node, self.scope)
+        key = f"{function.__module__}.{function.__name__}{sorted(values.items())!r}"
+        if key in self.shown.calls or self.depth >= _DEEPEST:
+            return
+        self.shown.calls.add(key)
+        yield from self._given(node, function)
+        inner = list(self._inside(function, values))
+        if self.scope.value(node) is self.done.result or self._reads_on(inner, values, function):
+            yield from inner
+        elif inner:
+            yield Step("", heading=title(function), inner=tuple(inner))
+
+    def _given(self, node: ast.Call, function: Callable[..., Any]) -> Iterator[Step]:
+        """Yield the lines of what a formula is called with that is computed on the spot."""
+        declared = annotated(function)
+        for name, argument in argument_nodes(node, function).items():
+            quantity = next(filter(is_quantity, declared.get(name, ())), None)
+            if quantity is None or not isinstance(argument, ast.BinOp):
+                continue
+            value = self.scope.value(argument)
+            if is_number(value) and not self.scope.is_taken(quantity.symbol, value):
+                yield from self._line(argument, quantity)
+
+    def _inside(self, function: Callable[..., Any], values: dict[str, Any]) -> Iterator[Step]:
+        """Yield the lines of a function that was called with some values."""
+        done = run(function, values)
+        yield from _Working(done, self.pen, self.digits, self.shown, self.depth + 1).steps()
+
+    def _reads_on(
+        self, inner: list[Step], values: dict[str, Any], function: Callable[..., Any]
+    ) -> bool:
+        """Return whether the lines of a formula can stand among those of the one that calls it.
+
+        They can if the formula returns one number and no symbol in them means another one here.
+        """
+        if len(_quantities(declared_outputs(function))) != 1:
+            return False
+        declared = annotated(function)
+        given = [
+            (quantity.symbol, value)
+            for name, value in values.items()
+            for quantity in filter(is_quantity, declared.get(name, ()))
+        ]
+        lines = [(step.symbol, step.value) for step in inner]
+        return not any(self.scope.is_taken(symbol, value) for symbol, value in given + lines)
 
     def _is_formula(self, node: ast.expr) -> bool:
         """Return whether an expression is a call of a formula."""
         return isinstance(node, ast.Call) and bool(declared_outputs(self.scope.value(node.func)))
 
-    def _arguments(self, node: ast.Call, function: Callable[..., Any]) -> dict[str, Any]:
-        """Return what a formula is called with, by the names of its inputs."""
-        placed: list[Any] = []
-        named: dict[str, Any] = {}
-        for argument in node.args:
-            if isinstance(argument, ast.Starred):
-                placed += self.scope.value(argument.value)
-            else:
-                placed.append(self.scope.value(argument))
-        for word in node.keywords:
-            value = self.scope.value(word.value)
-            named |= {word.arg: value} if word.arg else value
-        return inspect.signature(function).bind(*placed, **named).arguments
+    def _is_restless(self, node: ast.expr) -> bool:
+        return any(isinstance(p, ast.Name) and p.id in self.restless for p in parts(node))
 
     def _chosen(self, node: ast.expr) -> ast.expr:
         """Return the branch of a conditional expression that holds."""

@@ -6,12 +6,12 @@ import re
 from xml.etree import ElementTree as ET
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from calc.quantity import Quantity
 from calc.units import ANGLE, DENSITY, LENGTH, SPEED
-from calc.working.expression import Expression, UnreadableError
+from calc.working.expression import Expression, UnreadableError, put_in
 from calc.working.latex import LaTeX
 from calc.working.mathml import MathML
 from calc.working.pens import Python, Text
@@ -63,21 +63,23 @@ def value_of(source: str) -> float:
     return value
 
 
+@settings(deadline=5_000)  # ms; a busy machine is no fault
 @given(EXPRESSIONS)
 def test_python_line_has_the_value_of_the_source(source: str) -> None:
     """The line with all digits put in has the very value of the source, but for the last bits."""
     value = value_of(source)
-    line = Expression(Python(), scope(), 17).write(parsed(source)).text
+    line = Expression(Python(), scope(), 17, numbers=True).write(parsed(source)).text
 
     assert eval(line, {"math": math}) == pytest.approx(value, rel=1e-9)  # noqa: S307  ours
 
 
-@pytest.mark.parametrize("digits", [0, 17])
+@pytest.mark.parametrize("numbers", [False, True])
+@settings(deadline=5_000)  # ms; a busy machine is no fault
 @given(source=EXPRESSIONS)
-def test_text_reads_like_the_source(digits: int, source: str) -> None:
+def test_text_reads_like_the_source(source: str, *, numbers: bool) -> None:
     """Read back as a reader would, the plain text has the value of the source."""
     value = value_of(source)
-    text = Expression(Text(), scope(), digits).write(parsed(source)).text
+    text = Expression(Text(), scope(), 17, numbers=numbers).write(parsed(source)).text
 
     assert read_as_text(text) == pytest.approx(value, rel=1e-9)
 
@@ -97,14 +99,15 @@ def read_as_text(text: str) -> float:
     return float(eval(text, {**NAMES, **vars(math)}))  # noqa: S307  made above
 
 
+@settings(deadline=5_000)  # ms; a busy machine is no fault
 @given(EXPRESSIONS)
 def test_mathml_is_well_formed_and_latex_balanced(source: str) -> None:
     """MathML parses, powers and fractions have two children each, and LaTeX closes its braces."""
-    for digits in (0, 10):
-        piece = Expression(MathML(), scope(), digits).write(parsed(source))
+    for numbers in (False, True):
+        piece = Expression(MathML(), scope(), numbers=numbers).write(parsed(source))
         tree = ET.fromstring(f"<math>{piece.text}</math>")  # noqa: S314  our own text
         assert all(len(part) == 2 for tag in ("mfrac", "msup") for part in tree.iter(tag))
-        latex = Expression(LaTeX(), scope(), digits).write(parsed(source)).text
+        latex = Expression(LaTeX(), scope(), numbers=numbers).write(parsed(source)).text
         assert latex.count("{") == latex.count("}")
         assert latex.count(r"\left") == latex.count(r"\right")
 
@@ -130,7 +133,8 @@ def test_mathml_is_well_formed_and_latex_balanced(source: str) -> None:
 def test_signs_and_brackets(source: str, symbols: str, numbers: str) -> None:
     """Brackets stand where a reader needs them, and nowhere else."""
     assert Expression(Text(), scope()).write(parsed(source)).text == symbols
-    assert Expression(Text(), scope(), 10).write(parsed(source)).text == numbers
+    written = Expression(Text(), scope(), numbers=True).write(parsed(source))
+    assert written.text == numbers
 
 
 @pytest.mark.parametrize(
@@ -144,7 +148,7 @@ def test_what_is_not_arithmetic_is_refused(source: str) -> None:
 
 def test_latex_of_a_fraction_with_units() -> None:
     """Units stand upright, with raised numbers and thin spaces."""
-    numbers = Expression(LaTeX(), scope(), 10).write(parsed("b**2 / c"))
+    numbers = Expression(LaTeX(), scope(), numbers=True).write(parsed("b**2 / c"))
 
     assert numbers.text == (
         r"\frac{{\left(-0.75\,\mathrm{m/s}\right)}^{2}}{3 \times 10^{-5}\,\mathrm{kg/m^{3}}}"
@@ -162,10 +166,34 @@ def test_symbol_that_is_a_fraction_is_bracketed_in_a_power() -> None:
 
 def test_words_are_bracketed_in_a_power() -> None:
     """Without brackets the last word alone would seem to be raised."""
-    known = Scope({"spring_part": 2.0, "part": 2.0}, {})
+    known = Scope(
+        {"one": 2.0, "two": 2.0},
+        {"one": Quantity("", "Spring part"), "two": Quantity("", "Part")},
+    )
 
-    assert Expression(Text(), known).write(parsed("spring_part**2")).text == "(spring part)²"
-    assert Expression(Text(), known).write(parsed("part**2")).text == "part²"
+    assert Expression(Text(), known).write(parsed("one**2")).text == "(spring part)²"
+    assert Expression(Text(), known).write(parsed("two**2")).text == "part²"
+
+
+@pytest.mark.parametrize(
+    ("value", "digits", "shown"),
+    [
+        (219.911486, 4, "219.9"),
+        (53936.575, 4, "53937"),
+        (288.15, 4, "288.15"),
+        (0.0065, 4, "0.0065"),
+        (1.25e-7, 4, "1.25e-07"),
+        (1.23456789e-7, 4, "1.235e-7"),
+        (640000.0, 4, "640000"),
+        (2, 4, "2"),
+        (1 / 3, 17, "0.3333333333333333"),
+    ],
+)
+def test_number_is_put_in_with_a_sensible_number_of_digits(
+    value: float, digits: int, shown: str
+) -> None:
+    """A short number stays as it is; a long one is rounded, but never before its units."""
+    assert put_in(value, digits) == shown
 
 
 def test_long_equation_has_a_row_for_each_part() -> None:

@@ -1,22 +1,28 @@
 """The working of a calculation agrees with its formula."""
 
+import ast
 import importlib
 import inspect
 import math
 import pkgutil
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, is_dataclass
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
 from typing import Annotated, Any
 from xml.etree import ElementTree as ET
 
 import pytest
 
 import calc
-from calc.declaration import arguments, inputs, outputs
-from calc.quantity import Quantity
+from calc.catalogue import FORMULAS
+from calc.declaration import Method, arguments, inputs
+from calc.digits import significant
+from calc.form.calculation import calculate, start
+from calc.quantity import Constant, Quantity
 from calc.units import DENSITY, LENGTH, MASS, NUMBER, ROTATION, SPEED
-from calc.working import Step, steps
-from calc.working.scope import declared_outputs, is_number
+from calc.working import LaTeX, MathML, Step, Text, flat, run, steps
+from calc.working.scope import declared_outputs
+from calc.working.source import parts, statements
 from scripts.formulas import formula as typeset
 
 RADIUS = Quantity("R", "Radius", LENGTH, above=0.0, example=5.5)
@@ -26,6 +32,9 @@ AIRSPEED = Quantity("V", "Airspeed", SPEED, at_least=0.0, example=60.0)
 RATIO = Quantity(r"\mu", "Advance ratio", NUMBER, at_least=0.0)
 AIR_DENSITY = Quantity("d", "Density", DENSITY, above=0.0, example=1.225)
 WEIGHT = Quantity("m", "Mass", MASS)
+EXCESS = Quantity("", "Excess of airspeed", SPEED)
+ROOT = Quantity("r", "Root")
+LENGTH_UNIT = Constant(2.5, Quantity("L_0", "Unit of length", LENGTH))
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,24 +71,27 @@ def branched(airspeed: Annotated[float, AIRSPEED]) -> Annotated[float, RATIO]:
     """Return something else above a limit."""
     if airspeed <= 50.0:
         return airspeed / 100.0
-    excess = airspeed - 50.0
+    excess: Annotated[float, EXCESS] = airspeed - 50.0
     return 0.5 + excess / 200.0
 
 
-def helped(airspeed: Annotated[float, AIRSPEED]) -> Annotated[float, RATIO]:
+def squared(root: Annotated[float, ROOT]) -> Annotated[float, RATIO]:
+    """Return a square."""
+    return root**2
+
+
+def helped(airspeed: Annotated[float, AIRSPEED]) -> Annotated[float, ROOT]:
     """Return what a private function finds."""
-    start = 2.0 * airspeed
-    return _halved(start, times=3)
+    return _root(2.0 * airspeed)
 
 
-def _halved(value: float, times: int) -> float:
-    """Return a value halved several times; a loop.
-
-    It has more to say further down.
-    """
-    for _ in range(times):
-        value = value / 2.0
-    return value
+def _root(square: float) -> Annotated[float, Method("by halving an interval", squared)]:
+    """Return a square root; a loop, of which nobody should read."""
+    low, high = 0.0, square + 1.0
+    while high - low > 1e-12 * high:
+        middle = 0.5 * (low + high)
+        low, high = (low, middle) if middle**2 > square else (middle, high)
+    return low
 
 
 def awkward(airspeed: Annotated[float, AIRSPEED]) -> State:
@@ -96,7 +108,7 @@ def awkward(airspeed: Annotated[float, AIRSPEED]) -> State:
         return 2.0 * number
 
     word = "fast" if total > 1e4 else "slow"
-    return State(tip_speed=doubled(last) + len(word), advance_ratio=both[0] / high)
+    return State(tip_speed=doubled(last) + len(word), advance_ratio=low / high)
 
 
 def looped(airspeed: Annotated[float, AIRSPEED]) -> Annotated[float, RATIO]:
@@ -142,60 +154,83 @@ class _Air:
     density: Annotated[float, AIR_DENSITY]
 
 
+def constant(radius: Annotated[float, RADIUS]) -> Annotated[float, RATIO]:
+    """Return a length over a constant."""
+    return radius / LENGTH_UNIT
+
+
+def hidden(airspeed: Annotated[float, AIRSPEED]) -> Annotated[float, RATIO]:
+    """Return something whose locals nobody has declared."""
+    half_way = airspeed / 2.0
+    known = [half_way]
+    picked = known[0]
+    return (half_way + 1.0) / (half_way * picked)
+
+
+def doubly(radius: Annotated[float, RADIUS]) -> State:
+    """Return two numbers that need the same third one."""
+    return State(tip_speed(radius, 40.0) + 1.0, tip_speed(radius, 40.0) / 10.0)
+
+
+def spoken(formula: Any, values: dict[str, Any]) -> list[Step]:
+    """Return the working in plain text."""
+    return steps(run(formula, values))
+
+
 def texts(found: Iterable[Step]) -> list[str]:
     """Return the lines of a working with typed signs for the typographic ones."""
     typed = str.maketrans("\N{MINUS SIGN}\N{MULTIPLICATION SIGN}", "-x")
-    return [step.text.translate(typed) for step in found]
-
-
-def flat(found: Iterable[Step]) -> Iterator[Step]:
-    """Yield steps and the steps inside them."""
-    for step in found:
-        yield from flat(step.inner)
-        yield step
+    return [(step.line or step.heading).translate(typed) for step in flat(found)]
 
 
 def test_one_line() -> None:
     """Symbols, then numbers with units, then the value with its unit."""
-    [step] = steps(tip_speed, {"radius": 5.5, "rotor_speed": 395.0 * math.pi / 30.0})
+    values = {"radius": 5.5, "rotor_speed": 395.0 * math.pi / 30.0}
+    [step] = spoken(tip_speed, values)
 
-    assert texts([step]) == ["V_t = R · Ω = 5.5 m x 41.36430327 rad/s = 227.5 m/s"]
-    assert step.evaluable == "5.5 * 41.36430327"
-    assert step.latex == (
-        r"V_t &= R \cdot \Omega = 5.5\,\mathrm{m} \times 41.36430327\,\mathrm{rad/s}"
+    assert texts([step]) == ["V_t = R · Ω = 5.5 m x 41.36 rad/s = 227.5 m/s"]
+    assert step.evaluable == "5.5 * 41.36"
+    [latex] = steps(run(tip_speed, values), LaTeX())
+    assert latex.line == (
+        r"V_t &= R \cdot \Omega = 5.5\,\mathrm{m} \times 41.36\,\mathrm{rad/s}"
         r" = 227.5\,\mathrm{m/s}"
     )
-    assert step.mathml.startswith(
+    [mathml] = steps(run(tip_speed, values), MathML())
+    assert mathml.line.startswith(
         '<math display="block"><msub><mi>V</mi><mi>t</mi></msub><mo>=</mo>'
     )
 
 
-def test_formula_within_a_formula_is_a_step_with_steps_inside() -> None:
-    """A call shows the name and the value; what it did stands inside."""
-    found = steps(state, {"radius": 5.5, "rotor_speed": 40.0})
+def test_formula_within_a_formula_stands_before_what_uses_it() -> None:
+    """The lines of a formula with one result are read like those of the one that calls it."""
+    found = spoken(state, {"radius": 5.5, "rotor_speed": 40.0})
 
     assert texts(found) == [
-        "V_t = tip speed(R, Ω) = 220.0 m/s",
+        "V_t = R · Ω = 5.5 m x 40 rad/s = 220.0 m/s",
         "μ = V / V_t = 60 m/s / (220 m/s) = 0.2727",
     ]
-    assert texts(found[0].inner) == ["V_t = R · Ω = 5.5 m x 40 rad/s = 220.0 m/s"]
 
 
 def test_result_of_another_formula_is_its_working() -> None:
-    """A result that is no number has no line of its own."""
-    [step] = steps(whole, {"airspeed": 60.0})
-
-    assert step.text == step.mathml == ""
-    assert len(step.inner) == 2
+    """A formula that only calls another one shows what that does."""
+    assert texts(spoken(whole, {"airspeed": 60.0})) == [
+        "V_t = R · Ω = 5.5 m x 40 rad/s = 220.0 m/s",
+        "μ = V / V_t = 60 m/s / (220 m/s) = 0.2727",
+    ]
 
 
 def test_result_that_a_private_function_makes_is_shown_by_its_numbers() -> None:
-    """What went in stands before, and the first number says where it comes from."""
-    found = steps(wrapped, {"airspeed": 60.0})
+    """What went in stands before under its name; the docstring of the function is not shown."""
+    found = spoken(wrapped, {"airspeed": 60.0})
 
-    assert texts(found)[-2:] == ["V_t = 440.0 m/s", "μ = 0.5455"]
-    assert found[-2].remark == "a state with both numbers doubled"
-    assert len(found) == 4
+    assert texts(found) == [
+        "State",
+        "V_t = R · Ω = 5.5 m x 40 rad/s = 220.0 m/s",
+        "μ = V / V_t = 60 m/s / (220 m/s) = 0.2727",
+        "V_t = 440.0 m/s",
+        "μ = 0.5455",
+    ]
+    assert not any(step.remark for step in flat(found))
 
 
 @pytest.mark.parametrize(
@@ -205,8 +240,8 @@ def test_result_that_a_private_function_makes_is_shown_by_its_numbers() -> None:
         (
             60.0,
             [
-                "excess = V - 50 = 60 m/s - 50 = 10.00",
-                "μ = 0.5 + excess / 200 = 0.5 + 10 / 200 = 0.5500",
+                "excess of airspeed = V - 50 = 60 m/s - 50 = 10.00 m/s",
+                "μ = 0.5 + excess of airspeed / 200 = 0.5 + 10 m/s / 200 = 0.5500",
             ],
             "as V > 50",
         ),
@@ -216,65 +251,83 @@ def test_branch_that_holds_is_shown_with_its_reason(
     airspeed: float, lines: list[str], remark: str
 ) -> None:
     """Only the branch that was taken is shown, and the first line of it says why."""
-    found = steps(branched, {"airspeed": airspeed})
+    found = spoken(branched, {"airspeed": airspeed})
 
     assert texts(found) == lines
     assert found[0].remark == remark
 
 
-def test_private_function_is_described_by_its_docstring() -> None:
-    """A loop in a private function is not followed; its first sentence says what it returns."""
-    found = steps(helped, {"airspeed": 60.0})
+def test_search_is_one_line_and_its_answer_is_evaluated() -> None:
+    """A declared search says how it went, and what it solved is shown at the answer."""
+    found = spoken(helped, {"airspeed": 60.0})
 
-    assert texts(found) == ["start = 2 · V = 2 x 60 m/s = 120.0", "μ = halved(start, 3) = 15.00"]
-    assert found[1].remark == "a value halved several times; a loop"
+    assert texts(found) == ["r = 10.95", "μ = r² = 10.954² = 120.0"]
+    assert [step.remark for step in found] == ["by halving an interval", "at the answer"]
+
+
+def test_constant_has_its_symbol_and_unit() -> None:
+    """A declared constant reads like an input."""
+    assert texts(spoken(constant, {"radius": 5.0})) == ["μ = R / L_0 = 5 m / 2.5 m = 2.000"]
+
+
+def test_undeclared_name_is_put_in_where_it_is_used() -> None:
+    """The name of a local is never shown; what is no arithmetic goes in as a number."""
+    assert texts(spoken(hidden, {"airspeed": 60.0})) == [
+        "μ = (V / 2 + 1) / (V / 2 · 30) = (60 m/s / 2 + 1) / (60 m/s / 2 x 30) = 0.03444"
+    ]
 
 
 def test_what_is_no_arithmetic_is_shown_by_its_value() -> None:
     """Tuples, lists, comprehensions, loops and local functions do not stop the working."""
-    assert texts(steps(awkward, {"airspeed": 60.0})) == [
-        "low = 60.00",
-        "high = 70.00",
-        "total = 8500",
-        "last = 70.00",
-        "last = last + 1 = 70 + 1 = 71.00",
+    assert texts(spoken(awkward, {"airspeed": 60.0})) == [
         "V_t = 146.0 m/s",
-        "μ = 0.8571",
+        "μ = V / (V + 10) = 60 m/s / (60 m/s + 10) = 0.8571",
     ]
 
 
-def test_loop_that_returns_is_shown_by_its_result() -> None:
-    """Where the source cannot be followed, the result stands alone."""
-    assert texts(steps(looped, {"airspeed": 60.0})) == ["μ = 0.6100"]
+def test_nothing_is_shown_twice() -> None:
+    """A formula that is called twice with the same numbers is shown once."""
+    assert texts(spoken(doubly, {"radius": 5.0})) == [
+        "V_t = R · Ω = 5 m x 40 rad/s = 200.0 m/s",
+        "tip speed = V_t + 1 = 200 m/s + 1 = 201.0 m/s",
+        "μ = V_t / 10 = 200 m/s / 10 = 20.00",
+    ]
 
 
-def test_formula_without_source_is_shown_by_its_result() -> None:
-    """A formula typed at a prompt has no source to read."""
+def test_what_cannot_be_followed_has_no_working() -> None:
+    """A value alone is no working; the result says it already."""
+    assert spoken(looped, {"airspeed": 60.0}) == []
+
+
+def test_formula_without_source_has_no_working() -> None:
+    """A formula typed at a prompt has no source to read, but it runs."""
     names: dict[str, Any] = {**globals()}
     exec(inspect.getsource(tip_speed).replace("tip_speed", "typed"), names)  # noqa: S102  above
+    done = run(names["typed"], {"radius": 2.0, "rotor_speed": 3.0})
 
-    assert texts(steps(names["typed"], {"radius": 2.0, "rotor_speed": 3.0})) == ["V_t = 6.000 m/s"]
+    assert done.result == 6.0
+    assert steps(done) == []
 
 
-def test_line_that_cancels_has_all_digits() -> None:
-    """Ten digits would lose the difference; as many are put in as it takes."""
-    [_, step] = steps(cancelling, {"airspeed": 1.0})
+def test_line_that_cancels_has_the_digits_it_needs() -> None:
+    """Four digits would lose the difference; as many are put in as it takes."""
+    [step] = spoken(cancelling, {"airspeed": 1.0})
 
-    assert step.evaluable == "10000000.333333334 - 10000000"
+    assert step.evaluable == "1 / 3 + 10000000 - 10000000"
 
 
 def test_local_does_not_take_the_symbol_of_an_input() -> None:
-    """A local that is the same quantity as an input goes by its name; its unit stays."""
-    assert texts(steps(alike, {"density": 1.2, "radius": 2.0})) == [
-        "other = 2.400 kg/m³",
-        "m = (other - d) · R³ = (2.4 kg/m³ - 1.2 kg/m³) x (2 m)³ = 9.600 kg",
+    """A number that is the same quantity as an input goes by its label; its unit stays."""
+    assert texts(spoken(alike, {"density": 1.2, "radius": 2.0})) == [
+        "density = 2.400 kg/m³",
+        "m = (density - d) · R³ = (2.4 kg/m³ - 1.2 kg/m³) x (2 m)³ = 9.600 kg",
     ]
 
 
 def test_refused_input_is_refused() -> None:
-    """The working checks what the formula checks."""
+    """The run checks what the formula checks."""
     with pytest.raises(ValueError, match="Radius must be above 0 m"):
-        steps(tip_speed, {"radius": -1.0, "rotor_speed": 40.0})
+        run(tip_speed, {"radius": -1.0, "rotor_speed": 40.0})
 
 
 def formulas() -> list[Any]:
@@ -290,24 +343,55 @@ def formulas() -> list[Any]:
 
 @pytest.mark.parametrize("formula", formulas(), ids=lambda f: f"{f.__module__}.{f.__name__}")
 def test_every_formula_agrees_with_its_working(formula: Any) -> None:
-    """Each line gives its value, each number of the result is shown, and each line can be set.
+    """The run is the formula; each line gives its value as shown, and can be set in each notation.
 
-    Numbers are put in with ten digits, wrong by at most 5e-11 of themselves, or with all of them
-    where ten lose more than 1e-9 of the value; so 1e-8 holds for every line.
+    A reader who types the numbers of a line finds every digit that it shows.
     """
     values = {field.name: field.start for field in inputs(formula)}
-    result = formula(**arguments(formula, values))
-    found = list(flat(steps(formula, values)))
+    given = arguments(formula, values)
+    done = run(formula, given)
+    assert repr(done.result) == repr(formula(**given))
 
-    for step in found:
+    for step in flat(steps(done)):
         if step.evaluable:
             value = eval(step.evaluable, {"math": math})  # noqa: S307  the line under test
-            assert value == pytest.approx(step.value, rel=1e-8, abs=0.0), step.text
-        if step.text:
-            ET.fromstring(step.mathml)  # noqa: S314  our own text
-            assert typeset(rf"\begin{{aligned}}{step.latex}\end{{aligned}}", display=True)
-    shown = {step.value for step in found if step.text}
-    for field in outputs(formula) if result is not None else []:
-        value = getattr(result, field.name) if is_dataclass(result) else result
-        if isinstance(field.declaration, Quantity) and is_number(value):
-            assert value in shown | set(values.values()), field.name
+            assert significant(value) == significant(step.value), step.line
+    for step in flat(steps(done, MathML())):
+        assert step.heading or ET.fromstring(step.line).tag == "math"  # noqa: S314  our own text
+    for step in flat(steps(done, LaTeX())):
+        assert step.heading or typeset(
+            rf"\begin{{aligned}}{step.line}\end{{aligned}}", display=True
+        )
+
+
+@pytest.mark.parametrize("name", FORMULAS)
+def test_working_reads_well(name: str) -> None:
+    """No line stands twice, none is too long to read, and none has a number from nowhere.
+
+    A number among the symbols is one of the formula itself: a constant with a unit is declared,
+    and so is what a function without a line of arithmetic has found.
+    """
+    lines = [step.line for step in flat(calculate(name, start(name)).working(Text()))]
+    lines = [line for line in lines if line]
+
+    assert len(lines) == len(set(lines))
+    for line in lines:
+        assert len(line) <= 250, line
+        symbols = line.split(" = ")[1:-1][:1]
+        assert not any(re.search(r"\d[\d.]{6}", text) for text in symbols), line
+
+
+@pytest.mark.parametrize("formula", formulas(), ids=lambda f: f"{f.__module__}.{f.__name__}")
+def test_constants_are_declared(formula: Any) -> None:
+    """A number of a module that a formula uses in its arithmetic has a symbol and a unit."""
+    used = {
+        part.id
+        for statement in statements(formula)
+        for whole in parts(statement)
+        if isinstance(whole, ast.BinOp)
+        for part in (whole.left, whole.right)
+        if isinstance(part, ast.Name) and isinstance(part.ctx, ast.Load)
+    }
+    bare = [n for n in used if type(formula.__globals__.get(n)) is float]
+
+    assert bare == []

@@ -1,0 +1,83 @@
+"""A formula evaluated once: its result, and the values of its local names for the working."""
+
+import ast
+import copy
+import inspect
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from types import CodeType, FunctionType
+from typing import Any
+
+from calc.working.source import definition
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """What a formula was called with, what it returned, and its local names when it did."""
+
+    formula: Callable[..., Any]
+    values: Mapping[str, Any]
+    result: Any
+    names: Mapping[str, Any]
+
+
+def run(formula: Callable[..., Any], values: Mapping[str, Any]) -> Run:
+    """Return a formula evaluated for inputs in SI units; what it raises is raised."""
+    bound = inspect.signature(formula).bind(**values)
+    bound.apply_defaults()
+    traced = _traced(formula)
+    if traced is None:
+        return Run(formula, bound.arguments, formula(**values), bound.arguments)
+    result, names = traced(**values)
+    return Run(formula, bound.arguments, result, names)
+
+
+@lru_cache(maxsize=256)
+def _traced(formula: Callable[..., Any]) -> Callable[..., tuple[Any, dict[str, Any]]] | None:
+    """Return a formula compiled so that it returns its local names as well; None without source."""
+    function = definition(formula)
+    if function is None or not isinstance(formula, FunctionType) or formula.__closure__:
+        return None
+    body = [_WithLocals().visit(copy.deepcopy(statement)) for statement in function.body]
+    end = ast.Return(_with_locals(ast.Constant(None)))
+    bare = ast.FunctionDef(
+        name=function.name, args=_bare(function.args), body=[*body, end], decorator_list=[]
+    )
+    tree = ast.fix_missing_locations(ast.Module([bare], []))
+    code = compile(tree, formula.__code__.co_filename, "exec")
+    own = next(part for part in code.co_consts if isinstance(part, CodeType))
+    made = FunctionType(own, formula.__globals__, function.name, formula.__defaults__)
+    made.__kwdefaults__ = formula.__kwdefaults__
+    return made
+
+
+class _WithLocals(ast.NodeTransformer):
+    """Lets each `return` of a function, but not of those inside it, return its names as well."""
+
+    def visit_Return(self, node: ast.Return) -> ast.Return:
+        return ast.Return(_with_locals(node.value or ast.Constant(None)))
+
+    def visit_FunctionDef(self, node: ast.FunctionDef) -> ast.FunctionDef:
+        return node
+
+    def visit_Lambda(self, node: ast.Lambda) -> ast.Lambda:
+        return node
+
+
+def _with_locals(value: ast.expr) -> ast.expr:
+    names = ast.Call(ast.Name("locals", ast.Load()), [], [])
+    return ast.Tuple([value, names], ast.Load())
+
+
+def _bare(arguments: ast.arguments) -> ast.arguments:
+    """Return the parameters of a function without annotations and defaults."""
+    return ast.arguments(
+        posonlyargs=[ast.arg(a.arg) for a in arguments.posonlyargs],
+        args=[ast.arg(a.arg) for a in arguments.args],
+        vararg=arguments.vararg and ast.arg(arguments.vararg.arg),
+        kwonlyargs=[ast.arg(a.arg) for a in arguments.kwonlyargs],
+        kw_defaults=[None] * len(arguments.kwonlyargs),
+        kwarg=arguments.kwarg and ast.arg(arguments.kwarg.arg),
+        defaults=[],
+    )

@@ -1,5 +1,6 @@
 """Every formula that has a form, under the name its shared links use."""
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from importlib import import_module
@@ -130,10 +131,18 @@ FORMULAS: dict[str, Entry] = {
         "What unequal blades pass to the airframe", "dissimilar blades, blade spacing"
     ),
     "harmonics.planetary.planetary_stage": Entry(
-        "Planetary stage", "epicyclic gear, planet pass, ring fixed"
+        "Planetary stage", "epicyclic gear, planet pass, ring fixed, gear fault frequency"
+    ),
+    "harmonics.planetary_sidebands.planetary_sidebands": Entry(
+        "Planetary sidebands at a fixed ring sensor",
+        "epicyclic sidebands, suppressed mesh, planet phasing, assembly condition",
+        "planetary_sidebands_chart",
+        {"half_angle": (math.radians(10.0), math.radians(120.0))},
     ),
     "harmonics.sources.source_table": Entry(
-        "Sources of a drive train", "source table, gear mesh, sidebands", "source_table_chart"
+        "Forcing frequencies of a drive train",
+        "source table, excitation table, frequency table, gear mesh, sidebands",
+        "source_table_chart",
     ),
     "harmonics.coincidence.coincidence": Entry(
         "Speeds to avoid",

@@ -1,10 +1,10 @@
-"""The short names under which a page is found before any page that only mentions them."""
+"""The other names under which a page is found before any page that only mentions them."""
 
 from calc.catalogue import FORMULAS
 
 
 def aliases(page: str) -> list[str]:
-    """Return the one-word aliases of the formulas that a page is about, such as BPF or mu.
+    """Return the other names of the formulas that a page is about, such as BPF or mu.
 
     Examples:
         >>> "BPF" in aliases("harmonics/blade_passage.md")
@@ -14,5 +14,4 @@ def aliases(page: str) -> list[str]:
     """
     module = page.removesuffix(".md").replace("/", ".")
     texts = [entry.aliases for name, entry in FORMULAS.items() if name.rpartition(".")[0] == module]
-    words = [alias for text in texts for alias in text.split(", ") if alias and " " not in alias]
-    return list(dict.fromkeys(words))
+    return list(dict.fromkeys(name for text in texts for name in text.split(", ") if name))

@@ -32,8 +32,15 @@ DIRTY = "A 'dirty' build is being performed"
 MEMORY = ROOT / ".cache" / "snippets"
 """What the snippets of a preview printed; a release is built without it."""
 
-NOT_OURS = ("404.html", "sitemap.xml", "sitemap.xml.gz", "assets/images/favicon.png")
-"""What MkDocs and the theme add for a site with a known address; these pages lie anywhere."""
+NOT_OURS = (
+    "404.html",
+    "sitemap.xml*",
+    "assets/images/favicon.png",
+    "assets/javascripts/lunr",
+    "assets/javascripts/workers",
+    "assets/**/*.map",
+)
+"""What MkDocs and the theme add for a site with a known address, for its search, for debugging."""
 
 
 class BuildError(Exception):
@@ -63,8 +70,7 @@ def build(
         fresh = Path(folder) / "site"
         with printed_ahead(docs, memory):
             _write_pages(fresh, docs, settings)
-        for name in NOT_OURS:
-            (fresh / name).unlink()
+        _drop_what_is_not_ours(fresh)
         engine = fresh / "assets" / "engine"
         engine.mkdir(parents=True, exist_ok=True)
         script = calc_bundle(ROOT / "calc")
@@ -78,18 +84,24 @@ def build(
         shutil.move(fresh, destination)
 
 
+def _drop_what_is_not_ours(site: Path) -> None:
+    for pattern in NOT_OURS:
+        for path in list(site.glob(pattern)):
+            shutil.rmtree(path) if path.is_dir() else path.unlink()
+
+
 def rebuild_page(site: Path, page: Path, docs: Path = ROOT / "docs", **settings: Any) -> None:
     """Make one page of a built site anew, for a preview: other pages and the search stay.
 
     Raises:
         BuildError: If the page cannot be made, or is found wrong.
     """
-    others = [*(site / name for name in NOT_OURS), *(site / "search").iterdir()]
-    kept = {path: path.read_bytes() if path.exists() else None for path in others}
+    search = site / "assets" / "search" / "pages.js"
+    pages = search.read_bytes()
     page.touch()  # newer than what was made of it
     said = _write_pages(site, docs, settings | {"strict": False}, dirty=True)
-    for path, content in kept.items():
-        path.unlink() if content is None else path.write_bytes(content)
+    search.write_bytes(pages)
+    _drop_what_is_not_ours(site)
     name = page.relative_to(docs).with_suffix(".html").as_posix()
     problems = [*said, *check(site, name)]
     if problems:

@@ -2,6 +2,7 @@
 
 import logging
 import sys
+from pathlib import Path
 
 from markdown_exec._internal.formatters import python as snippets
 from mkdocs.config.defaults import MkDocsConfig
@@ -13,6 +14,7 @@ from scripts.environment import ROOT
 from scripts.formulas import with_formulas
 from scripts.markup import with_names, with_scrolling_tables, without_code_in_search
 from scripts.policy import with_policy
+from scripts.search import write_pages
 
 PAGE_LOG = "mkdocs.plugins.handbook.page"
 """The logger that is told which page is made, since a failed snippet does not say."""
@@ -52,9 +54,12 @@ def on_pre_build(**_: object) -> None:
 
 
 def on_page_markdown(markdown: str, page: Page, **_: object) -> str:
-    """Say which page is made, and give the search its short names."""
+    """Say which page is made, and give the search its other names.
+
+    They are those of its formulas, and those that its front matter lists under `also`.
+    """
     _page_log.debug(page.file.src_path)
-    page.meta["tags"] = aliases(page.file.src_uri)
+    page.meta["tags"] = [*aliases(page.file.src_uri), *page.meta.get("also", [])]
     return markdown
 
 
@@ -69,3 +74,8 @@ def on_page_content(html: str, page: Page, **_: object) -> str:
 def on_post_page(output: str, **_: object) -> str:
     """Name what the theme leaves nameless and say what the page may load."""
     return with_policy(with_names(output))
+
+
+def on_post_build(config: MkDocsConfig, **_: object) -> None:
+    """Make what the search loads."""
+    write_pages(Path(config.site_dir), config.nav)

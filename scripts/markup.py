@@ -11,9 +11,7 @@ _FORMULA_HEADER = re.compile(
     re.DOTALL,
 )
 _NAMES = {
-    'data-md-component="search" role="dialog"': 'aria-label="Search"',
     'class="md-header__button md-icon" for="__drawer"': f'{_BUTTON} aria-label="Menu"',
-    'class="md-header__button md-icon" for="__search"': f'{_BUTTON} aria-label="Open the search"',
 }
 
 
@@ -40,8 +38,8 @@ def without_code_in_search(page: str) -> str:
 def with_names(page: str) -> str:
     """Return the page with a name on each part of the theme that has none.
 
-    The two labels that open menu and search on a narrow screen become buttons that a keyboard
-    reaches; `reading.js` presses them.
+    The label that opens the menu on a narrow screen becomes a button that a keyboard reaches;
+    `reading.js` presses it.
 
     Raises:
         ValueError: If a part is not there: the theme has changed.

@@ -1,15 +1,17 @@
 """Drive train: which shaft turns how fast, from one independent speed and ratios or teeth."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Annotated, NamedTuple
 
-from calc.declaration import Choice, Name, Table
+from calc.declaration import Choice, Name, Table, check
+from calc.harmonics.planet_spacing import PLANET_GAP, gaps_between, nearest_places, planet_gap
 from calc.quantity import Quantity
 from calc.units import ROTATION, RPM
 
 INDEPENDENT = "-"
-"""What a part that sets its own speed is driven by."""
+"""What an independent shaft is driven by."""
 
 KINDS = {
     "rotor": "rotor",
@@ -27,23 +29,27 @@ BLADED = ("rotor", "propeller", "fan")
 PART = Name("Name", "Main rotor")
 KIND = Choice("Kind", KINDS)
 DRIVER = Name("Driven by", INDEPENDENT)
-OWN_SPEED = Quantity(r"\Omega", "Own speed", ROTATION, at_least=0.0, example=258.0 * RPM.size)
-RATIO = Quantity("i", "Speed over that of the driver", above=0.0, example=1.0)
-COUNT = Quantity("z", "Blades, or teeth of its gear or ring", at_least=0, whole=True, example=4)
+OWN_SPEED = Quantity(
+    r"\Omega", "Speed of an independent shaft", ROTATION, at_least=0.0, example=360.0 * RPM.size
+)
+RATIO = Quantity("i", "Speed over driver speed", above=0.0, example=1.0)
+COUNT = Quantity(
+    "z", "Blades, or teeth of its gear or ring", at_least=0, at_most=1000, whole=True, example=4
+)
 DRIVING_TEETH = Quantity(
-    "z_1", "Teeth of the driving gear or sun", at_least=0, whole=True, example=0
+    "z_1", "Teeth of the driving gear or sun", at_least=0, at_most=1000, whole=True, example=0
 )
 PLANETS = Quantity("N_p", "Planets", at_least=0, at_most=20, whole=True, example=0)
-PLANET_TEETH = Quantity("z_p", "Teeth of a planet", at_least=0, whole=True, example=0)
-MULTIPLES = Quantity("k", "Multiples wanted", at_least=1, at_most=20, whole=True, example=3)
+PLANET_TEETH = Quantity("z_p", "Teeth of a planet", at_least=0, at_most=1000, whole=True, example=0)
+MULTIPLES = Quantity("k", "Harmonics wanted", at_least=1, at_most=20, whole=True, example=3)
 
 
 @dataclass(frozen=True, slots=True)
 class Part:
     """A part that turns.
 
-    `driven_by` names another part, or is `-` for one that sets its own speed.  The speed of a gear
-    pair or of a planetary stage follows from teeth, that of any other driven part from its ratio.
+    `driven_by` names another part, or is `-` for an independent shaft.  The speed of a gear pair
+    or of a planetary stage follows from teeth, that of any other driven part from its ratio.
     """
 
     name: Annotated[str, PART]
@@ -70,11 +76,11 @@ TRAIN = Table(
     "Drive train",
     Part,
     (
-        Part("Engine", "spool", speed=2000.0 * RPM.size),
-        Part("Bevel", "gear_pair", "Engine", count=71, driving_teeth=19, multiples=2),
-        Part("Mast", "planetary", "Bevel", 0.0, 1.0, 99, 27, planets=4, planet_teeth=35),
+        Part("Engine output", "shaft", speed=6017.0 * RPM.size),
+        Part("Bevel", "gear_pair", "Engine output", count=80, driving_teeth=21, multiples=2),
+        Part("Mast", "planetary", "Bevel", 0.0, 1.0, 105, 31, planets=4, planet_teeth=37),
         Part("Main rotor", "rotor", "Mast", count=4, multiples=3),
-        Part("Tail rotor", "rotor", "Bevel", ratio=2.0, count=2, multiples=2),
+        Part("Tail rotor", "rotor", "Bevel", ratio=1.3, count=2, multiples=2),
     ),
     at_least=1,
     at_most=30,
@@ -83,7 +89,6 @@ TRAIN = Table(
 
 def turning(train: Sequence[Part]) -> dict[str, Turning]:
     """Return how every part turns, by name; a train that cannot exist is refused by name."""
-    TRAIN.check(tuple(train))
     names = [part.name for part in train]
     for name in names:
         if names.count(name) > 1:
@@ -91,6 +96,7 @@ def turning(train: Sequence[Part]) -> dict[str, Turning]:
     parts = dict(zip(names, train, strict=True))
     for part in train:
         _check(part, parts)
+    TRAIN.check(tuple(train))
     return {part.name: _follow(part, parts) for part in train}
 
 
@@ -118,34 +124,37 @@ def _follow(part: Part, parts: dict[str, Part]) -> Turning:
 
 def _check(part: Part, parts: dict[str, Part]) -> None:
     """Raise ValueError, with the name of the part, for one that cannot turn or mesh."""
-    KIND.check(part.kind)
-    checks = [
-        (OWN_SPEED, part.speed),
-        (RATIO, part.ratio),
-        (COUNT, part.count),
-        (DRIVING_TEETH, part.driving_teeth),
-        (PLANETS, part.planets),
-        (PLANET_TEETH, part.planet_teeth),
-        (MULTIPLES, part.multiples),
-    ]
-    for quantity, value in checks:
-        try:
-            quantity.check(value)
-        except ValueError as error:
-            raise ValueError(f"{part.name}: {error}") from None
+    try:
+        check(part)
+    except ValueError as error:
+        raise ValueError(f"{part.name}: {error}") from None
     independent = part.driven_by == INDEPENDENT
     faults = {
         "it is driven by an unknown part, " + part.driven_by: not independent
         and part.driven_by not in parts,
-        "own speed must be above 0 rpm for a part that sets its own speed": independent
-        and part.speed == 0.0,
+        "the speed of an independent shaft must be above 0 rpm": independent and part.speed == 0.0,
         "a gear pair or a planetary stage must be driven by another part": independent
         and part.kind in GEARED,
         "blades must be at least 1": part.kind in BLADED and part.count == 0,
         "teeth must be at least 1 on both gears": part.kind in GEARED
         and 0 in (part.count, part.driving_teeth),
         "planets must be at least 1": part.kind == "planetary" and part.planets == 0,
+        "the ring must have more teeth than the sun": part.kind == "planetary"
+        and part.count < part.driving_teeth + 2,
     }
     for fault, present in faults.items():
         if present:
             raise ValueError(f"{part.name}: {fault}")
+    if part.kind == "planetary":
+        _check_planets(part)
+
+
+def _check_planets(part: Part) -> None:
+    """Raise ValueError, with the name of the part, for planets that would overlap."""
+    sun, ring = part.driving_teeth, part.count
+    places = nearest_places(sun, ring, part.planets)
+    apart = 2.0 * math.pi * min(gaps_between(places, sun + ring)) / (sun + ring)
+    try:
+        PLANET_GAP.check(planet_gap(sun, part.planet_teeth or (ring - sun) / 2.0, apart))
+    except ValueError as error:
+        raise ValueError(f"{part.name}: {error}") from None

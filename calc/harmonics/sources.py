@@ -1,4 +1,4 @@
-"""Sources: every frequency that a drive train can excite, from one description of it."""
+"""Excitations: every frequency that a drive train can excite, from one description of it."""
 
 import math
 from collections.abc import Iterator
@@ -9,6 +9,14 @@ from typing import Annotated, NamedTuple
 from calc.chart import Axis, Chart, Points
 from calc.declaration import Choice, Name, Table
 from calc.harmonics.drive_train import BLADED, INDEPENDENT, TRAIN, Part, Turning, turning
+from calc.harmonics.planet_spacing import nearest_places
+from calc.harmonics.planetary_sidebands import (
+    WEAKEST,
+    line_name,
+    planet_sum,
+    ring_lines,
+    turned,
+)
 from calc.quantity import Quantity
 from calc.units import CYCLE_PER_MINUTE, FREQUENCY, HERTZ, PER_REV
 
@@ -21,16 +29,14 @@ FRAME = {
 }
 
 REFERENCE = Name("Reference shaft", "Main rotor")
-SOURCE = Name("Source")
-CAUSE = Name("Kind")
-SPACING = Name("Spacing of the sidebands")
-FOLLOWS = Name("Follows the speed of")
+SOURCE = Name("Excitation")
+CAUSE = Name("Cause")
+SPACING = Name("Sideband spacing")
+FOLLOWS = Name("Independent shaft")
 SOURCE_FREQUENCY = Quantity("f", "Frequency", FREQUENCY, at_least=0.0)
-PER_MINUTE = Quantity("60 f", "Cycles a minute", (CYCLE_PER_MINUTE, HERTZ), at_least=0.0)
-PER_REFERENCE = Quantity("f/f_r", "Per revolution of the reference", (PER_REV,), at_least=0.0)
-PER_INDEPENDENT = Quantity(
-    "f/f_i", "Per revolution of the part it follows", (PER_REV,), at_least=0.0
-)
+PER_MINUTE = Quantity("60 f", "Cycles per minute", (CYCLE_PER_MINUTE, HERTZ), at_least=0.0)
+PER_REFERENCE = Quantity("f/f_r", "Order of the reference shaft", (PER_REV,), at_least=0.0)
+PER_INDEPENDENT = Quantity("f/f_i", "Order of the independent shaft", (PER_REV,), at_least=0.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +55,7 @@ class SourceLine:
     spacing: Annotated[str, SPACING]
 
 
-SOURCE_LINES = Table("Sources", SourceLine)
+SOURCE_LINES = Table("Forcing frequencies", SourceLine)
 
 
 class _Line(NamedTuple):
@@ -74,14 +80,16 @@ def source_table(
        f_{planet} = f_c \frac{z_r}{z_p} $$
 
     A planetary stage has a fixed ring, its sun on the driving shaft and its carrier as output.
-    Its ratio comes from numbers of teeth alone: pitch circles of corrected gears mislead.
+    Its ratio comes from numbers of teeth alone: pitch circles of profile-shifted gears mislead.
+    About its mesh stand the lines that like planets, as near to equally spaced as the teeth allow,
+    leave at a sensor on the ring.
 
     Args:
         train: Every part that turns, with what drives it; rows.
         reference: The part whose revolutions count; text.
 
     Returns:
-        The sources; rows.
+        The forcing frequencies; rows.
 
     Raises:
         ValueError: If a part cannot turn or mesh, if the train is a loop or has an unknown driver,
@@ -100,30 +108,20 @@ def source_table(
         Rotor 4/rev in the blade 40.0
         Rotor 5/rev in the blade 50.0
     """
-    turns = turning(train)
-    if reference not in turns:
-        raise ValueError(f"Reference shaft must be a part of the drive train, not {reference}")
-    lines = [
-        _source_line(part.name, line, turns, reference)
-        for part in train
-        for line in _lines(part, turns)
-    ]
+    lines = [line for _, line in _of_parts(train, reference)]
     return tuple(sorted(lines, key=lambda line: (line.frequency, line.source)))
 
 
 def source_table_chart(
     train: Annotated[tuple[Part, ...], TRAIN], reference: Annotated[str, REFERENCE]
 ) -> Chart:
-    """Return the sources as a map: frequency along, one row for each part."""
-    found = [line for line in source_table(train, reference) if line.frame == "airframe"]
+    """Return the forcing frequencies as a map: frequency along, one row for each part."""
     rows = {part.name: float(len(train) - number) for number, part in enumerate(train)}
-    longest_first = sorted(rows, key=len, reverse=True)
-    places = {
-        line.source: rows[next(name for name in longest_first if line.source.startswith(name))]
-        for line in found
-    }
+    found = [
+        (rows[name], line) for name, line in _of_parts(train, reference) if line.frame == "airframe"
+    ]
     return Chart(
-        title="Sources of the drive train",
+        title="Forcing frequencies of the drive train",
         description="Each row is a part of the drive train, each mark a frequency it excites in "
         "the airframe; the frequency axis is logarithmic.",
         x=Axis(SOURCE_FREQUENCY.label, HERTZ, log=True),
@@ -135,11 +133,7 @@ def source_table_chart(
         ),
         marks=tuple(
             Points(
-                [
-                    (line.frequency, places[line.source])
-                    for line in found
-                    if line.confidence == word
-                ],
+                [(line.frequency, row) for row, line in found if line.confidence == word],
                 word,
                 style,
                 shape,
@@ -147,9 +141,19 @@ def source_table_chart(
             for style, (word, shape) in enumerate(
                 [("certain", "circle"), ("likely", "square"), ("possible", "cross")], 1
             )
-            if any(line.confidence == word for line in found)
+            if any(line.confidence == word for _, line in found)
         ),
     )
+
+
+def _of_parts(train: tuple[Part, ...], reference: str) -> Iterator[tuple[str, SourceLine]]:
+    """Yield the lines of a drive train, each with the name of its part."""
+    turns = turning(train)
+    if reference not in turns:
+        raise ValueError(f"Reference shaft must be a part of the drive train, not {reference}")
+    for part in train:
+        for line in _lines(part, turns):
+            yield part.name, _source_line(part.name, line, turns, reference)
 
 
 def _source_line(name: str, line: _Line, turns: dict[str, Turning], reference: str) -> SourceLine:
@@ -171,7 +175,8 @@ def _source_line(name: str, line: _Line, turns: dict[str, Turning], reference: s
 
 def _lines(part: Part, turns: dict[str, Turning]) -> Iterator[_Line]:
     """Yield the lines of a part."""
-    yield _Line("1/rev", "imbalance or unequal blades", 1.0, "likely")
+    cause = "imbalance or unequal blades" if part.kind in BLADED else "imbalance or run-out"
+    yield _Line("1/rev", cause, 1.0, "likely")
     if part.kind == "gear_pair":
         yield from _gear_pair(part, turns)
     elif part.kind == "planetary":
@@ -212,19 +217,33 @@ def _gear_pair(part: Part, turns: dict[str, Turning]) -> Iterator[_Line]:
 
 
 def _planetary(part: Part) -> Iterator[_Line]:
-    """Yield the lines of a planetary stage, in cycles of its carrier."""
-    yield _Line("planet pass", "planets passing a place of the ring", part.planets, "likely")
+    """Yield the lines of a planetary stage, in cycles of its carrier.
+
+    The planets are as near to equally spaced as the teeth allow; only the lines about the mesh
+    that they leave at a fixed ring sensor are there.
+    """
+    sun, ring, planets = part.driving_teeth, part.count, part.planets
+    angles = turned(nearest_places(sun, ring, planets), sun + ring)
+    for order in range(1, planets + 1):
+        if abs(planet_sum(angles, order)) > WEAKEST * planets:
+            name = "planet pass" if order == planets else f"{order}/rev of the planet spacing"
+            yield _Line(name, "planets passing the sensor, or a ring tooth", order, "likely")
+    yield _Line("sun tooth", "damaged sun tooth", planets * ring / sun, "possible")
     if part.planet_teeth:
-        spin = part.count / part.planet_teeth
-        yield _Line("planet spin", "planet turning on its carrier", spin, "possible", "rotating")
+        spin = ring / part.planet_teeth
+        yield _Line("planet spin", "planet on its carrier", spin, "possible", "rotating")
+        yield _Line("planet tooth", "damaged planet tooth", 2.0 * spin, "possible", "rotating")
     for k in range(1, part.multiples + 1):
-        mesh = k * part.count
-        name = f"{k} × mesh"
-        yield _Line(name, "planetary gear mesh", mesh, "certain")
-        for sign in (-1, 1):
-            label = f"{name} {_signed(sign)} planet pass"
-            cycles = mesh + sign * part.planets
-            yield _Line(label, "planetary sideband", cycles, "likely", spacing=part.name)
+        found = ring_lines(angles, k * ring)
+        for number, line in enumerate(found):
+            offset = line.order - k * ring
+            yield _Line(
+                line_name(line.order, k, ring),
+                "planetary mesh sideband" if offset else "planetary mesh",
+                line.order,
+                "likely" if number else "certain",
+                spacing=part.name if offset else INDEPENDENT,
+            )
 
 
 def _signed(sign: int) -> str:

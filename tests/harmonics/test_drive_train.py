@@ -27,17 +27,25 @@ REFUSED = {
         ENGINE,
         Part("Mast", "planetary", "Engine", count=99, driving_teeth=27),
     ],
-    "Tail: Speed over that of the driver must be above 0, not 0": [
+    "Tail: Speed over driver speed must be above 0, not 0": [
         ENGINE,
         Part("Tail", "shaft", "Engine", ratio=0.0),
     ],
-    "Pump: own speed must be above 0 rpm": [Part("Pump", "accessory")],
+    "Pump: the speed of an independent shaft must be above 0 rpm": [Part("Pump", "accessory")],
+    "Mast: the ring must have more teeth than the sun": [
+        ENGINE,
+        Part("Mast", "planetary", "Engine", count=27, driving_teeth=99, planets=4),
+    ],
+    "Mast: Gap between the tips of neighbouring planets": [
+        ENGINE,
+        Part("Mast", "planetary", "Engine", count=99, driving_teeth=27, planets=7),
+    ],
     "Rotor: blades must be at least 1": [Part("Rotor", "rotor", speed=30.0)],
     "Bevel: a gear pair or a planetary stage must be driven": [
         Part("Bevel", "gear_pair", speed=30.0, count=20, driving_teeth=20)
     ],
     "Engine: two parts of the drive train have this name": [ENGINE, ENGINE],
-    "Kind must be one of": [Part("Wheel", "wheel", speed=10.0)],
+    "Wheel: Kind must be one of": [Part("Wheel", "wheel", speed=10.0)],
     "Drive train must have 1 to 30 rows, not 0": [],
 }
 

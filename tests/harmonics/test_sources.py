@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from calc.harmonics.drive_train import TRAIN, Part
+from calc.harmonics.drive_train import TRAIN, Part, turning
 from calc.harmonics.sources import source_table, source_table_chart
 from calc.units import RPM
 
@@ -22,15 +22,18 @@ def _frequencies(train: tuple[Part, ...], reference: str) -> dict[str, float]:
 def test_planetary_gearbox() -> None:
     """Advances in Acoustics and Vibration (2016) 9820768, table 1: 100 Hz in, 5.73 Hz out.
 
-    The other lines follow from its teeth by hand: sun 100 x 19/71, mesh 99 x carrier, planet on
-    its carrier 99/35 x carrier.
+    The other lines follow from its teeth by hand: sun 100 x 19/71, planet on its carrier
+    99/35 x carrier.  Four planets cannot be equally spaced in it, so that about the mesh of
+    99 x carrier only even orders are left.
     """
     found = _frequencies(GEARBOX, "Input")
 
     assert found["Carrier 1/rev"] == pytest.approx(5.73, abs=0.005)
     assert found["Bevel 1/rev"] == pytest.approx(26.7606, abs=0.5e-4)
     assert found["Bevel 1 × mesh"] == pytest.approx(1900.0)
-    assert found["Carrier 1 × mesh"] == pytest.approx(567.706, abs=0.5e-3)
+    assert found["Carrier 1 × mesh − 1/rev"] == pytest.approx(567.706 - 5.73, abs=0.006)
+    assert found["Carrier 1 × mesh + 1/rev"] == pytest.approx(567.706 + 5.73, abs=0.006)
+    assert "Carrier 1 × mesh" not in found
     assert found["Carrier planet spin"] == pytest.approx(16.2202, abs=0.5e-4)
 
 
@@ -130,6 +133,42 @@ def test_chart_has_a_row_for_each_part() -> None:
     svg = source_table_chart(TRAIN.example, "Main rotor").svg("sources")
 
     assert all(part.name in svg for part in TRAIN.example)
+
+
+def test_default_train_has_believable_speeds() -> None:
+    """The power turbine's output at about 6000 rpm turns the rotor near 360 rpm.
+
+    Common practice, no source: output shafts turn at 6000 rpm or more, and tail rotors of light
+    helicopters at four to six times the speed of the main rotor.
+    """
+    speeds = {name: turn.speed / RPM.size for name, turn in turning(TRAIN.example).items()}
+
+    assert speeds["Engine output"] >= 6000.0
+    assert speeds["Main rotor"] == pytest.approx(360.0, rel=1e-3)
+    assert 4.0 < speeds["Tail rotor"] / speeds["Main rotor"] < 6.0
+
+
+def test_planetary_lines_are_those_of_the_sideband_form() -> None:
+    """105 teeth and four planets: 104 and 108 per revolution of the mast, no mesh."""
+    found = {line.source: line for line in source_table(TRAIN.example, "Mast")}
+    mast = [line for line in found.values() if line.source.startswith("Mast 1 × mesh")]
+
+    assert sorted(round(line.per_rev, 9) for line in mast) == [104.0, 108.0]
+    assert found["Mast planet tooth"].per_rev == pytest.approx(2.0 * 105 / 37)
+    assert found["Mast sun tooth"].per_rev == pytest.approx(4.0 * 105 / 31)
+
+
+def test_names_that_begin_alike_keep_their_rows() -> None:
+    """A part whose name begins with that of another is drawn in its own row."""
+    train = (
+        Part("Fan", "shaft", speed=100.0),
+        Part("Fan 1/rev", "shaft", speed=300.0),
+    )
+    drawn = source_table_chart(train, "Fan")
+    rows = {round(x * 2.0 * math.pi): y for mark in drawn.marks for x, y in mark.points}  # type: ignore[union-attr] # all are points
+
+    assert rows[100] == 2.0
+    assert rows[300] == 1.0
 
 
 def test_unknown_reference_is_refused() -> None:

@@ -35,8 +35,3 @@ addEventListener("afterprint", () => {
     delete fold.dataset.closedOnScreen;
   }
 });
-
-// The button on the home page opens the search.
-for (const button of document.querySelectorAll("[data-open-search]")) {
-  button.addEventListener("click", () => document.querySelector(".md-search__input").focus());
-}

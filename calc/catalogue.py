@@ -14,6 +14,7 @@ class Entry:
     """How a formula is found and shown: its title, other names, and the figure it draws.
 
     `chart` names a function beside the formula that takes the same inputs and draws them.
+    `answer` names one that takes the same inputs and answers the form instead, with more outputs.
     `sliders` are inputs that can also be dragged, each with its ends in SI units.
     """
 
@@ -21,6 +22,7 @@ class Entry:
     aliases: str = ""
     chart: str = ""
     sliders: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+    answer: str = ""
 
 
 FORMULAS: dict[str, Entry] = {
@@ -43,7 +45,7 @@ FORMULAS: dict[str, Entry] = {
     ),
     "rotor.advance_ratio.blade_airspeed": Entry("Airspeed at a blade section", "U_T, u_T"),
     "harmonics.blade_passage.blade_passage_frequency": Entry(
-        "Blade passage frequency", "BPF, blade pass"
+        "Blade passage frequency", "BPF, blade pass", answer="blade_passage"
     ),
     "harmonics.blade_passage.multiples": Entry(
         "Blade passage frequency and its multiples",
@@ -80,12 +82,14 @@ FORMULAS: dict[str, Entry] = {
         "airspeed_limits_chart",
     ),
     "harmonics.hub_filter.hub_filter": Entry(
-        "What reaches the airframe",
-        "hub filter, kN±1, rotating and fixed frame",
+        "Hub load transfer, rotating to fixed system",
+        "hub filter, what reaches the airframe, kN±1, rotating and fixed frame, vertical shear",
         "hub_filter_chart",
         {"blades": (1, 8), "harmonic": (0, 24)},
     ),
-    "harmonics.beats.beat": Entry("Beat of two lines", "beating", "beat_chart"),
+    "harmonics.beats.beat": Entry(
+        "Beat of two lines", "beating, frequency resolution, record length", "beat_chart"
+    ),
     "blades.rigid_blade.flap_frequency_ratio": Entry("Flap frequency of a rigid blade", "ν_β"),
     "blades.rigid_blade.lag_frequency_ratio": Entry("Lag frequency of a rigid blade", "ν_ζ"),
     "blades.rigid_blade.equivalent_hinge_offset": Entry("Equivalent hinge offset"),
@@ -128,7 +132,7 @@ FORMULAS: dict[str, Entry] = {
     ),
     "harmonics.beats.beat_envelope": Entry("Envelope of two lines"),
     "harmonics.hub_filter.uneven_hub_harmonics": Entry(
-        "What unequal blades pass to the airframe", "dissimilar blades, blade spacing"
+        "Hub load transfer of dissimilar blades", "blade-to-blade dissimilarity, blade spacing"
     ),
     "harmonics.planetary.planetary_stage": Entry(
         "Planetary stage", "epicyclic gear, planet pass, ring fixed, gear fault frequency"
@@ -214,7 +218,7 @@ FORMULAS: dict[str, Entry] = {
 
 def formula(name: str) -> Callable[..., Any]:
     """Return a formula of the catalogue; its module is imported on first use."""
-    return _function(name, name.rpartition(".")[2])
+    return _function(name, entry(name).answer or name.rpartition(".")[2])
 
 
 def chart(name: str) -> Callable[..., Any] | None:

@@ -13,13 +13,21 @@ FIRST_FREQUENCY = Quantity("f_1", "First frequency", FREQUENCY, above=0.0, examp
 SECOND_FREQUENCY = Quantity("f_2", "Second frequency", FREQUENCY, above=0.0, example=20.0)
 FIRST_AMPLITUDE = Quantity("A_1", "First amplitude", at_least=0.0, example=1.0)
 SECOND_AMPLITUDE = Quantity("A_2", "Second amplitude", at_least=0.0, example=1.0)
-LINE_WIDTH = Quantity("w", "Line width of the window, in bins", at_least=1.0, example=2.0)
+LINE_WIDTH = Quantity(
+    "w",
+    "Spacing of the two lines, in bins of the spectrum",
+    at_least=1.0,
+    at_most=1000.0,
+    covered=(2.0, math.inf),
+    covered_by="at less, whether two peaks show depends on the phase of the lines",
+    example=3.0,
+)
 INSTANT = Quantity("t", "Time", TIME, example=0.0)
 BEAT_FREQUENCY = Quantity(r"\Delta f", "Beat frequency", FREQUENCY, at_least=0.0, example=0.17)
 BEAT_PERIOD = Quantity(r"T_b", "Beat period", TIME)
-RECORD_LENGTH = Quantity("T", "Record that separates the two lines", TIME)
-LARGEST = Quantity(r"A_{max}", "Largest amplitude")
-SMALLEST = Quantity(r"A_{min}", "Smallest amplitude")
+RECORD_LENGTH = Quantity("T", "Record length that separates the two lines", TIME)
+LARGEST = Quantity(r"A_{max}", "Largest amplitude of the sum")
+SMALLEST = Quantity(r"A_{min}", "Smallest amplitude of the sum")
 ENVELOPE = Quantity("A", "Amplitude of the sum")
 
 
@@ -38,11 +46,11 @@ def beat_frequency(
     first_frequency: Annotated[float, FIRST_FREQUENCY],
     second_frequency: Annotated[float, SECOND_FREQUENCY],
 ) -> Annotated[float, BEAT_FREQUENCY]:
-    r"""Return how often two lines of nearly the same frequency swell together.
+    r"""Return how often the envelope of two lines of nearly the same frequency repeats.
 
     $$ \Delta f = |f_1 - f_2| $$
 
-    The swelling that is felt and heard repeats at the difference itself, not at half of it.
+    The envelope repeats at the full difference, not at half of it.
 
     Args:
         first_frequency: Frequency of one line; scalar, Hz.
@@ -71,22 +79,23 @@ def beat(
     second_frequency: Annotated[float, SECOND_FREQUENCY],
     first_amplitude: Annotated[float, FIRST_AMPLITUDE] = 1.0,
     second_amplitude: Annotated[float, SECOND_AMPLITUDE] = 1.0,
-    line_width: Annotated[float, LINE_WIDTH] = 2.0,
+    line_width: Annotated[float, LINE_WIDTH] = 3.0,
 ) -> Annotated[Beat | None, Nothing("Two lines of the same frequency do not beat")]:
     r"""Return the beat of two lines, its limits, and the record that separates them.
 
     $$ \Delta f = |f_1 - f_2|, \quad T_b = \frac{1}{\Delta f}, \quad T = \frac{w}{\Delta f},
        \quad A_{max} = A_1 + A_2, \quad A_{min} = |A_1 - A_2| $$
 
-    Both lines are steady.  A spectrum shows two lines when they are as far apart as the main lobe
-    of its window is wide: about one bin for a rectangular window and two for a Hann window.
+    Both lines are steady.  A spectrum shows two peaks whatever their phase when the lines are far
+    enough apart in bins, each of which is one over the length of the record: three bins for a Hann
+    window, two for a rectangular one.  At two bins a Hann window shows one peak for some phases.
 
     Args:
         first_frequency: Frequency of one line; scalar, Hz.
         second_frequency: Frequency of the other line; scalar, Hz.
         first_amplitude: Amplitude of one line, in any unit; scalar.
         second_amplitude: Amplitude of the other line, in the same unit; scalar.
-        line_width: Width of a line in bins of the spectrum, set by its window; scalar.
+        line_width: Spacing of the lines in bins that the window needs; scalar.
 
     Returns:
         The beat, or None for equal frequencies.
@@ -95,7 +104,7 @@ def beat(
         ValueError: If an argument is not finite or breaks its limits.
 
     Source:
-        The sum of two cosines; a bin of a spectrum is one over the length of the record.
+        The sum of two cosines; the spacing in bins from spectra of all phases, no source.
 
     Examples:
         >>> round(beat(19.83, 20.0).beat_period, 3)
@@ -165,7 +174,7 @@ def beat_chart(
     second_frequency: Annotated[float, SECOND_FREQUENCY],
     first_amplitude: Annotated[float, FIRST_AMPLITUDE] = 1.0,
     second_amplitude: Annotated[float, SECOND_AMPLITUDE] = 1.0,
-    line_width: Annotated[float, LINE_WIDTH] = 2.0,
+    line_width: Annotated[float, LINE_WIDTH] = 3.0,
 ) -> Chart:
     """Return the envelope of the sum over the record that separates the two lines."""
     difference = beat_frequency(first_frequency, second_frequency)

@@ -5,13 +5,22 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from calc.chart import Axis, Chart, Stems
-from calc.declaration import Table
-from calc.harmonics.quantities import HARMONIC, MULTIPLE, SOURCE_FREQUENCY
+from calc.declaration import Name, Table
+from calc.harmonics.quantities import HARMONIC, MULTIPLE, PER_MINUTE, SOURCE_FREQUENCY
 from calc.quantity import Quantity
 from calc.rotor.quantities import BLADES, ROTOR_SPEED
 
 COUNT = Quantity("k_1", "Number of multiples", at_least=1, at_most=50, whole=True, example=4)
-CYCLES_PER_MINUTE = Quantity("60 f", "Cycles a minute")
+CYCLES_PER_MINUTE = Quantity("60 f", "Cycles per minute")
+
+
+@dataclass(frozen=True, slots=True)
+class BladePassage:
+    """One multiple of the blade passage frequency: its order by name, in hertz and in cpm."""
+
+    order: Annotated[str, Name("Order")]
+    blade_passage_frequency: Annotated[float, SOURCE_FREQUENCY]
+    cycles_per_minute: Annotated[float, PER_MINUTE]
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +70,41 @@ def blade_passage_frequency(
     ROTOR_SPEED.check(rotor_speed)
     MULTIPLE.check(multiple)
     return multiple * blades * rotor_speed / (2.0 * math.pi)
+
+
+def blade_passage(
+    blades: Annotated[int, BLADES],
+    rotor_speed: Annotated[float, ROTOR_SPEED],
+    multiple: Annotated[int, MULTIPLE] = 1,
+) -> BladePassage:
+    r"""Return a multiple of the blade passage by its order, in hertz and in cycles per minute.
+
+    $$ f = \frac{k N_b \Omega}{2 \pi}, \qquad \text{order } k N_b \text{ per rev} $$
+
+    Args:
+        blades: Number of blades of this rotor; scalar.
+        rotor_speed: Angular speed of this rotor's own shaft; scalar, rad/s.
+        multiple: Which multiple of the blade passage; scalar.
+
+    Returns:
+        The order, such as 5/rev, and the frequency in hertz and in cycles per minute.
+
+    Raises:
+        ValueError: If an argument breaks its limits.
+
+    Source:
+        Department of the Army, TM 55-1520-240-T-1, page 146: examples.
+
+    Examples:
+        >>> blade_passage(5, 142.0 * math.pi / 30.0).order
+        '5/rev, 1 × blade passage of 5 blades'
+    """
+    frequency = blade_passage_frequency(blades, rotor_speed, multiple)
+    return BladePassage(
+        order=f"{multiple * blades}/rev, {multiple} × blade passage of {blades} blades",
+        blade_passage_frequency=frequency,
+        cycles_per_minute=frequency,
+    )
 
 
 def multiples(

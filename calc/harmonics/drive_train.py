@@ -80,7 +80,7 @@ TRAIN = Table(
         Part("Bevel", "gear_pair", "Engine output", count=80, driving_teeth=21, multiples=2),
         Part("Mast", "planetary", "Bevel", 0.0, 1.0, 105, 31, planets=4, planet_teeth=37),
         Part("Main rotor", "rotor", "Mast", count=4, multiples=3),
-        Part("Tail rotor", "rotor", "Bevel", ratio=1.3, count=2, multiples=2),
+        Part("Tail rotor", "rotor", "Bevel", ratio=0.904, count=3, multiples=2),
     ),
     at_least=1,
     at_most=30,

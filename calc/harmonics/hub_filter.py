@@ -1,9 +1,9 @@
-"""Hub filter: which loads of the rotating blades reach the airframe, and at what frequency."""
+"""Hub load transfer: which loads of the rotating blades reach the airframe, at what frequency."""
 
 import cmath
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Annotated
 
 from calc.chart import Axis, Cells, Chart, Rule
@@ -16,16 +16,26 @@ HARMONIC = Quantity(
     "n", "Harmonic of the blade load", at_least=0, at_most=100, whole=True, example=3
 )
 DIFFERENCE = Quantity(
-    r"\epsilon", "Load difference of one blade", SHARE, at_least=-1.0, example=0.05
+    r"\epsilon",
+    "Blade-to-blade dissimilarity: load of one blade",
+    SHARE,
+    at_least=-1.0,
+    example=0.05,
 )
-AZIMUTH = Quantity(r"\psi_k", "Place of the blade on the hub", ANGLE, example=0.0)
-STRENGTH = Quantity("w_k", "Load on the blade", example=1.0)
+AZIMUTH = Quantity(r"\psi_k", "Blade azimuth spacing from the first", ANGLE, example=0.0)
+STRENGTH = Quantity("w_k", "Load of the blade over its design load", example=1.0)
 MULTIPLE = Quantity("p", "Multiple of rotor speed in the airframe", at_least=0, whole=True)
 FACTOR = Quantity("S", "Sum over the blades", at_least=0.0)
+PHASE = Quantity(r"\phi", "Phase, with blade 1 at azimuth zero", ANGLE)
 COMPONENT = Name("Component")
+DIRECTION = Name("Direction")
 
-VERTICAL = "vertical force and torque"
+VERTICAL = "vertical shear and torque"
 IN_PLANE = "in-plane force and hub moment"
+ALONG = "along the shaft"
+FORWARD = "turns with the rotor"
+BACKWARD = "turns against the rotor"
+FIXED = "fixed in the airframe"
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,14 +48,20 @@ class Blade:
 
 @dataclass(frozen=True, slots=True)
 class HubHarmonic:
-    """A load on the airframe: what it is, its multiple of rotor speed and the sum that makes it."""
+    """A load on the airframe: what it is, its multiple of rotor speed and the sum that makes it.
+
+    An in-plane load has the factor along each axis and turns, so that its two axes are a quarter
+    of a cycle apart.
+    """
 
     component: Annotated[str, COMPONENT]
     multiple: Annotated[int, MULTIPLE]
     factor: Annotated[float, FACTOR]
+    direction: Annotated[str, DIRECTION] = ALONG
+    phase: Annotated[float, PHASE] = 0.0
 
 
-HUB_HARMONICS = Table("Loads on the airframe", HubHarmonic)
+HUB_HARMONICS = Table("Loads transferred to the fixed system", HubHarmonic)
 BLADE_ROWS = Table(
     "Blades",
     Blade,
@@ -57,9 +73,9 @@ BLADE_ROWS = Table(
 
 @dataclass(frozen=True, slots=True)
 class HubFilter:
-    """What a rotor passes to the airframe, in words and as a table."""
+    """What a rotor transfers to the airframe, in words and as a table."""
 
-    verdict: Annotated[str, Name("Reaches the airframe")]
+    verdict: Annotated[str, Name("Hub load transfer")]
     loads: Annotated[tuple[HubHarmonic, ...], HUB_HARMONICS]
 
 
@@ -71,16 +87,16 @@ def hub_harmonics(
     $$ F_z = \sum_{k=1}^{N_b} \cos n \psi_k, \quad F_x = \sum_{k=1}^{N_b} \cos n \psi_k \cos \psi_k,
        \quad \psi_k = \psi + \frac{2 \pi k}{N_b} $$
 
-    The vertical force and the torque survive only where $n$ is a multiple of the number of
-    blades, with the factor $N_b$.  In-plane force and hub moment survive only where $n - 1$ or
-    $n + 1$ is, at that multiple, with $N_b / 2$ along each axis.  Everything else cancels.
+    Vertical shear and torque are left only where $n$ is a multiple of the number of blades, with
+    the factor $N_b$.  In-plane force and hub moment are left only where $n - 1$ or $n + 1$ is, at
+    that multiple, with $N_b / 2$ along each axis.  Everything else cancels at the hub.
 
     Args:
         blades: Number of equal, equally spaced blades; scalar.
         harmonic: Cycles of the load per revolution, in the rotating blade; scalar.
 
     Returns:
-        The loads that survive; rows.
+        The loads that do not cancel; rows.
 
     Raises:
         ValueError: If an argument is not a whole number or breaks its limits.
@@ -111,12 +127,14 @@ def hub_filter(
 ) -> HubFilter:
     r"""Return what one harmonic of blade load becomes in the airframe, one blade being different.
 
-    $$ S_m = \sum_{k=1}^{N_b} w_k \mathrm{e}^{2 \pi \mathrm{i} m k / N_b}, \quad
-       w_1 = 1 + \epsilon, \quad w_2 = \ldots = w_{N_b} = 1 $$
+    $$ S_m = \sum_{k=1}^{N_b} w_k \mathrm{e}^{2 \pi \mathrm{i} m (k - 1) / N_b},
+       \quad w_1 = 1 + \epsilon, \quad w_2 = \ldots = w_{N_b} = 1 $$
 
-    The vertical force is $S_n$ at $n$ per revolution, the in-plane force $S_{n \pm 1} / 2$ at
-    $n \pm 1$.  With $\epsilon = 0$ only multiples of the number of blades survive; the odd blade
-    adds $\epsilon$ to every vertical and $\epsilon / 2$ to every in-plane harmonic.
+    The vertical shear is $S_n$ at $n$ per revolution.  The in-plane force is $S_{n \pm 1} / 2$
+    along each axis at $n \pm 1$: that at $n + 1$ turns with the rotor, that at $n - 1$ against it.
+    The phase is that of the sum.  With $\epsilon = 0$ only multiples of the number of blades are
+    left; the odd blade adds $\epsilon$ to every vertical and $\epsilon / 2$ to every in-plane
+    harmonic.
 
     Args:
         blades: Number of equally spaced blades; scalar.
@@ -124,7 +142,7 @@ def hub_filter(
         load_difference: Load on one blade over that on the others, less one; scalar.
 
     Returns:
-        The loads that survive, in words and as rows.
+        The loads that do not cancel, in words and as rows.
 
     Raises:
         ValueError: If an argument is not finite or breaks its limits.
@@ -153,15 +171,15 @@ def uneven_hub_harmonics(
 
     $$ S_m = \sum_k w_k \mathrm{e}^{\mathrm{i} m \psi_k} $$
 
-    Each blade meets the same load at the same place of the disc.  The vertical force is $S_n$ at
-    $n$ per revolution, the in-plane force $S_{n \pm 1} / 2$ along each axis at $n \pm 1$.
+    Each blade meets the same load at the same azimuth.  The vertical shear is $S_n$ at $n$ per
+    revolution, the in-plane force $S_{n \pm 1} / 2$ along each axis at $n \pm 1$.
 
     Args:
         blades: Place on the hub and load of each blade; rows.
         harmonic: Cycles of the load per revolution, in the rotating blade; scalar.
 
     Returns:
-        The loads that survive; rows.
+        The loads that do not cancel; rows.
 
     Raises:
         ValueError: If a blade or the harmonic is not finite or breaks its limits.
@@ -176,9 +194,6 @@ def uneven_hub_harmonics(
     """
     BLADE_ROWS.check(blades)
     HARMONIC.check(harmonic)
-    for blade in blades:
-        AZIMUTH.check(blade.azimuth)
-        STRENGTH.check(blade.strength)
     sums = {
         multiple: sum(blade.strength * cmath.exp(1j * multiple * blade.azimuth) for blade in blades)
         for multiple in range(harmonic - 1, harmonic + 2)
@@ -191,7 +206,7 @@ def hub_filter_chart(
     harmonic: Annotated[int, HARMONIC],
     load_difference: Annotated[float, DIFFERENCE] = 0.0,
 ) -> Chart:
-    """Return a map of what every harmonic becomes in the airframe."""
+    """Return a map of what every harmonic of the blade load becomes in the airframe."""
     rotor = _one_odd_blade(blades, load_difference)
     span = range(max(harmonic, 2 * blades) + 2)
     classes = {VERTICAL: 1, IN_PLANE: 2}
@@ -200,9 +215,9 @@ def hub_filter_chart(
         for load in uneven_hub_harmonics(rotor, column):
             rows[load.multiple][column] = classes[load.component]
     return Chart(
-        title=f"What {blades} blades pass to the airframe",
+        title=f"Hub load transfer of {blades} blades",
         description="Each column is a harmonic of the blade load, each row a multiple of rotor "
-        "speed in the airframe; a filled cell is a load that survives the sum over the blades.",
+        "speed in the airframe; a filled cell is a load that does not cancel at the hub.",
         x=Axis("Harmonic in the rotating blade, per rev", low=-0.5, high=len(span) - 0.5),
         y=Axis("Multiple in the airframe, per rev", low=-0.5, high=len(rows) - 0.5),
         marks=(
@@ -210,7 +225,7 @@ def hub_filter_chart(
                 [column - 0.5 for column in range(len(span) + 1)],
                 [row - 0.5 for row in range(len(rows) + 1)],
                 rows,
-                ("cancels", VERTICAL, IN_PLANE),
+                ("cancels at the hub", VERTICAL, IN_PLANE),
             ),
             Rule(float(harmonic), "x", f"{harmonic}/rev"),
         ),
@@ -226,19 +241,37 @@ def _one_odd_blade(blades: int, difference: float) -> tuple[Blade, ...]:
 
 def _loads(sums: dict[int, complex], harmonic: int) -> tuple[HubHarmonic, ...]:
     """Return the loads that the sums over the blades leave, without rounding residues."""
-    in_plane: dict[int, complex] = {}
-    for multiple in (harmonic - 1, harmonic + 1):
-        turning = sums[multiple] if multiple >= 0 else sums[multiple].conjugate()
-        in_plane[abs(multiple)] = in_plane.get(abs(multiple), 0j) + turning / 2.0
-    found = [(VERTICAL, harmonic, abs(sums[harmonic]))]
-    found += [(IN_PLANE, multiple, abs(total)) for multiple, total in in_plane.items()]
-    return tuple(HubHarmonic(*load) for load in found if load[2] > 1e-9)
+    found = [HubHarmonic(VERTICAL, harmonic, *_polar(sums[harmonic], ALONG))]
+    if harmonic == 0:
+        return _left([*found, HubHarmonic(IN_PLANE, 1, *_polar(sums[1], FORWARD))])
+    against = BACKWARD if harmonic > 1 else FIXED
+    found += [
+        HubHarmonic(IN_PLANE, harmonic - 1, *_polar(sums[harmonic - 1] / 2.0, against)),
+        HubHarmonic(IN_PLANE, harmonic + 1, *_polar(sums[harmonic + 1] / 2.0, FORWARD)),
+    ]
+    return _left(found)
+
+
+def _polar(total: complex, direction: str) -> tuple[float, str, float]:
+    """Return the size of a sum, the direction of its load, and its phase."""
+    return abs(total), direction, cmath.phase(total)
+
+
+def _left(loads: Iterable[HubHarmonic]) -> tuple[HubHarmonic, ...]:
+    """Return the loads that do not cancel; phases of rounding residues are none."""
+    kept = (load for load in loads if load.factor > 1e-9)
+    return tuple(replace(load, phase=0.0) if abs(load.phase) < 1e-9 else load for load in kept)
 
 
 def _verdict(blades: int, harmonic: int, loads: Iterable[HubHarmonic]) -> str:
     """Return in words what reaches the airframe."""
     named = [f"{_per_rev(load.multiple)} {load.component}" for load in loads]
-    became = " and ".join(named) or "nothing that the blades do not cancel"
+    if not named:
+        return (
+            f"{_per_rev(harmonic)} in each of {blades} blades cancels at the hub and is not "
+            "transmitted to the airframe"
+        )
+    became = " and ".join(named)
     return f"{_per_rev(harmonic)} in each of {blades} blades becomes {became} in the airframe"
 
 

@@ -17,8 +17,9 @@ from calc.harmonics.planetary_sidebands import (
     ring_lines,
     turned,
 )
+from calc.harmonics.quantities import PER_MINUTE, SOURCE_FREQUENCY
 from calc.quantity import Quantity
-from calc.units import CYCLE_PER_MINUTE, FREQUENCY, HERTZ, PER_REV
+from calc.units import HERTZ, PER_REV
 
 CONFIDENCE = {word: word for word in ("certain", "likely", "possible")}
 """There when the part works; because no part is perfect; with a fault or under some conditions."""
@@ -33,8 +34,6 @@ SOURCE = Name("Excitation")
 CAUSE = Name("Cause")
 SPACING = Name("Sideband spacing")
 FOLLOWS = Name("Independent shaft")
-SOURCE_FREQUENCY = Quantity("f", "Frequency", FREQUENCY, at_least=0.0)
-PER_MINUTE = Quantity("60 f", "Cycles per minute", (CYCLE_PER_MINUTE, HERTZ), at_least=0.0)
 PER_REFERENCE = Quantity("f/f_r", "Order of the reference shaft", (PER_REV,), at_least=0.0)
 PER_INDEPENDENT = Quantity("f/f_i", "Order of the independent shaft", (PER_REV,), at_least=0.0)
 

@@ -1,4 +1,4 @@
-"""Blade passage: counting, multiples, and what a large compound is heard by."""
+"""Blade passage: counting, multiples, and the frequencies of the example aircraft."""
 
 import math
 
@@ -6,9 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc.examples import HEAVY_COMPOUND
-from calc.harmonics.blade_passage import blade_passage_frequency, multiples
-from calc.units import HERTZ, RPM, TURN_PER_SECOND
+from calc.examples import CURLEW, PLOVER
+from calc.form.copying import copies
+from calc.harmonics.blade_passage import blade_passage, blade_passage_frequency, multiples
+from calc.units import CYCLE_PER_MINUTE, HERTZ, RPM, TURN_PER_SECOND
 
 BLADES = st.integers(1, 12)
 SPEEDS = st.floats(0.1, 1000.0)
@@ -43,18 +44,38 @@ def test_rpm_typed_as_radians_per_second_is_wrong_by_a_factor() -> None:
     assert wrong / right == pytest.approx(30.0 / math.pi, rel=1e-15)
 
 
-def test_slow_rotor_is_a_low_source_and_its_propellers_higher_ones() -> None:
-    """A rotor at about 125 rpm shakes near 2 Hz times its blades; its propellers far above.
+def test_rotors_are_low_sources_and_propellers_higher_ones() -> None:
+    """Both example rotors shake near 25 Hz; the blade passage of a propeller lies far above.
 
-    Common practice: a large compound's rotor is its lowest source.
+    By hand: 6 x 250 / 60 = 25 Hz, 4 x 360 / 60 = 24 Hz and 5 x 1150 / 60 = 95.83 Hz.
     """
-    rotor = multiples(HEAVY_COMPOUND.blades, HEAVY_COMPOUND.rotor_speed)
-    propeller = HEAVY_COMPOUND.propellers[0]
-    passage = blade_passage_frequency(propeller.blades, propeller.propeller_speed)
+    propeller = CURLEW.propellers[0]
 
-    assert rotor[0].frequency == pytest.approx(125.0 / 60.0 * 5.0, rel=1e-14)
-    assert rotor[0].frequency < 15.0
-    assert passage > rotor[-1].frequency
+    assert blade_passage_frequency(CURLEW.blades, CURLEW.rotor_speed) == pytest.approx(25.0)
+    assert blade_passage_frequency(PLOVER.blades, PLOVER.rotor_speed) == pytest.approx(24.0)
+    assert blade_passage_frequency(propeller.blades, propeller.propeller_speed) == pytest.approx(
+        5.0 * 1150.0 / 60.0
+    )
+
+
+def test_a_heavy_slow_rotor() -> None:
+    """Common practice, no source: five blades at 125 rpm make 10.42 Hz, which is 625 cpm."""
+    found = blade_passage(5, RPM.si(125.0))
+
+    assert found.order == "5/rev, 1 × blade passage of 5 blades"
+    assert found.blade_passage_frequency == pytest.approx(10.4167, abs=0.5e-4)
+    assert CYCLE_PER_MINUTE.reading(found.cycles_per_minute) == pytest.approx(625.0)
+
+
+def test_every_copy_names_the_order_and_cycles_per_minute() -> None:
+    """Text, Markdown, LaTeX and CSV say 5/rev; all but LaTeX, which has the working, say cpm."""
+    name = "harmonics.blade_passage.blade_passage_frequency"
+    written = copies(name, {"blades": "5", "rotor_speed": "142_rpm", "multiple": "1"}, "page.html")
+
+    for kind in ("text", "markdown", "latex", "csv"):
+        assert "5/rev" in written[kind], kind
+    for kind in ("text", "markdown", "csv"):
+        assert "cpm" in written[kind], kind
 
 
 @pytest.mark.parametrize(

@@ -118,9 +118,54 @@ def test_turning_the_hub_changes_no_amplitude(turn: float, harmonic: int) -> Non
     )
 
 
-def test_nothing_is_said_in_words() -> None:
-    """A harmonic that the blades cancel is said to be cancelled."""
-    assert hub_filter(5, 2).verdict.startswith("2/rev in each of 5 blades becomes nothing")
+@pytest.mark.parametrize(("blades", "harmonic"), [(5, 2), (5, 8), (4, 2), (3, 1)])
+def test_what_cancels_is_said_to_cancel(blades: int, harmonic: int) -> None:
+    """A harmonic that the blades cancel is never said to reach the airframe."""
+    found = hub_filter(blades, harmonic)
+    cancels = harmonic % blades not in (0, 1, blades - 1)
+
+    assert (found.loads == ()) == cancels
+    assert found.verdict.endswith(
+        "cancels at the hub and is not transmitted to the airframe"
+        if cancels
+        else "in the airframe"
+    )
+    assert "nothing" not in found.verdict
+    assert ("becomes" in found.verdict) != cancels
+
+
+@pytest.mark.parametrize("harmonic", range(9))
+def test_vector_in_the_plane_of_the_disc(harmonic: int) -> None:
+    """The in-plane vector, put together from size, phase and direction, is the sampled sum."""
+    blades = (Blade(0.0, 1.0), Blade(1.1, 0.9), Blade(math.pi, 1.0), Blade(4.3, 1.1))
+    psi = np.arange(64) * 2.0 * math.pi / 64
+    sampled = sum(
+        b.strength * np.cos(harmonic * (psi + b.azimuth)) * np.exp(1j * (psi + b.azimuth))
+        for b in blades
+    )
+    signs = {"turns with the rotor": 1.0, "turns against the rotor": -1.0}
+    signs["fixed in the airframe"] = -1.0
+    made = sum(
+        load.factor * np.exp(1j * signs[load.direction] * (load.multiple * psi + load.phase))
+        for load in uneven_hub_harmonics(blades, harmonic)
+        if load.component == IN_PLANE
+    )
+
+    assert np.abs(made - sampled).max() < 1e-9
+
+
+def test_whirl_of_equal_blades_by_hand() -> None:
+    """3/rev in each of four blades turns with the rotor at 4/rev, 5/rev against it.
+
+    By hand: the sum of cos n psi e^(i psi) over the blades is half of N_b e^(i (n + 1) psi) or of
+    N_b e^(-i (n - 1) psi), whichever exponent is a multiple of the number of blades.
+    """
+    assert [(load.multiple, load.direction) for load in hub_harmonics(4, 3)] == [
+        (4, "turns with the rotor")
+    ]
+    assert [(load.multiple, load.direction) for load in hub_harmonics(4, 5)] == [
+        (4, "turns against the rotor")
+    ]
 
 
 def test_chart_marks_what_survives() -> None:

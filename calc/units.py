@@ -173,6 +173,7 @@ Family = tuple[Unit, ...]
 
 NUMBER: Family = (ONE,)
 SHARE: Family = (ONE, PERCENT)
+PER_CENT: Family = (PERCENT, ONE)
 LENGTH: Family = (METRE, FOOT, INCH, MILLIMETRE)
 ALTITUDE: Family = (METRE, FOOT)
 AREA: Family = (SQUARE_METRE, SQUARE_FOOT)

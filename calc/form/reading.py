@@ -88,7 +88,11 @@ def cells(entry: str) -> list[list[str]]:
 
 
 def read_rows(table: Table, entry: str) -> tuple[Any, ...]:
-    """Return the rows of a table entry: rows end in a semicolon, cells in a comma."""
+    """Return the rows of a table entry: rows end in a semicolon, cells in a comma.
+
+    A row may end early where the columns that are left have defaults: a link from before these
+    columns were added is read as it was meant.
+    """
     columns = inputs(table.row)
     rows = cells(entry)
     if len(rows) > table.at_most:
@@ -97,10 +101,11 @@ def read_rows(table: Table, entry: str) -> tuple[Any, ...]:
 
 
 def _row(table: Table, columns: list[Field], number: int, row: list[str]) -> Any:
-    if len(row) != len(columns):
+    needed = sum(column.default is None for column in columns)
+    if not needed <= len(row) <= len(columns):
         raise EntryError(f"{table.label}, row {number}: {len(columns)} cells, not {len(row)}")
     values = {}
-    for column, cell in zip(columns, row, strict=True):
+    for column, cell in zip(columns, row, strict=False):
         try:
             values[column.name] = read(column.declaration, cell).value
         except ValueError as error:

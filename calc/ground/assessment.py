@@ -4,6 +4,7 @@ from typing import Annotated
 
 from calc.chart import Axis, Band, Chart, Line, Rule
 from calc.ground.aircraft import Hub, LagRotor
+from calc.ground.gear_state import NOMINAL_SPEED, speed_range
 from calc.ground.quantities import (
     GROWTH_RATE,
     HIGHEST_SPEED,
@@ -20,6 +21,7 @@ def assessment(
     lowest_speed: Annotated[float, LOWEST_SPEED],
     highest_speed: Annotated[float, HIGHEST_SPEED],
     states: Annotated[tuple[UndercarriageState, ...], STATES],
+    nominal_speed: Annotated[float, NOMINAL_SPEED] = NOMINAL_SPEED.example,
 ) -> Assessment:
     r"""Return the verdict over rotor speed in every state of the undercarriage.
 
@@ -35,7 +37,8 @@ def assessment(
         hub: Effective masses, stiffness and damping at the hub.
         lowest_speed: Start of the sweep; scalar, rad/s.
         highest_speed: End of the sweep; scalar, rad/s.
-        states: Multipliers on stiffness and damping in each state of the undercarriage; rows.
+        states: What each landing-gear state does to the hub, and its range; rows.
+        nominal_speed: Rotor speed that carries the weight; scalar, rad/s.
 
     Returns:
         The worst state with its rotor speed and growth rate, a verdict a state, and the bands.
@@ -56,7 +59,7 @@ def assessment(
         True
     """
     support = hub.support(rotor)
-    return assess(rotor, support, states, lowest_speed, highest_speed)
+    return assess(rotor, support, states, lowest_speed, highest_speed, nominal_speed)
 
 
 def assessment_chart(
@@ -65,19 +68,17 @@ def assessment_chart(
     lowest_speed: Annotated[float, LOWEST_SPEED],
     highest_speed: Annotated[float, HIGHEST_SPEED],
     states: Annotated[tuple[UndercarriageState, ...], STATES],
+    nominal_speed: Annotated[float, NOMINAL_SPEED] = NOMINAL_SPEED.example,
 ) -> Chart:
     """Return the growth rate over rotor speed in every state; the worst has its bands hatched."""
     support = hub.support(rotor)
-    found = assess(rotor, support, states, lowest_speed, highest_speed)
-    worst = next(state for state in states if state.name == found.worst_state)
-    bands = unstable_bands(rotor, in_state(support, worst), lowest_speed, highest_speed)
+    sweeps = [speed_range(state, lowest_speed, highest_speed, nominal_speed) for state in states]
+    found = assess(rotor, support, states, lowest_speed, highest_speed, nominal_speed)
+    worst = next(n for n, state in enumerate(states) if state.name == found.worst_state)
+    bands = unstable_bands(rotor, in_state(support, states[worst]), *sweeps[worst])
     lines = [
-        Line(
-            sampled_growth(rotor, in_state(support, state), lowest_speed, highest_speed),
-            state.name,
-            number,
-        )
-        for number, state in enumerate(states[:6], 1)
+        Line(sampled_growth(rotor, in_state(support, state), *sweep), state.name, number)
+        for number, (state, sweep) in enumerate(zip(states[:6], sweeps, strict=False), 1)
     ]
     return Chart(
         title="Growth rate against rotor speed",

@@ -1,33 +1,53 @@
-"""Run plan: rotor speed steps for each undercarriage state, with critical speeds marked."""
+"""Run plan: rotor speed steps of a ground run in each landing-gear state, with stop criteria."""
 
 from dataclasses import dataclass
 from typing import Annotated
 
 from calc.declaration import Name, Table
 from calc.ground.aircraft import Hub, LagRotor
-from calc.ground.coalescence import coalescence_speeds
-from calc.ground.quantities import (
-    HIGHEST_SPEED,
-    LOWEST_SPEED,
-    ROTOR_SPEED,
+from calc.ground.gear_state import (
+    NOMINAL_SPEED,
+    STATE,
+    STATES,
+    UndercarriageState,
+    in_order,
+    in_state,
+    speed_range,
 )
-from calc.ground.speed_steps import ORDER_VERDICT, order_verdict, speed_steps, unmarked_crossings
-from calc.ground.stability import unstable_bands
-from calc.ground.undercarriage import STATE, STATES, UndercarriageState, assess, in_state
+from calc.ground.outlook import Outlook, outlook
+from calc.ground.quantities import HIGHEST_SPEED, LOWEST_SPEED
+from calc.ground.run_rules import RunRules
+from calc.ground.speed_steps import (
+    ORDER_VERDICT,
+    End,
+    SpeedStep,
+    broken_rules,
+    order_verdict,
+    run_up,
+)
+from calc.ground.state_plan import (
+    PLANNED_STATES,
+    STOPS,
+    PlannedState,
+    StopCriteria,
+    planned_state,
+    stop_criteria,
+)
 from calc.quantity import Quantity
-from calc.units import ROTATION, RPM, SHARE
+from calc.units import FREQUENCY, PER_CENT, ROTATION, RPM, TURN_PER_SECOND
 
-STEP_SIZE = Quantity(r"\Delta\Omega", "Rotor speed step", ROTATION, above=0.0, example=RPM.si(30.0))
-KEEP_CLEAR = Quantity(
-    "g",
-    "Share of a coalescence speed to keep clear of it",
-    SHARE,
-    at_least=0.0,
-    below=1.0,
-    example=0.05,
-)
+MOST_STEPS = 600
+"""A plan of more steps is refused."""
+
 NUMBER = Quantity("n", "Step", whole=True)
+STEP_SPEED = Quantity(r"\Omega", "Rotor speed", ROTATION)
+OF_NOMINAL = Quantity("", "Of nominal", PER_CENT)
+FREQUENCY_SEEN = Quantity("f", "Least damped mode, predicted", FREQUENCY)
+PREDICTED = Quantity(r"\zeta", "Damping ratio, predicted", PER_CENT)
+AT_BAD_END = Quantity(r"\zeta_b", "At the bad end", PER_CENT)
+STOP_BELOW = Quantity(r"\zeta_s", "Stop if measured below", PER_CENT)
 INSTRUCTION = Name("What to do")
+SUMMARY = Name("Plan")
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,18 +56,26 @@ class PlanStep:
 
     number: Annotated[int, NUMBER]
     state: Annotated[str, STATE]
-    rotor_speed: Annotated[float, ROTOR_SPEED]
+    rotor_speed: Annotated[float, STEP_SPEED]
+    of_nominal: Annotated[float, OF_NOMINAL]
     instruction: Annotated[str, INSTRUCTION]
+    frequency: Annotated[float, FREQUENCY_SEEN]
+    damping_ratio: Annotated[float, PREDICTED]
+    bad_end_damping_ratio: Annotated[float, AT_BAD_END]
+    stop_damping_ratio: Annotated[float, STOP_BELOW]
 
 
-STEPS = Table("Steps of the test", PlanStep)
+STEPS = Table("Steps of the run, all of them", PlanStep, at_most=MOST_STEPS)
 
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """A test plan whose order has been checked."""
+    """A test plan whose steps have been checked against its own rules."""
 
+    summary: Annotated[str, SUMMARY]
     verdict: Annotated[str, ORDER_VERDICT]
+    states: Annotated[tuple[PlannedState, ...], PLANNED_STATES]
+    stops: Annotated[tuple[StopCriteria, ...], STOPS]
     steps: Annotated[tuple[PlanStep, ...], STEPS]
 
 
@@ -57,62 +85,108 @@ def plan(
     lowest_speed: Annotated[float, LOWEST_SPEED],
     highest_speed: Annotated[float, HIGHEST_SPEED],
     states: Annotated[tuple[UndercarriageState, ...], STATES],
-    step_size: Annotated[float, STEP_SIZE],
-    keep_clear: Annotated[float, KEEP_CLEAR],
+    nominal_speed: Annotated[float, NOMINAL_SPEED] = NOMINAL_SPEED.example,
+    rules: RunRules = RunRules(),  # noqa: B008 - a record that cannot change
 ) -> Plan:
-    r"""Return rotor speed steps for each state, the most stable state first, with marks.
+    r"""Return the rotor speed steps of a ground run, the nominal state first.
 
-    $$ \Omega_{n+1} = \Omega_n + \Delta\Omega, \qquad
-    \text{hold off if } |\Omega_n - \Omega^*| \le g \Omega^* $$
+    $$ \Omega_{n+1} \le \Omega_n + \min(s\, \Omega_{nom}, \Delta\Omega), \qquad
+    \Omega_n \le (1 - g)\, \Omega_1, \qquad \zeta_b(\Omega_n) \ge \zeta_{min} $$
 
-    A step is held, or passed without dwelling near coalescence, or not to be run: from the first
-    predicted unstable band of a state upward.  A template for the people who write and approve a
-    test plan; it approves nothing, and a prediction is no proof that a step is safe.
+    $\Omega_1$ is the lowest rotor speed at which a disturbance grows and $\zeta_b$ the least
+    damping ratio, both at the bad end of the uncertainties.  No step is planned beyond.  A state
+    other than the nominal is run up to the highest speed that is measured in the nominal state,
+    a deliberate failure not before the nominal state is measured over its range, and a state with
+    weight on its rotor begins at the speed that can carry it.  A template for the people who write
+    and approve a test plan; it approves nothing.
 
     Args:
         rotor: Blades and lag hinges.
         hub: Effective masses, stiffness and damping at the hub.
         lowest_speed: Start of the run-up; scalar, rad/s.
         highest_speed: End of the run-up; scalar, rad/s.
-        states: Multipliers on stiffness and damping in each state of the undercarriage; rows.
-        step_size: Difference between two steps; scalar, rad/s.
-        keep_clear: Share of a coalescence speed within which a step is not held; scalar.
+        states: What each landing-gear state does to the hub, and its range; rows.
+        nominal_speed: Rotor speed that carries the weight; scalar, rad/s.
+        rules: Margins and steps.
 
     Returns:
-        The steps, and whether each step that enters or crosses an unstable band is marked.
+        The states in order with the reason why each ends, stop criteria, and every step.
 
     Raises:
-        ValueError: If an argument is not finite or breaks its limits.
+        ValueError: If an argument is not finite or breaks its limits, if a state cannot exist at
+            any speed, or if the plan would have too many steps.
 
     Source:
-        Template devised here; what to vary is a checklist from memory of AC 27-1B and AC 29-2C.
+        Template devised here; its rules and default numbers are common practice without a source.
 
     Examples:
         >>> from calc.ground.aircraft import Rotor
         >>> found = plan(
-        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2000.0),
-        ...     Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0),
-        ...     4.0, 42.0, STATES.example, 4.0, 0.05,
+        ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0),
+        ...     Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0), 4.0, 42.0, STATES.example,
         ... )
         >>> found.verdict
-        'Every step that enters or crosses an unstable band is marked'
+        'Every step keeps the rules of the run'
     """
     support = hub.support(rotor)
-    STEP_SIZE.check(step_size)
-    KEEP_CLEAR.check(keep_clear)
-    found = assess(rotor, support, states, lowest_speed, highest_speed)
-    order = sorted(found.states, key=lambda state: state.growth_rate)
-    by_name = {state.name: state for state in states}
-    steps: list[PlanStep] = []
-    unmarked = 0
-    for name in dict.fromkeys(state.name for state in order):
-        changed = in_state(support, by_name[name])
-        bands = unstable_bands(rotor, changed, lowest_speed, highest_speed)
-        near = coalescence_speeds(rotor, changed)
-        run = speed_steps((lowest_speed, highest_speed, step_size), bands, near, keep_clear)
-        unmarked += len(unmarked_crossings(run, bands))
-        steps += [
-            PlanStep(len(steps) + number, name, step.rotor_speed, step.mark.value)
-            for number, step in enumerate(run, 1)
+    STATES.check(states)
+    planned: list[PlannedState] = []
+    rows: list[PlanStep] = []
+    broken, reached, complete = 0, highest_speed, True
+    for number, state in enumerate(in_order(states)):
+        changed = in_state(support, state)
+        low, high = speed_range(state, lowest_speed, highest_speed, nominal_speed)
+        start = low if state.lift_share else 0.0
+        seen = outlook(rotor, changed, (low, high), rules, nominal_speed, start)
+        steps, end = run_up(seen, reached)
+        if state.kind == "failure" and not complete:
+            steps, end = [], End.FAILURE
+        broken += len(broken_rules(seen, steps))
+        rows += [
+            _row(seen, step, (len(rows) + count, state.name, nominal_speed))
+            for count, step in enumerate(steps, 1)
         ]
-    return Plan(verdict=order_verdict(unmarked), steps=tuple(steps))
+        planned.append(planned_state(seen, steps, end, state, reached))
+        if number == 0:
+            reached, complete = (steps[-1].rotor_speed if steps else 0.0), end is End.RANGE
+        if len(rows) > MOST_STEPS:
+            raise ValueError(f"The plan has more than {MOST_STEPS} steps: take a larger step")
+    return Plan(
+        summary=_summary(planned),
+        verdict=order_verdict(broken),
+        states=tuple(planned),
+        stops=tuple(stop_criteria(state, rules) for state in in_order(states)),
+        steps=tuple(rows),
+    )
+
+
+def _row(seen: Outlook, step: SpeedStep, place: tuple[int, str, float]) -> PlanStep:
+    """Return a step with what is predicted there; its number, state and nominal speed are given."""
+    number, name, nominal_speed = place
+    damping, frequency = seen.as_given(step.rotor_speed)
+    stop = (1.0 - seen.rules.damping_uncertainty) * damping
+    return PlanStep(
+        number=number,
+        state=name,
+        rotor_speed=step.rotor_speed,
+        of_nominal=step.rotor_speed / nominal_speed,
+        instruction=step.mark.value,
+        frequency=TURN_PER_SECOND.reading(frequency),
+        damping_ratio=damping,
+        bad_end_damping_ratio=seen.damping(step.rotor_speed),
+        stop_damping_ratio=max(stop, seen.rules.least_damping),
+    )
+
+
+def _summary(planned: list[PlannedState]) -> str:
+    """Return how far the plan goes, as a sentence."""
+    nominal, *others = planned
+    reached = f"{RPM.reading(nominal.last_speed):.0f} rpm" if nominal.last_speed else "no speed"
+    short = sum("no part" in state.why for state in others)
+    if "no part" in nominal.why:
+        return (
+            f"{nominal.name} is run up to {reached} and no further, nor is any other state: "
+            "a cure comes before the test"
+        )
+    more = f"; {short} of {len(others)} other states end before theirs" if short else ""
+    return f"{nominal.name} is run to the end of its range, {reached}{more}"

@@ -1,35 +1,28 @@
-"""Step order: whether the reader's own rotor speed steps touch an unstable band unmarked."""
+"""Step order: whether the reader's own rotor speed steps keep the rules of a ground run."""
 
 from dataclasses import dataclass
 from typing import Annotated
 
-from calc.declaration import Choice, Table
+from calc.declaration import Choice, Name, Table
 from calc.ground.aircraft import Hub, LagRotor
-from calc.ground.quantities import (
-    HIGHEST_SPEED,
-    LOWEST_SPEED,
-    ROTOR_SPEED,
-)
-from calc.ground.speed_steps import (
-    ORDER_VERDICT,
-    Mark,
-    SpeedStep,
-    order_verdict,
-    unmarked_crossings,
-)
-from calc.ground.stability import unstable_bands
-from calc.ground.verdict import BANDS, UnstableBand
+from calc.ground.gear_state import NOMINAL_SPEED
+from calc.ground.outlook import outlook
+from calc.ground.quantities import HIGHEST_SPEED, LOWEST_SPEED, ROTOR_SPEED
+from calc.ground.run_rules import RunRules
+from calc.ground.speed_steps import ORDER_VERDICT, Mark, SpeedStep, broken_rules, order_verdict
+from calc.ground.verdict import LOWER_SPEED, UPPER_SPEED, UnstableBand
 from calc.quantity import Quantity
 from calc.units import ROTATION, RPM
 
 FROM_SPEED = Quantity(r"\Omega_n", "From rotor speed", ROTATION)
 TO_SPEED = Quantity(r"\Omega_{n+1}", "To rotor speed", ROTATION)
+REASON = Name("Rule that is broken")
 WHAT = Choice(
     "What is planned",
     {
-        "hold": "hold and measure",
+        "hold": "hold, excite, measure",
         "transit": "pass without dwelling",
-        "stop": "do not run, marked as unstable",
+        "stop": "do not run",
     },
 )
 
@@ -47,7 +40,8 @@ PLANNED = Table(
     PlannedStep,
     example=(
         PlannedStep(RPM.si(100.0), "hold"),
-        PlannedStep(RPM.si(160.0), "hold"),
+        PlannedStep(RPM.si(112.0), "hold"),
+        PlannedStep(RPM.si(160.0), "transit"),
         PlannedStep(RPM.si(200.0), "hold"),
         PlannedStep(RPM.si(320.0), "hold"),
     ),
@@ -57,13 +51,24 @@ PLANNED = Table(
 
 @dataclass(frozen=True, slots=True)
 class UnmarkedStep:
-    """A step on whose way a predicted unstable band lies without a mark."""
+    """A step that breaks a rule and is not marked as one that is not run."""
 
     from_speed: Annotated[float, FROM_SPEED]
     to_speed: Annotated[float, TO_SPEED]
+    reason: Annotated[str, REASON]
 
 
-UNMARKED = Table("Steps that touch an unstable band without a mark", UnmarkedStep)
+@dataclass(frozen=True, slots=True)
+class BadEndBand:
+    """Rotor speeds between which a disturbance grows at the bad end of the uncertainties."""
+
+    lower_speed: Annotated[float, LOWER_SPEED]
+    upper_speed: Annotated[float, UPPER_SPEED]
+
+
+UNMARKED = Table("Steps that break a rule", UnmarkedStep)
+BANDS_AS_GIVEN = Table("Unstable bands of rotor speed, as given", UnstableBand)
+BAD_END_BANDS = Table("Unstable bands of rotor speed, at the bad end", BadEndBand)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +77,8 @@ class OrderCheck:
 
     verdict: Annotated[str, ORDER_VERDICT]
     unmarked: Annotated[tuple[UnmarkedStep, ...], UNMARKED]
-    bands: Annotated[tuple[UnstableBand, ...], BANDS]
+    bands: Annotated[tuple[UnstableBand, ...], BANDS_AS_GIVEN]
+    bad_end_bands: Annotated[tuple[BadEndBand, ...], BAD_END_BANDS]
 
 
 def order_check(
@@ -81,31 +87,35 @@ def order_check(
     lowest_speed: Annotated[float, LOWEST_SPEED],
     highest_speed: Annotated[float, HIGHEST_SPEED],
     steps: Annotated[tuple[PlannedStep, ...], PLANNED],
+    nominal_speed: Annotated[float, NOMINAL_SPEED] = NOMINAL_SPEED.example,
+    rules: RunRules = RunRules(),  # noqa: B008 - a record that cannot change
 ) -> OrderCheck:
-    r"""Return which of the reader's own steps touch a predicted unstable band without a mark.
+    r"""Return which of the reader's own steps break a rule of a ground run.
 
-    $$ \min(\Omega_n, \Omega_{n+1}) < \Omega_2 \quad \text{and} \quad
-    \max(\Omega_n, \Omega_{n+1}) > \Omega_1 $$
+    $$ \min(\Omega_n, \Omega_{n+1}) < \frac{\Omega_2}{1 - g}, \qquad
+    \max(\Omega_n, \Omega_{n+1}) > (1 - g)\, \Omega_1 $$
 
-    The way from one step to the next counts, up or down, not only where it ends: a rotor passes
-    every speed between, also from rest to the first step and from the last one back to rest.
-    A step that is marked as not to be run is left out.
+    The way between two speeds counts, and so do the run-up from rest to the first step and the
+    run-down to rest after the last.  A step that is marked as not to be run counts as not run.
+    The rules are those of the test plan: bands and damping at the bad end of the uncertainties.
 
     Args:
         rotor: Blades and lag hinges.
         hub: Effective masses, stiffness and damping at the hub.
         lowest_speed: Start of the sweep; scalar, rad/s.
-        highest_speed: End of the sweep; scalar, rad/s.
+        highest_speed: End of the sweep, or the fastest step where it is faster; scalar, rad/s.
         steps: Rotor speeds in the order in which they are run; rows.
+        nominal_speed: Rotor speed that carries the weight; scalar, rad/s.
+        rules: Margins and steps.
 
     Returns:
-        The verdict, the steps without a mark, and the unstable bands.
+        The verdict, each step that breaks a rule with the reason, and the unstable bands.
 
     Raises:
         ValueError: If an argument is not finite or breaks its limits.
 
     Source:
-        Devised here.
+        Devised here; the rules are common practice without a source.
 
     Examples:
         >>> from calc.ground.aircraft import Rotor
@@ -113,18 +123,28 @@ def order_check(
         ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2000.0),
         ...     Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0), 4.0, 42.0, PLANNED.example,
         ... )
-        >>> len(found.unmarked)
-        2
+        >>> found.unmarked[-1].reason
+        'crosses a predicted unstable band'
     """
     support = hub.support(rotor)
+    LOWEST_SPEED.check(lowest_speed)
+    HIGHEST_SPEED.check(highest_speed)
+    NOMINAL_SPEED.check(nominal_speed)
     PLANNED.check(steps)
-    bands = unstable_bands(rotor, support, lowest_speed, highest_speed)
-    planned = [SpeedStep(step.rotor_speed, Mark[step.what.upper()]) for step in steps]
-    rest = SpeedStep(0.0, Mark.HOLD)
-    run = [rest, *(step for step in planned if step.mark is not Mark.STOP), rest]
-    crossings = unmarked_crossings(run, bands)
+    for step in steps:
+        ROTOR_SPEED.check(step.rotor_speed)
+        WHAT.check(step.what)
+    fastest = max((step.rotor_speed for step in steps if step.what != "stop"), default=0.0)
+    top = max(highest_speed, fastest)
+    seen = outlook(rotor, support, (lowest_speed, top), rules, nominal_speed)
+    run = [SpeedStep(step.rotor_speed, Mark[step.what.upper()]) for step in steps]
+    broken = broken_rules(seen, run)
     return OrderCheck(
-        verdict=order_verdict(len(crossings)),
-        unmarked=tuple(UnmarkedStep(a.rotor_speed, b.rotor_speed) for a, b in crossings),
-        bands=tuple(UnstableBand(*band) for band in bands),
+        verdict=order_verdict(len(broken)),
+        unmarked=tuple(
+            UnmarkedStep(rule.before.rotor_speed, rule.after.rotor_speed, rule.reason)
+            for rule in broken
+        ),
+        bands=tuple(UnstableBand(*band) for band in seen.bands_as_given),
+        bad_end_bands=tuple(BadEndBand(*band) for band in seen.bands),
     )

@@ -1,13 +1,14 @@
-"""Undercarriage states: what weight, tyres, struts and ground make of stiffness and damping."""
+"""Undercarriage: the verdict on an aircraft in every state of its landing gear."""
 
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Annotated
 
-from calc.declaration import Name, Table, check
+from calc.declaration import Name, Table
 from calc.ground.aircraft import Rotor, Support, total_masses
 from calc.ground.coalescence import coalescence_speeds
+from calc.ground.gear_state import STATE, STATES, UndercarriageState, in_state, speed_range
 from calc.ground.quantities import GROWTH_RATE
 from calc.ground.stability import unstable_bands, worst_speed
 from calc.ground.verdict import (
@@ -22,43 +23,23 @@ from calc.ground.verdict import (
 from calc.quantity import Quantity
 from calc.units import ROTATION
 
-STATE = Name("State of the undercarriage", example="full weight")
+__all__ = [
+    "STATES",
+    "Assessment",
+    "StateBand",
+    "StateVerdict",
+    "UndercarriageState",
+    "assess",
+    "in_state",
+]
+
 WORST_STATE = Name("Worst state")
-STIFFNESS_FACTOR_X = Quantity("k_x", "Stiffness factor, longitudinal", above=0.0, example=1.0)
-STIFFNESS_FACTOR_Y = Quantity("k_y", "Stiffness factor, lateral", above=0.0, example=1.0)
-DAMPING_FACTOR_X = Quantity("c_x", "Damping factor, longitudinal", at_least=0.0, example=1.0)
-DAMPING_FACTOR_Y = Quantity("c_y", "Damping factor, lateral", at_least=0.0, example=1.0)
+FROM_SPEED = Quantity(r"\Omega_a", "Looked at from", ROTATION)
+TO_SPEED = Quantity(r"\Omega_b", "Looked at up to", ROTATION)
 COALESCENCE_X = Quantity(r"\Omega_x^*", "Coalescence, longitudinal", ROTATION)
 COALESCENCE_Y = Quantity(r"\Omega_y^*", "Coalescence, lateral", ROTATION)
 PRODUCT_MARGIN = Quantity(
     "m_1", "Product criterion margin, one support mode, lower of both directions"
-)
-
-
-@dataclass(frozen=True, slots=True)
-class UndercarriageState:
-    """Factors on the hub stiffness and hub damping of the aircraft as it is given."""
-
-    name: Annotated[str, STATE]
-    stiffness_factor_x: Annotated[float, STIFFNESS_FACTOR_X]
-    stiffness_factor_y: Annotated[float, STIFFNESS_FACTOR_Y]
-    damping_factor_x: Annotated[float, DAMPING_FACTOR_X]
-    damping_factor_y: Annotated[float, DAMPING_FACTOR_Y]
-
-
-STATES = Table(
-    "States of the undercarriage",
-    UndercarriageState,
-    example=(
-        UndercarriageState("full weight", 1.0, 1.0, 1.0, 1.0),
-        UndercarriageState("partly airborne", 0.6, 0.5, 0.6, 0.5),
-        UndercarriageState("one tyre flat", 0.9, 0.7, 1.0, 0.8),
-        UndercarriageState("strut frozen or over-serviced", 1.2, 1.6, 0.4, 0.25),
-        UndercarriageState("soft ground", 0.7, 0.6, 1.5, 1.5),
-        UndercarriageState("tied down", 2.0, 2.0, 1.0, 1.0),
-    ),
-    at_least=1,
-    at_most=12,
 )
 
 
@@ -74,6 +55,8 @@ class StateVerdict:
     coalescence_x: Annotated[float, COALESCENCE_X]
     coalescence_y: Annotated[float, COALESCENCE_Y]
     product_margin: Annotated[float, PRODUCT_MARGIN]
+    from_speed: Annotated[float, FROM_SPEED]
+    to_speed: Annotated[float, TO_SPEED]
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,31 +91,38 @@ def assess(
     states: Sequence[UndercarriageState],
     lowest_speed: float,
     highest_speed: float,
+    nominal_speed: float | None = None,
 ) -> Assessment:
-    """Return the verdict in every state of the undercarriage, and the worst of them.
+    """Return the verdict in every landing-gear state, and the worst of them.
+
+    A state with weight on its rotor is looked at from the speed that can carry it.
 
     Args:
         rotor: Three or more identical blades.
         support: Hub mass without blades, stiffness and damping in two directions.
-        states: Factors on stiffness and damping, at least one.
+        states: Factors on stiffness and damping, and ranges; at least one.
         lowest_speed: Start of the sweep; scalar, rad/s.
         highest_speed: End of the sweep; scalar, rad/s.
+        nominal_speed: Rotor speed that carries the weight, or None for the end of the sweep;
+            scalar, rad/s.
 
     Returns:
         The assessment.
 
     Raises:
-        ValueError: If an input cannot exist.
+        ValueError: If an input cannot exist, or a state at no speed of the sweep.
 
     Source:
         Coleman and Feingold (1958), the theory; equations derived anew.
     """
     STATES.check(tuple(states))
+    nominal = highest_speed if nominal_speed is None else nominal_speed
     verdicts, bands = [], []
     for state in states:
         changed = in_state(support, state)
-        found = unstable_bands(rotor, changed, lowest_speed, highest_speed)
-        speed, growth = worst_speed(rotor, changed, lowest_speed, highest_speed)
+        sweep = speed_range(state, lowest_speed, highest_speed, nominal)
+        found = unstable_bands(rotor, changed, *sweep)
+        speed, growth = worst_speed(rotor, changed, *sweep)
         coalescence_x, coalescence_y = coalescence_speeds(rotor, changed) or (math.inf, math.inf)
         verdicts.append(
             StateVerdict(
@@ -144,6 +134,8 @@ def assess(
                 coalescence_x=coalescence_x,
                 coalescence_y=coalescence_y,
                 product_margin=_product_margin(rotor, changed, (coalescence_x, coalescence_y)),
+                from_speed=sweep[0],
+                to_speed=sweep[1],
             )
         )
         bands += [StateBand(state.name, *band) for band in found]
@@ -153,26 +145,13 @@ def assess(
         f"Unstable in {unstable} of {len(states)}" if unstable else f"Stable in {len(states)}"
     )
     return Assessment(
-        verdict=f"{sentence} states of the undercarriage; worst: {worst.name}",
+        verdict=f"{sentence} states of the landing gear; worst: {worst.name}",
         worst_state=worst.name,
         worst_speed=worst.worst_speed,
         growth_rate=worst.growth_rate,
         time_to_double=worst.time_to_double,
         states=tuple(verdicts),
         bands=tuple(bands),
-    )
-
-
-def in_state(support: Support, state: UndercarriageState) -> Support:
-    """Return a support with the stiffness and damping that it has in a state."""
-    check(state)
-    return Support(
-        support.mass_x,
-        support.mass_y,
-        state.stiffness_factor_x * support.stiffness_x,
-        state.stiffness_factor_y * support.stiffness_y,
-        state.damping_factor_x * support.damping_x,
-        state.damping_factor_y * support.damping_y,
     )
 
 

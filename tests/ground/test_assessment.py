@@ -1,5 +1,6 @@
 """Assessment of every undercarriage state."""
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -7,20 +8,26 @@ import pytest
 from calc.ground.assessment import assessment, assessment_chart
 from calc.ground.stability import unstable_bands, worst_speed
 from calc.ground.undercarriage import STATES, UndercarriageState, in_state
+from calc.units import RPM
 from tests.ground.example import HUB, ROTOR, SUPPORT, SWEEP
 
 INPUTS = (ROTOR, HUB, *SWEEP)
 
 
 def test_each_state_is_a_sweep_of_its_own() -> None:
-    """Factors on stiffness and damping, swept one by one, give the same verdicts."""
+    """Factors on stiffness and damping, swept one by one, give the same verdicts.
+
+    A state with a fraction L of the weight on its rotor is swept from the root of L of nominal.
+    """
     found = assessment(*INPUTS, STATES.example)
 
     for state, verdict in zip(STATES.example, found.states, strict=True):
         changed = in_state(SUPPORT, state)
-        assert (verdict.worst_speed, verdict.growth_rate) == worst_speed(ROTOR, changed, *SWEEP)
+        sweep = (max(SWEEP[0], RPM.si(360.0) * math.sqrt(state.lift_share)), SWEEP[1])
+        assert (verdict.from_speed, verdict.to_speed) == sweep
+        assert (verdict.worst_speed, verdict.growth_rate) == worst_speed(ROTOR, changed, *sweep)
         bands = [(b.lower_speed, b.upper_speed) for b in found.bands if b.name == state.name]
-        assert bands == list(unstable_bands(ROTOR, changed, *SWEEP))
+        assert bands == list(unstable_bands(ROTOR, changed, *sweep))
         assert verdict.verdict.startswith("Unstable" if bands else "Stable")
 
 

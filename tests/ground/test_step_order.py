@@ -1,5 +1,10 @@
-"""Steps of the reader's own against the bands of the aircraft."""
+"""Steps of the reader's own against the rules of a ground run."""
 
+from calc.form.calculation import calculate, entries_of_link
+from calc.ground.examples import HIGHEST_SPEED, LOWEST_SPEED
+from calc.ground.gear_state import UndercarriageState
+from calc.ground.run_plan import plan
+from calc.ground.speed_steps import Mark
 from calc.ground.step_order import PLANNED, PlannedStep, order_check
 from calc.units import RPM
 from tests.ground.example import HUB, ROTOR, SWEEP
@@ -8,13 +13,13 @@ INPUTS = (ROTOR, HUB, *SWEEP)
 
 
 def test_reader_steps_are_checked() -> None:
-    """The example passes the band of the invented aircraft on its way to 320 rpm and back."""
+    """The example passes where it should measure, comes too near, and crosses on the way back."""
     found = order_check(*INPUTS, PLANNED.example)
 
-    assert [round(RPM.reading(step.to_speed)) for step in found.unmarked] == [320, 0]
-    assert found.verdict.startswith("2 steps touch")
-    marked = (*PLANNED.example[:3], PlannedStep(RPM.si(320.0), "stop"))
-    assert order_check(*INPUTS, marked).unmarked == ()
+    assert [round(RPM.reading(step.to_speed)) for step in found.unmarked] == [160, 200, 320, 0]
+    assert found.unmarked[2].reason == "crosses a predicted unstable band"
+    assert found.verdict == "4 steps break a rule of the run"
+    assert found.bad_end_bands[0].lower_speed < found.bands[0].lower_speed
 
 
 def test_way_from_rest_counts() -> None:
@@ -22,3 +27,47 @@ def test_way_from_rest_counts() -> None:
     found = order_check(*INPUTS, (PlannedStep(RPM.si(320.0), "hold"),))
 
     assert [round(RPM.reading(step.from_speed)) for step in found.unmarked] == [0, 320]
+
+
+def test_steps_that_are_not_run_break_nothing() -> None:
+    """Every step marked as not to be run leaves nothing to judge."""
+    steps = tuple(PlannedStep(step.rotor_speed, "stop") for step in PLANNED.example)
+
+    assert order_check(*INPUTS, steps).unmarked == ()
+
+
+def test_a_generated_plan_passes_the_check() -> None:
+    """The plan of the nominal state, entered by hand as steps, breaks none of the same rules."""
+    state = UndercarriageState("nominal", 1.0, 1.0, 1.0, 1.0)
+    words = {Mark.TRANSIT: "transit"}
+    steps = tuple(
+        PlannedStep(step.rotor_speed, words.get(Mark(step.instruction), "hold"))
+        for step in plan(*INPUTS, (state,)).steps
+    )
+
+    assert order_check(*INPUTS, steps).unmarked == ()
+    faster = PlannedStep(1.1 * steps[-1].rotor_speed, "hold")
+    assert order_check(*INPUTS, (*steps, faster)).unmarked
+
+
+def test_an_old_link_is_read() -> None:
+    """A link from before the rules were inputs is judged by their defaults."""
+    fragment = (
+        "#blades=4&blade_mass=50_kg&first_moment=115_kg.m&lag_inertia=350_kg.m2"
+        "&hinge_offset=0.25_m&lag_stiffness=0_N.m/rad&lag_damping=2500_N.m.s/rad"
+        "&mass_x=3000_kg&mass_y=1400_kg&stiffness_x=600000_N/m&stiffness_y=640000_N/m"
+        "&damping_x=6000_N.s/m&damping_y=4000_N.s/m&lowest_speed=40_rpm&highest_speed=400_rpm"
+        "&steps=100,hold;200,transit;320,stop&hub_mass=without_blades"
+    )
+    name = "ground.step_order.order_check"
+    found = calculate(name, entries_of_link(name, fragment))
+    steps = ((100.0, "hold"), (200.0, "transit"), (320.0, "stop"))
+
+    assert found.problems == ()
+    assert found.result == order_check(
+        ROTOR,
+        HUB,
+        LOWEST_SPEED,
+        HIGHEST_SPEED,
+        tuple(PlannedStep(RPM.si(speed), what) for speed, what in steps),
+    )

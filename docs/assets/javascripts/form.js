@@ -92,7 +92,9 @@
         const fresh = newRow(table);
         const cells = row.split(",").map((cell) => safely(decodeURIComponent, cell));
         [...fresh.querySelectorAll("input, select")].forEach((field, column) => {
-          place(field, unitsOf(table)[column], cells[column] ?? "", number > 0);
+          const unit = unitsOf(table)[column];
+          // a link from before a column was added has no cell for it: the new row's value stands
+          place(field, unit, cells[column] ?? joined(field.value, unit?.options?.[0].value), number > 0);
         });
         body.append(fresh);
       });

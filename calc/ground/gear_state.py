@@ -11,7 +11,7 @@ from calc.quantity import Quantity
 from calc.units import ROTATION, RPM, SHARE
 
 NOMINAL_SPEED = Quantity(
-    r"\Omega_n", "Nominal rotor speed", ROTATION, above=0.0, example=RPM.si(360.0)
+    r"\Omega_{nom}", "Nominal rotor speed", ROTATION, above=0.0, example=RPM.si(360.0)
 )
 STATE = Name("Landing-gear state", example="full weight")
 STIFFNESS_FACTOR_X = Quantity("k_x", "Stiffness factor, longitudinal", above=0.0, example=1.0)
@@ -19,7 +19,7 @@ STIFFNESS_FACTOR_Y = Quantity("k_y", "Stiffness factor, lateral", above=0.0, exa
 DAMPING_FACTOR_X = Quantity("c_x", "Damping factor, longitudinal", at_least=0.0, example=1.0)
 DAMPING_FACTOR_Y = Quantity("c_y", "Damping factor, lateral", at_least=0.0, example=1.0)
 LIFT_SHARE = Quantity(
-    "L", "Fraction of the weight on the rotor", SHARE, at_least=0.0, below=1.0, example=0.0
+    "L_r", "Fraction of the weight on the rotor", SHARE, at_least=0.0, below=1.0, example=0.0
 )
 LOWEST_SHARE = Quantity(
     "p_1", "From, fraction of highest rotor speed", SHARE, at_least=0.0, below=1.0, example=0.0
@@ -90,7 +90,7 @@ STATES = Table(
 def lift_speed(lift_share: float, nominal_speed: float) -> float:
     r"""Return the lowest rotor speed that can carry a fraction of the weight.
 
-    $$ \Omega_L = \Omega_n \sqrt{L} $$
+    $$ \Omega_L = \Omega_{nom} \sqrt{L_r} $$
 
     Thrust at a given collective pitch goes with the square of rotor speed, and the nominal rotor
     speed is taken to carry the weight and no more.

@@ -90,8 +90,8 @@ def plan(
 ) -> Plan:
     r"""Return the rotor speed steps of a ground run, the nominal state first.
 
-    $$ \Omega_{n+1} \le \Omega_n + \min(s\, \Omega_{nom}, \Delta\Omega), \qquad
-    \Omega_n \le (1 - g)\, \Omega_1, \qquad \zeta_b(\Omega_n) \ge \zeta_{min} $$
+    $$ \Omega_{n+1} \le \Omega_n + \min(q\, \Omega_{nom}, \Delta\Omega), \qquad
+    \Omega_n \le (1 - \epsilon)\, \Omega_1, \qquad \zeta_b(\Omega_n) \ge \zeta_{min} $$
 
     $\Omega_1$ is the lowest rotor speed at which a disturbance grows and $\zeta_b$ the least
     damping ratio, both at the bad end of the uncertainties.  No step is planned beyond.  A state

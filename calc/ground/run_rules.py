@@ -10,7 +10,7 @@ from calc.units import ROTATION, RPM, SHARE
 PRACTICE = "common practice, no source"
 
 KEEP_CLEAR = Quantity(
-    "g",
+    r"\epsilon",
     "Stand-off from a predicted unstable band, fraction of rotor speed",
     SHARE,
     at_least=0.02,
@@ -54,7 +54,7 @@ DAMPING_UNCERTAINTY = Quantity(
     source=PRACTICE,
 )
 STEP_SHARE = Quantity(
-    "s",
+    "q",
     "Largest step, fraction of the nominal rotor speed",
     SHARE,
     at_least=0.01,

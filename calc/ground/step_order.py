@@ -92,8 +92,8 @@ def order_check(
 ) -> OrderCheck:
     r"""Return which of the reader's own steps break a rule of a ground run.
 
-    $$ \min(\Omega_n, \Omega_{n+1}) < \frac{\Omega_2}{1 - g}, \qquad
-    \max(\Omega_n, \Omega_{n+1}) > (1 - g)\, \Omega_1 $$
+    $$ \min(\Omega_n, \Omega_{n+1}) < \frac{\Omega_2}{1 - \epsilon}, \qquad
+    \max(\Omega_n, \Omega_{n+1}) > (1 - \epsilon)\, \Omega_1 $$
 
     The way between two speeds counts, and so do the run-up from rest to the first step and the
     run-down to rest after the last.  A step that is marked as not to be run counts as not run.

@@ -62,7 +62,7 @@ def rows_of(found: Plan, name: str) -> list[PlanStep]:
     return [step for step in found.steps if step.state == name]
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=15, deadline=None)
 @given(craft=rotorcraft(), others=STATES_DRAWN, rules=RULES)
 def test_no_step_is_near_a_band_nor_beyond_one(
     craft: Rotorcraft, others: list[UndercarriageState], rules: RunRules
@@ -92,7 +92,7 @@ def test_no_step_is_near_a_band_nor_beyond_one(
         assert all(row.bad_end_damping_ratio >= rules.least_damping for row in rows)
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=15, deadline=None)
 @given(craft=rotorcraft(), rules=RULES, seed=st.integers(0, 10**6))
 def test_every_aircraft_within_the_uncertainties_is_stable_at_every_step(
     craft: Rotorcraft, rules: RunRules, seed: int
@@ -280,7 +280,7 @@ def test_an_old_link_is_read() -> None:
     """Rows of five cells, the old step and the old stand-off are read; the rest is default."""
     fragment = (
         "#plan.blades=4&plan.blade_mass=50_kg&plan.first_moment=115_kg.m&plan.lag_inertia=350_kg.m2"
-        "&plan.hinge_offset=0.25_m&plan.lag_stiffness=0_N.m/rad&plan.lag_damping=2500_N.m.s/rad"
+        "&plan.hinge_offset=0.25_m&plan.lag_stiffness=0_N.m/rad&plan.lag_damping=2000_N.m.s/rad"
         "&plan.mass_x=3000_kg&plan.mass_y=1400_kg&plan.stiffness_x=600000_N/m"
         "&plan.stiffness_y=640000_N/m&plan.damping_x=6000_N.s/m&plan.damping_y=4000_N.s/m"
         "&plan.lowest_speed=40_rpm&plan.highest_speed=400_rpm"

@@ -91,7 +91,7 @@ def test_a_step_that_is_not_run_is_not_judged() -> None:
     assert reasons(steps[1:]) == []
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=15, deadline=None)
 @given(craft=rotorcraft())
 def test_a_generated_run_up_breaks_no_rule_until_it_is_moved(craft: Rotorcraft) -> None:
     """Any rotorcraft: the plan keeps the rules that it is judged by, a step beyond does not."""

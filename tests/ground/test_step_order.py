@@ -54,7 +54,7 @@ def test_an_old_link_is_read() -> None:
     """A link from before the rules were inputs is judged by their defaults."""
     fragment = (
         "#blades=4&blade_mass=50_kg&first_moment=115_kg.m&lag_inertia=350_kg.m2"
-        "&hinge_offset=0.25_m&lag_stiffness=0_N.m/rad&lag_damping=2500_N.m.s/rad"
+        "&hinge_offset=0.25_m&lag_stiffness=0_N.m/rad&lag_damping=2000_N.m.s/rad"
         "&mass_x=3000_kg&mass_y=1400_kg&stiffness_x=600000_N/m&stiffness_y=640000_N/m"
         "&damping_x=6000_N.s/m&damping_y=4000_N.s/m&lowest_speed=40_rpm&highest_speed=400_rpm"
         "&steps=100,hold;200,transit;320,stop&hub_mass=without_blades"

@@ -30,15 +30,23 @@ def rotorcraft(draw: st.DrawFn) -> Rotorcraft:
     nominal = draw(st.floats(20, 50))
     ratio = math.sqrt(offset * first / second)
     lag_damping = 2.0 * second * ratio * nominal * draw(st.floats(0.02, 0.5))
-    total, stiffness, damping = [], [], []
-    for _ in "xy":
-        total.append(blades * first**2 / (2.0 * second * draw(st.floats(0.01, 0.12))))
-        frequency = nominal * draw(st.floats(0.3, 1.6)) * (1.0 - ratio)
-        stiffness.append(total[-1] * frequency**2)
-        damping.append(2.0 * total[-1] * frequency * draw(st.floats(0.02, 0.25)))
+    moment = blades * first**2 / (2.0 * second)
+    masses = [moment / draw(st.floats(0.01, 0.12)) for _ in "xy"]
+    rates = [nominal * draw(st.floats(0.3, 1.6)) * (1.0 - ratio) for _ in "xy"]
+    ratios = [draw(st.floats(0.02, 0.25)) for _ in "xy"]
+    springs = [mass * rate**2 for mass, rate in zip(masses, rates, strict=True)]
+    dampers = [2.0 * m * w * z for m, w, z in zip(masses, rates, ratios, strict=True)]
     return Rotorcraft(
         Rotor(blades, mass, first, second, offset, 0.0, lag_damping),
-        Hub(*total, *stiffness, *damping, "with_blades"),
+        Hub(
+            mass_x=masses[0],
+            mass_y=masses[1],
+            stiffness_x=springs[0],
+            stiffness_y=springs[1],
+            damping_x=dampers[0],
+            damping_y=dampers[1],
+            hub_mass="with_blades",
+        ),
         nominal,
     )
 

@@ -11,7 +11,8 @@ import sys
 from collections.abc import Sequence
 from typing import Any
 
-from calc.matrix import Matrix, check_square, real_rows, signed_columns, symmetric_rows
+from calc.collocation import POINTS, double_weights, weights
+from calc.matrix import Matrix, real_rows, signed_columns, symmetric_rows
 
 
 def eigenvalues(matrix: Matrix) -> list[complex]:
@@ -43,43 +44,6 @@ def eigenvalues(matrix: Matrix) -> list[complex]:
     import numpy as np  # noqa: PLC0415 - numpy exists in CPython only
 
     return sorted(map(complex, np.linalg.eigvals(np.array(rows))), key=_order)
-
-
-def complex_eigenvalues(matrix: Sequence[Sequence[complex]]) -> list[complex]:
-    r"""Return the eigenvalues of a complex matrix.
-
-    The real matrix below has the eigenvalues of $A = B + \mathrm{i} C$ and their conjugates.
-    $A$ is shifted along the imaginary axis first, by more than its norm, so that its own
-    eigenvalues are those with a positive imaginary part.
-
-    $$ \begin{bmatrix} B & -C \\ C & B \end{bmatrix} $$
-
-    Args:
-        matrix: Any complex square matrix $A$; shape (n, n).
-
-    Returns:
-        The eigenvalues in ascending order of imaginary part, then of real part; shape (n,).
-        They are as exact as the norm of $A$ allows: a small one beside a large one is less so.
-
-    Raises:
-        ValueError: If the matrix is not square, is empty or has an element that is not finite.
-
-    Source:
-        The real form is common knowledge; the shift is our own device, tested against numpy.
-
-    Examples:
-        >>> complex_eigenvalues([[3j]])
-        [3j]
-    """
-    rows = [[complex(element) for element in row] for row in matrix]
-    check_square(rows)
-    shift = 2.0 * max(math.fsum(map(abs, row)) for row in rows) or 1.0
-    for number, row in enumerate(rows):
-        row[number] += 1j * shift
-    upper = [[z.real for z in row] + [-z.imag for z in row] for row in rows]
-    lower = [[z.imag for z in row] + [z.real for z in row] for row in rows]
-    own = (value for value in eigenvalues(upper + lower) if value.imag > 0.0)
-    return sorted((value - 1j * shift for value in own), key=_order)
 
 
 def symmetric_eigen(matrix: Matrix) -> tuple[list[float], list[list[float]]]:
@@ -208,6 +172,96 @@ def solve(matrix: Matrix, right_side: Sequence[float]) -> list[float]:
     except np.linalg.LinAlgError as error:
         raise ValueError("The matrix must not be singular") from error
     return answer
+
+
+def transition(
+    coefficients: Sequence[Sequence[Matrix]],
+    rate: float,
+    span: tuple[float, float],
+    steps: int,
+) -> list[list[float]]:
+    r"""Return how the state of a linear system with periodic coefficients moves on in time.
+
+    $$ M(t) \ddot{x} + C(t) \dot{x} + K(t) x = 0, \qquad
+    M(t) = M_0 + M_c \cos\omega t + M_s \sin\omega t $$
+
+    and $C$ and $K$ likewise.  Each step solves for the accelerations at the four collocation
+    points of the Radau IIA method, so that a very stiff system needs no shorter steps.
+
+    Args:
+        coefficients: Mass, damping and stiffness, each as the constant matrix and those of the
+            cosine and the sine; shape (3, 3, n, n).
+        rate: Angular frequency $\omega$ of the coefficients; scalar.
+        span: Time at the start and at the end.
+        steps: Number of steps of equal length, at least one.
+
+    Returns:
+        The states (x and its rate) at the end from each unit state at the start, as columns;
+        shape (2 n, 2 n).
+
+    Raises:
+        ValueError: If the matrices are not square and of one size, a mass matrix is singular, or
+            a number is not finite.
+
+    Source:
+        Hairer and Wanner (1996), section IV.5, the method, from memory.
+
+    Examples:
+        >>> import math
+        >>> one, none = ([[1.0]], [[0.0]], [[0.0]]), 3 * ([[0.0]],)
+        >>> moved = transition((one, none, one), 0.0, (0.0, math.pi), 8)
+        >>> [round(element, 6) + 0.0 for row in moved for element in row]
+        [-1.0, 0.0, 0.0, -1.0]
+    """
+    size = len(coefficients[0][0])
+    flat = [float(e) for part in coefficients for matrix in part for row in matrix for e in row]
+    if len(flat) != 9 * size**2 or not size:
+        raise ValueError("The matrices must be square and of one size")
+    if not all(map(math.isfinite, (*flat, rate, *span))) or steps < 1:
+        raise ValueError("The elements of the matrices, the rate and the times must be finite")
+    if sys.platform == "emscripten":
+        method = [[*POINTS], [*map(list, weights())], [*map(list, double_weights())]]
+        found: Any = _in_javascript("transition", flat, [size, rate, *span, steps], method)
+    else:
+        found = _transition(flat, (size, rate, *span, steps))
+    if found is None or not all(math.isfinite(e) for row in found for e in row):
+        raise ValueError("The mass matrix must not be singular")
+    return [[*row] for row in found]
+
+
+def _transition(flat: list[float], sizes: tuple[int, float, float, float, int]) -> Any:
+    """Return what `transition` returns by numpy, all steps at once, or None."""
+    import numpy as np  # noqa: PLC0415 - numpy exists in CPython only
+
+    size, rate, start, end, steps = sizes
+    points, once, twice = np.array(POINTS), np.array(weights()), np.array(double_weights())
+    length = (end - start) / steps
+    angles = rate * (start + length * (np.arange(steps)[:, None] + points))
+    waves = np.stack([np.ones_like(angles), np.cos(angles), np.sin(angles)])
+    mass, damping, stiffness = np.einsum(
+        "hsi,mhjk->msijk", waves, np.array(flat).reshape(3, 3, size, size)
+    )
+    left = (
+        np.einsum("ij,sikl->sikjl", length * once, damping)
+        + np.einsum("ij,sikl->sikjl", length**2 * twice, stiffness)
+        + np.einsum("ij,sikl->sikjl", np.eye(len(points)), mass)
+    )
+    pull = damping + length * points[:, None, None] * stiffness
+    right = -np.concatenate([stiffness, pull], axis=3)
+    rows = len(points) * size
+    try:
+        solved = np.linalg.solve(
+            left.reshape(steps, rows, rows), right.reshape(steps, rows, 2 * size)
+        ).reshape(steps, len(points), size, 2 * size)
+    except np.linalg.LinAlgError:
+        return None
+    moves = np.eye(2 * size) + np.eye(2 * size, k=size) * length + np.zeros((steps, 1, 1))
+    moves[:, :size] += length**2 * np.einsum("i,sikl->skl", twice[-1], solved)
+    moves[:, size:] += length * np.einsum("i,sikl->skl", once[-1], solved)
+    whole = np.eye(2 * size)
+    for move in moves:
+        whole = move @ whole
+    return whole.tolist()
 
 
 def _order(value: complex) -> tuple[float, float]:

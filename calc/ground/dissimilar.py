@@ -7,6 +7,7 @@ from calc import linalg
 from calc.ground import floquet, rotating_frame, sweep
 from calc.ground.aircraft import Rotor, Support, coupling_parameters, support_frequencies
 from calc.ground.coalescence import coalescence_speeds
+from calc.ground.general_support import two_directions
 from calc.ground.quantities import (
     COUPLING,
     HIGHEST_SPEED,
@@ -88,7 +89,8 @@ def _growth_rate(
     if support.is_isotropic:
         matrix = rotating_frame.state_matrix(rotor, support, rotor_speed, lag_dampings, springs)
         return max(value.real for value in linalg.eigenvalues(matrix))
-    return floquet.growth_rates(rotor, support, rotor_speed, lag_dampings, springs)[0]
+    both = two_directions(support)
+    return floquet.growth_rates(rotor, both, rotor_speed, lag_dampings, springs)[0]
 
 
 def unstable_bands(

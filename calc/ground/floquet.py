@@ -1,175 +1,208 @@
-"""Floquet: growth rates of blades that differ on a hub that differs in its two directions.
+"""Floquet: growth of blades that differ, on any number of support modes.
 
 The coefficients then repeat with every revolution, in any frame.  One revolution is integrated
-by collocation.  Within a step the blades are eliminated, so that only the hub accelerations at
-the collocation points are left to solve for, and a seized damper, which makes the equations
-stiff, needs no shorter steps than a free one.
+step by step from each unit state; the eigenvalues of what the unit states have become say what
+each motion grows by in a revolution.
 """
 
+import cmath
+import itertools
 import math
 from collections.abc import Sequence
-from operator import add, mul
 
 from calc import linalg
-from calc.ground.aircraft import (
-    Rotor,
-    Support,
-    coupling_parameters,
-    support_frequencies,
-    total_masses,
-)
-from calc.ground.collocation import POINTS, Blade, Hub, Matrix, dot, inverse, product
+from calc.ground.aircraft import Rotor
+from calc.ground.general_support import GeneralSupport, coupling, natural_frequencies, with_blades
+from calc.matrix import null_vector, product
 
 REACH = 0.8  # rad: the fastest motion turns by no more than this in a step
+MOST_STEPS = 600  # in a revolution; more are refused
 SMALLEST = 1e-300  # a multiplier that has decayed beyond any number
+
+Coefficients = list[list[list[list[float]]]]
 
 
 def growth_rates(
     rotor: Rotor,
-    support: Support,
+    support: GeneralSupport,
     rotor_speed: float,
     lag_dampings: Sequence[float],
-    lag_stiffnesses: Sequence[float],
+    lag_stiffnesses: Sequence[float] = (),
     reach: float = REACH,
 ) -> list[float]:
-    r"""Return the real parts of the 2 (N_b + 2) characteristic exponents, highest first.
+    r"""Return the real parts of the 2 (N_b + m) characteristic exponents, highest first.
 
     $$ q(T) = \Phi q(0), \qquad T = \frac{2 \pi}{\Omega}, \qquad
     \sigma_j = \frac{\ln |\lambda_j(\Phi)|}{T} $$
 
     Args:
-        rotor: Two or more blades; its own lag damping and lag stiffness are not used.
-        support: Hub mass without blades, stiffness and damping in two directions.
-        rotor_speed: Constant speed of rotation, above zero; scalar, rad/s.
-        lag_dampings: Damping of each blade; shape (N_b,), N·m·s/rad.
-        lag_stiffnesses: Lag spring of each blade; shape (N_b,), N·m/rad.
+        rotor: Two or more blades; its own lag damping is not used.
+        support: Matrices of m support coordinates without blades, and the motion of the hub.
+        rotor_speed: Constant speed of rotation; scalar, rad/s.
+        lag_dampings: Damping of each blade, infinite where its hinge is locked; shape (N_b,),
+            N·m·s/rad.
+        lag_stiffnesses: Lag spring of each blade, that of the rotor if left out; shape (N_b,),
+            N·m/rad.
         reach: Angle by which the fastest motion may turn in a step; scalar, rad.
 
     Returns:
-        Growth rates; shape (2 N_b + 4,), 1/s.
+        Growth rates; shape (2 N_b + 2 m,), 1/s, without those of locked blades.
+
+    Raises:
+        ValueError: If a revolution is too slow to be followed.
 
     Source:
         Hammond (1974), the method; equations derived anew.
     """
-    centrifugal = rotor.hinge_offset * rotor.first_moment * rotor_speed**2
-    springs = [(stiffness + centrifugal) / rotor.lag_inertia for stiffness in lag_stiffnesses]
-    lightness = math.sqrt(1.0 - max(coupling_parameters(rotor, support)))
-    fastest = (
-        max(*support_frequencies(rotor, support), rotor_speed + math.sqrt(max(springs))) / lightness
-    )
-    period = 2.0 * math.pi / (rotor_speed or fastest)  # at standstill any time will do
-    steps = max(4, math.ceil(period * fastest / reach))
-    blades = [
-        Blade(damping / rotor.lag_inertia, spring, rotor_speed, period / steps)
-        for damping, spring in zip(lag_dampings, springs, strict=True)
-    ]
-    matrix = _transition(rotor, support, rotor_speed, blades, period / steps, steps)
-    rates = [math.log(max(abs(value), SMALLEST)) / period for value in linalg.eigenvalues(matrix)]
+    springs = tuple(lag_stiffnesses) or (rotor.lag_stiffness,) * rotor.blades
+    period, steps = _steps(rotor, support, rotor_speed, springs, reach)
+    known = coefficients(rotor, support, rotor_speed, lag_dampings, springs)
+    moved = linalg.transition(known, rotor_speed, (0.0, period), steps)
+    rates = [math.log(max(abs(value), SMALLEST)) / period for value in linalg.eigenvalues(moved)]
     return sorted(rates, reverse=True)
 
 
-def _transition(
-    rotor: Rotor,
-    support: Support,
-    rotor_speed: float,
-    blades: list[Blade],
-    step: float,
-    steps: int,
-) -> Matrix:
-    """Return the states after a revolution that started from each unit state, as columns.
+def least_stable(
+    rotor: Rotor, support: GeneralSupport, rotor_speed: float, lag_dampings: Sequence[float]
+) -> complex:
+    """Return growth rate and frequency of the least stable motion as the hub shows it.
 
-    A state is the lag angles, x, y and their rates.  Two real columns travel as one complex one.
+    An exponent has its frequency but for whole multiples of the rotor speed.  The multiple is the
+    one at which the hub moves most.
+
+    Args:
+        rotor: Two or more blades; its own lag damping is not used.
+        support: Matrices of the support coordinates without blades, and the motion of the hub.
+        rotor_speed: Constant speed of rotation, above zero; scalar, rad/s.
+        lag_dampings: Damping of each blade, infinite where its hinge is locked; shape (N_b,),
+            N·m·s/rad.
+
+    Returns:
+        Growth rate as the real part, 1/s, and frequency as the imaginary part, rad/s.
+
+    Raises:
+        ValueError: As `growth_rates`.
+
+    Source:
+        Hammond (1974), the method; the choice of the multiple is our own.
     """
-    mass_x, mass_y = total_masses(rotor, support)
-    hubs = (
-        Hub(mass_x, support.damping_x, support.stiffness_x, step),
-        Hub(mass_y, support.damping_y, support.stiffness_y, step),
+    springs = (rotor.lag_stiffness,) * rotor.blades
+    period, steps = _steps(rotor, support, rotor_speed, springs, REACH)
+    known = coefficients(rotor, support, rotor_speed, lag_dampings, springs)
+    pieces = 4 * math.ceil(max(16.0, steps * REACH / math.pi) / 4.0)
+    times = [period * number / pieces for number in range(pieces + 1)]
+    moves = [
+        linalg.transition(known, rotor_speed, span, math.ceil(steps / pieces))
+        for span in itertools.pairwise(times)
+    ]
+    whole = moves[0]
+    for move in moves[1:]:
+        whole = product(move, whole)
+    multiplier = max(linalg.eigenvalues(whole), key=abs)
+    exponent = cmath.log(multiplier) / period
+    state = null_vector(
+        [[e - multiplier * (i == j) for j, e in enumerate(row)] for i, row in enumerate(whole)]
     )
-    size = 2 * len(blades) + 4
-    columns = [
-        [complex(row == pair, row == pair + 1) for row in range(size)] for pair in range(0, size, 2)
-    ]
-    for number in range(steps):
-        azimuths = [rotor_speed * step * (number + point) for point in POINTS]
-        columns = _advance(rotor, hubs, blades, azimuths, step, columns)
-    parts = [
-        part
-        for column in columns
-        for part in ([value.real for value in column], [value.imag for value in column])
-    ]
-    return [list(row) for row in zip(*parts, strict=True)]
+    free = len(state) // 2 - len(support.x)
+    motion = []
+    for time, move in zip(times, moves, strict=False):
+        hub = state[free : len(state) // 2]
+        motion.append(
+            tuple(
+                cmath.exp(-exponent * time) * sum(a * b for a, b in zip(shape, hub, strict=True))
+                for shape in (support.x, support.y)
+            )
+        )
+        state = [sum(a * b for a, b in zip(row, state, strict=True)) for row in move]
+    multiple = max(range(-pieces // 2, pieces // 2), key=lambda number: _strength(motion, number))
+    return complex(exponent.real, abs(exponent.imag + multiple * rotor_speed))
 
 
-def _advance(
+def coefficients(
     rotor: Rotor,
-    hubs: tuple[Hub, Hub],
-    blades: list[Blade],
-    azimuths: list[float],
-    step: float,
-    columns: list[list[complex]],
-) -> list[list[complex]]:
-    """Return the states at the end of a step from those at its start."""
-    count, points = len(blades), len(POINTS)
-    arm = rotor.first_moment / rotor.lag_inertia
-    zeros = [0.0] * points
-    matrix = [row + zeros for row in hubs[0].matrix] + [zeros + row for row in hubs[1].matrix]
-    starts = [[0.0] * (2 * count + 4) for _ in matrix]  # forces on the hub from a state
-    for direction, hub in enumerate(hubs):
-        for i in range(points):
-            row = starts[direction * points + i]
-            row[count + direction], row[2 * count + 2 + direction] = hub.start[i]
-    pulls = []
-    for number, blade in enumerate(blades):
-        azimuth = 2.0 * math.pi * number / count
-        sines = [math.sin(azimuth + shift) for shift in azimuths]
-        cosines = [math.cos(azimuth + shift) for shift in azimuths]
-        pull = [arm * sine for sine in sines] + [-arm * cosine for cosine in cosines]
-        pulls.append(pull)
-        for i in range(points):
-            sine, cosine = rotor.first_moment * sines[i], rotor.first_moment * cosines[i]
-            along, across = blade.along[i] * 2, blade.across[i] * 2
-            lines = zip(along, across, pull, strict=True)
-            forces = [
-                ((sine * a + cosine * b) * u, (sine * b - cosine * a) * u) for a, b, u in lines
-            ]
-            for line, side in ((i, 0), (i + points, 1)):
-                matrix[line] = [m - f[side] for m, f in zip(matrix[line], forces, strict=True)]
-            for place, a, b in zip(
-                (number, count + 2 + number),
-                blade.along_start[i],
-                blade.across_start[i],
-                strict=True,
-            ):
-                starts[i][place] = sine * a + cosine * b
-                starts[i + points][place] = sine * b - cosine * a
-    solved = product(inverse(matrix), starts)
-    return [_moved(column, solved, hubs, blades, pulls, step) for column in columns]
+    support: GeneralSupport,
+    rotor_speed: float,
+    lag_dampings: Sequence[float],
+    lag_stiffnesses: Sequence[float],
+) -> Coefficients:
+    r"""Return mass, damping and stiffness of blades one by one and of the support coordinates.
+
+    $$ I_\xi \ddot{\xi}_k + C_{\xi,k} \dot{\xi}_k + (K_{\xi,k} + e S_\xi \Omega^2) \xi_k
+    + S_\xi g_k^\mathsf{T} \ddot{q} = 0, \qquad
+    g_k = \phi_y \cos\psi_k - \phi_x \sin\psi_k $$
+    $$ (M + N_b m_b (\phi_x \phi_x^\mathsf{T} + \phi_y \phi_y^\mathsf{T})) \ddot{q}
+    + C \dot{q} + K q + S_\xi \sum_k \frac{d^2}{dt^2} (g_k \xi_k) = 0 $$
+
+    Args:
+        rotor: Two or more blades.
+        support: Matrices of m support coordinates without blades, and the motion of the hub.
+        rotor_speed: Constant speed of rotation; scalar, rad/s.
+        lag_dampings: Damping of each blade, infinite where its hinge is locked; shape (N_b,),
+            N·m·s/rad.
+        lag_stiffnesses: Lag spring of each blade; shape (N_b,), N·m/rad.
+
+    Returns:
+        Mass, damping and stiffness, each as the constant part and the factors of the cosine and
+        the sine of the azimuth of the first blade; shape (3, 3, n, n), where n counts the blades
+        that are free in lag, then the coordinates.
+
+    Source:
+        Coleman and Feingold (1958), the theory; equations derived anew.
+    """
+    free = [number for number, damping in enumerate(lag_dampings) if damping < math.inf]
+    count, size = len(free), len(free) + len(support.x)
+    mass, damping, stiffness = (
+        [[[0.0] * size for _ in range(size)] for _ in range(3)] for _ in range(3)
+    )
+    hub_mass = with_blades(rotor, support)
+    for i in range(len(support.x)):
+        for part, matrix in zip(
+            (mass, damping, stiffness), (hub_mass, support.damping, support.stiffness), strict=True
+        ):
+            part[0][count + i][count:] = matrix[i]
+    centrifugal = rotor.hinge_offset * rotor.first_moment * rotor_speed**2
+    for row, blade in enumerate(free):
+        mass[0][row][row] = rotor.lag_inertia
+        damping[0][row][row] = lag_dampings[blade]
+        stiffness[0][row][row] = lag_stiffnesses[blade] + centrifugal
+        azimuth = 2.0 * math.pi * blade / rotor.blades
+        along = rotor.first_moment * math.cos(azimuth)
+        across = rotor.first_moment * math.sin(azimuth)
+        for column, (x, y) in enumerate(zip(support.x, support.y, strict=True), count):
+            cosine, sine = y * along - x * across, -x * along - y * across
+            mass[1][row][column] = mass[1][column][row] = cosine
+            mass[2][row][column] = mass[2][column][row] = sine
+            damping[1][column][row] = 2.0 * rotor_speed * sine
+            damping[2][column][row] = -2.0 * rotor_speed * cosine
+            stiffness[1][column][row] = -(rotor_speed**2) * cosine
+            stiffness[2][column][row] = -(rotor_speed**2) * sine
+    return [mass, damping, stiffness]
 
 
-def _moved(
-    column: list[complex],
-    solved: Matrix,
-    hubs: tuple[Hub, Hub],
-    blades: list[Blade],
-    pulls: Matrix,
-    step: float,
-) -> list[complex]:
-    """Return one state at the end of a step."""
-    half = len(blades) + 2
-    accelerations = [dot(row, column) for row in solved]
-    lags, rates = [], []
-    for blade, pull, lag, rate in zip(blades, pulls, column, column[half:], strict=False):
-        acting = list(map(mul, pull, accelerations))
-        force = list(map(add, acting, acting[len(POINTS) :]))
-        lags.append(
-            blade.lag_start[0] * lag + blade.lag_start[1] * rate + dot(blade.lag_end, force)
-        )
-        rates.append(
-            blade.rate_start[0] * lag + blade.rate_start[1] * rate + dot(blade.rate_end, force)
-        )
-    for direction, hub in enumerate(hubs):
-        own = accelerations[direction * len(POINTS) :]
-        place, speed = column[len(blades) + direction], column[half + len(blades) + direction]
-        lags.append(place + step * speed + dot(hub.end[0], own))
-        rates.append(speed + dot(hub.end[1], own))
-    return lags + rates
+def _steps(
+    rotor: Rotor,
+    support: GeneralSupport,
+    rotor_speed: float,
+    springs: Sequence[float],
+    reach: float,
+) -> tuple[float, int]:
+    """Return the time of a revolution and the steps that it takes; at rest any time will do."""
+    centrifugal = rotor.hinge_offset * rotor.first_moment * rotor_speed**2
+    lag = math.sqrt((max(springs) + centrifugal) / rotor.lag_inertia)
+    fastest = max(natural_frequencies(rotor, support)[-1], rotor_speed + lag)
+    fastest /= math.sqrt(1.0 - coupling(rotor, support))
+    period = 2.0 * math.pi / (rotor_speed or fastest)
+    steps = max(4, math.ceil(period * fastest / reach))
+    if steps > MOST_STEPS:
+        slowest = 60.0 * fastest / (reach * MOST_STEPS)
+        raise ValueError(f"With unlike lag dampers a rotor speed must be above {slowest:.1f} rpm")
+    return period, steps
+
+
+def _strength(motion: Sequence[Sequence[complex]], multiple: int) -> float:
+    """Return how strong a motion over one revolution is at a multiple of the rotor speed."""
+    turn = -2j * math.pi * multiple / len(motion)
+    return sum(
+        abs(sum(cmath.exp(turn * number) * at[side] for number, at in enumerate(motion))) ** 2
+        for side in range(2)
+    )

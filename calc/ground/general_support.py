@@ -5,11 +5,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from calc import linalg
-from calc.ground.aircraft import Rotor
-from calc.ground.collocation import inverse, product
+from calc.ground.aircraft import Rotor, Support
 from calc.ground.quantities import ROTOR_SPEED, THREE_BLADES
+from calc.matrix import inverse, product
 
-Matrix = list[list[float]]
+Matrix = Sequence[Sequence[float]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +72,12 @@ def state_matrix(rotor: Rotor, support: GeneralSupport, rotor_speed: float) -> M
             held[2 + j] -= support.stiffness[i][j]
             held[half + 2 + j] -= support.damping[i][j]
         forces.append(held)
-    hub = product(inverse(_mass(rotor, support, arm * pull)), forces)
+    taken = at_hub(support, arm * pull)
+    mass = [
+        [a - b for a, b in zip(row, less, strict=True)]
+        for row, less in zip(with_blades(rotor, support), taken, strict=True)
+    ]
+    hub = product(inverse(mass), forces)
     along = product([list(support.x), list(support.y)], hub)
     cosine = [c - arm * y for c, y in zip(cosine, along[1], strict=True)]
     sine = [s + arm * x for s, x in zip(sine, along[0], strict=True)]
@@ -80,28 +85,54 @@ def state_matrix(rotor: Rotor, support: GeneralSupport, rotor_speed: float) -> M
     return [*rates, cosine, sine, *hub]
 
 
+def two_directions(support: Support) -> GeneralSupport:
+    """Return the matrices of a hub that moves in x and in y."""
+    return GeneralSupport(
+        [[support.mass_x, 0.0], [0.0, support.mass_y]],
+        [[support.damping_x, 0.0], [0.0, support.damping_y]],
+        [[support.stiffness_x, 0.0], [0.0, support.stiffness_y]],
+        (1.0, 0.0),
+        (0.0, 1.0),
+    )
+
+
 def check(rotor: Rotor, support: GeneralSupport) -> None:
     """Raise ValueError for a support that is lighter than the blades that move with it."""
-    mass = _mass(rotor, support, 0.5 * rotor.blades * rotor.first_moment**2 / rotor.lag_inertia)
-    if linalg.symmetric_eigen(mass)[0][0] <= 0.0:
+    lightest = linalg.symmetric_eigen(with_blades(rotor, support))[0][0]
+    if lightest <= 0.0 or coupling(rotor, support) >= 1.0:
         raise ValueError("The support modes are too light for the first moment of the blades")
 
 
 def natural_frequencies(rotor: Rotor, support: GeneralSupport) -> list[float]:
     """Return the frequencies of the undamped support with the blades lumped at the hub, rad/s."""
-    squares, _ = linalg.generalized_symmetric_eigen(support.stiffness, _mass(rotor, support, 0.0))
+    mass = with_blades(rotor, support)
+    squares, _ = linalg.generalized_symmetric_eigen(support.stiffness, mass)
     return [math.sqrt(max(square, 0.0)) for square in squares]
 
 
-def _mass(rotor: Rotor, support: GeneralSupport, follows: float) -> Matrix:
-    """Return the mass of the support with the blades, less what the lag motion takes off it."""
-    at_hub = rotor.blades * rotor.blade_mass - follows
-    size = range(len(support.x))
+def coupling(rotor: Rotor, support: GeneralSupport) -> float:
+    r"""Return the largest share of the mass, with the blades, that the lag motion can take off.
+
+    $$ \Lambda = \max \operatorname{eig} \left( \frac{N_b S_\xi^2}{2 I_\xi}
+    (\phi_x \phi_x^\mathsf{T} + \phi_y \phi_y^\mathsf{T}),\; M \right) $$
+
+    Two blades stand across one direction together, which doubles it.
+    """
+    blades = rotor.blades * rotor.first_moment**2 / rotor.lag_inertia
+    taken = at_hub(support, blades if rotor.blades == 2 else 0.5 * blades)
+    return linalg.generalized_symmetric_eigen(taken, with_blades(rotor, support))[0][-1]
+
+
+def with_blades(rotor: Rotor, support: GeneralSupport) -> Matrix:
+    """Return the mass matrix of the support with the blades lumped at the hub."""
+    blades = at_hub(support, rotor.blades * rotor.blade_mass)
     return [
-        [
-            support.mass[i][j]
-            + at_hub * (support.x[i] * support.x[j] + support.y[i] * support.y[j])
-            for j in size
-        ]
-        for i in size
+        [a + b for a, b in zip(row, added, strict=True)]
+        for row, added in zip(support.mass, blades, strict=True)
     ]
+
+
+def at_hub(support: GeneralSupport, mass: float) -> Matrix:
+    """Return what a mass at the hub adds to the mass matrix."""
+    places = list(zip(support.x, support.y, strict=True))
+    return [[mass * (x * u + y * v) for u, v in places] for x, y in places]

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from calc import linalg
 from calc.ground.aircraft import Rotor, Support, support_frequencies, total_masses
 from calc.ground.multiblade import state_matrix
+from calc.matrix import null_vector
 
 LABELS = ("regressing lag", "progressing lag", "support x", "support y")
 CONTINUITY = 0.5  # weight of the shape at the speed before against that of the uncoupled mode
@@ -129,34 +130,9 @@ def _shape(rotor: Rotor, support: Support, speed: float, value: complex) -> Shap
     ]
     lag = math.sqrt(0.5 * rotor.blades * rotor.lag_inertia)
     weights = [lag, lag, *map(math.sqrt, total_masses(rotor, support))]
-    shape = [part * weight for part, weight in zip(_null(rows), weights, strict=True)]
+    shape = [part * weight for part, weight in zip(null_vector(rows), weights, strict=True)]
     size = math.sqrt(math.fsum(abs(part) ** 2 for part in shape))
     return [part / size for part in shape]
-
-
-def _null(rows: list[list[complex]]) -> Shape:
-    """Return the vector that a singular matrix turns to zero, by elimination with full pivots."""
-    size = len(rows)
-    order = list(range(size))
-    for step in range(size - 1):
-        row, column = max(
-            itertools.product(range(step, size), repeat=2), key=lambda at: abs(rows[at[0]][at[1]])
-        )
-        rows[step], rows[row] = rows[row], rows[step]
-        order[step], order[column] = order[column], order[step]
-        for line in rows:
-            line[step], line[column] = line[column], line[step]
-        for line in rows[step + 1 :]:
-            factor = line[step] / rows[step][step] if rows[step][step] else 0.0
-            line[step:] = [
-                a - factor * b for a, b in zip(line[step:], rows[step][step:], strict=True)
-            ]
-    found: Shape = [0.0] * size
-    found[-1] = 1.0
-    for step in range(size - 2, -1, -1):
-        known = sum(rows[step][j] * found[j] for j in range(step + 1, size))
-        found[step] = -known / rows[step][step]
-    return [part for _, part in sorted(zip(order, found, strict=True), key=lambda pair: pair[0])]
 
 
 def _likeness(shape: Sequence[complex], other: Sequence[complex]) -> float:

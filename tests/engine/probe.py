@@ -9,9 +9,9 @@ from typing import Annotated, get_type_hints
 
 PROBES = (
     *("probe.after", "probe.doors", "probe.imported", "probe.own_source", "probe.point"),
-    *("probe.complex_eigenvalues", "probe.interpreter", "probe.refused"),
+    *("probe.interpreter", "probe.refused"),
     *("linalg.eigenvalues", "linalg.generalized_symmetric_eigen", "linalg.solve"),
-    *("linalg.symmetric_eigen",),
+    *("linalg.symmetric_eigen", "linalg.transition"),
 )
 
 
@@ -68,10 +68,3 @@ def after(seconds: float, answer: str) -> str:
 def refused(x: float) -> float:
     """Refuse any value."""
     raise ValueError(f"x must not be {x}")
-
-
-def complex_eigenvalues(rows: list[list[list[float]]]) -> list[complex]:
-    """Return the eigenvalues of a complex matrix that is given in pairs."""
-    from calc.linalg import complex_eigenvalues as found  # noqa: PLC0415 - beside calc in a browser
-
-    return found([[complex(*pair) for pair in row] for row in rows])

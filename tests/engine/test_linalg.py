@@ -8,8 +8,12 @@ Sources, both from memory:
 
 import math
 from collections.abc import Callable
+from typing import Any
 
+import numpy as np
 import pytest
+from numpy.typing import NDArray
+from scipy.integrate import solve_ivp
 
 from calc import linalg
 
@@ -67,22 +71,6 @@ def test_damped_oscillator_has_its_closed_form_roots() -> None:
         assert linalg.eigenvalues(state) == pytest.approx(expected, rel=1e-14)
 
 
-def test_triangular_complex_matrix_has_its_diagonal() -> None:
-    """Eigenvalues of a triangular matrix: the diagonal, conjugate pairs and repeats included."""
-    diagonal = [1.0 - 2.0j, 1.0 + 2.0j, 0.0j, -3.0 + 0.5j, 4.0 + 2.5j]
-    matrix = [
-        [diagonal[i] if i == j else 1j * (i + j) if j > i else 0.0j for j in range(5)]
-        for i in range(5)
-    ]
-    expected = sorted(diagonal, key=lambda value: (value.imag, value.real))
-    assert linalg.complex_eigenvalues(matrix) == pytest.approx(expected, abs=1e-12)
-
-
-def test_complex_eigenvalues_of_nothing_but_zeros() -> None:
-    """The zero matrix has no norm to shift by, and still two eigenvalues."""
-    assert linalg.complex_eigenvalues([[0.0, 0.0], [0.0, 0.0]]) == pytest.approx([0.0, 0.0])
-
-
 def test_rounding_in_symmetry_is_forgiven() -> None:
     """A product that is symmetric but for rounding counts as symmetric."""
     values, _ = linalg.symmetric_eigen([[2.0, 1.0], [1.0 + 1e-15, 2.0]])
@@ -95,6 +83,52 @@ def test_solution_fits_the_equations() -> None:
     assert linalg.solve(matrix, [7.0, 1.0, 5.0]) == pytest.approx([1.0, 2.0, 3.0], rel=1e-15)
 
 
+NONE = [[0.0, 0.0], [0.0, 0.0]]
+ONE = [[1.0, 0.0], [0.0, 1.0]]
+
+
+def test_transition_of_oscillators_is_that_of_sine_and_cosine() -> None:
+    """Constant coefficients: two oscillators of 2 rad/s move by the cosine and sine of 1.4."""
+    coefficients = ((ONE, NONE, NONE), (NONE, NONE, NONE), ([[4.0, 0.0], [0.0, 4.0]], NONE, NONE))
+    moved = linalg.transition(coefficients, 1.0, (0.3, 1.0), 12)
+    c, s = math.cos(1.4), math.sin(1.4)
+
+    expected = [[c, 0, s / 2, 0], [0, c, 0, s / 2], [-2 * s, 0, c, 0], [0, -2 * s, 0, c]]
+    for row, other in zip(moved, expected, strict=True):
+        assert row == pytest.approx(other, abs=1e-9)
+
+
+@pytest.mark.parametrize("span", [(0.0, 4.0), (1.3, 2.0)])
+def test_transition_of_periodic_coefficients_agrees_with_scipy(span: tuple[float, float]) -> None:
+    """Scipy, solve_ivp, with mass, damping and stiffness that all change with time."""
+    draw = np.random.default_rng(7)
+    small = 0.3 * draw.uniform(-1.0, 1.0, (3, 3, 2, 2))
+    small[:, 0] = (np.eye(2), 0.4 * np.eye(2), 5.0 * np.eye(2))
+    rate = 1.7
+
+    def velocity(time: float, state: NDArray[Any]) -> NDArray[Any]:
+        waves = np.array([1.0, math.cos(rate * time), math.sin(rate * time)])
+        mass, damping, stiffness = np.einsum("h,mhij->mij", waves, small)
+        place, speed = np.split(state.reshape(4, 4), 2)
+        pull = np.linalg.solve(mass, damping @ speed + stiffness @ place)
+        return np.concatenate([speed, -pull]).ravel()
+
+    end = solve_ivp(velocity, span, np.eye(4).ravel(), "DOP853", rtol=1e-12, atol=1e-12).y[:, -1]
+    moved = linalg.transition(small.tolist(), rate, span, 48)
+    assert np.array(moved) == pytest.approx(end.reshape(4, 4), abs=1e-8)
+
+
+def test_transition_of_a_very_stiff_system_needs_no_shorter_steps() -> None:
+    """A damper of a million stops at once; a spring beside it swings on."""
+    damping = ([[1e6, 0.0], [0.0, 0.0]], NONE, NONE)
+    moved = linalg.transition(((ONE, NONE, NONE), damping, (ONE, NONE, NONE)), 0.0, (0.0, 1.0), 4)
+
+    assert moved[0][0] == pytest.approx(1.0, abs=1e-5)
+    assert moved[2] == pytest.approx([0.0] * 4, abs=1e-5)
+    assert moved[1] == pytest.approx([0.0, math.cos(1.0), 0.0, math.sin(1.0)], abs=1e-7)
+
+
+SINGULAR = ((NONE, NONE, NONE), (NONE, NONE, NONE), (NONE, NONE, NONE))
 SQUARE = "The matrix must be square"
 FINITE = "The elements of the matrix must be finite"
 INDEFINITE = "The mass matrix must be positive definite"
@@ -106,16 +140,15 @@ INDEFINITE = "The mass matrix must be positive definite"
         (linalg.eigenvalues, ([],), SQUARE),
         (linalg.eigenvalues, ([[1.0, 2.0]],), SQUARE),
         (linalg.eigenvalues, ([[math.nan]],), FINITE),
-        (linalg.complex_eigenvalues, ([],), SQUARE),
-        (linalg.complex_eigenvalues, ([[1j, 2.0], [1.0]],), SQUARE),
-        (linalg.complex_eigenvalues, ([[1.0], [2.0]],), SQUARE),
-        (linalg.complex_eigenvalues, ([[complex(0.0, math.inf)]],), FINITE),
         (linalg.symmetric_eigen, ([[1.0, 2.0], [2.1, 1.0]],), "The matrix must be symmetric"),
         (linalg.generalized_symmetric_eigen, ([[1.0]], [[0.0]]), INDEFINITE),
         (linalg.generalized_symmetric_eigen, (chain(2), [[1.0, 2.0], [2.0, 1.0]]), INDEFINITE),
         (linalg.generalized_symmetric_eigen, (chain(2), [[1.0]]), "must have the same shape"),
         (linalg.solve, ([[1.0, 2.0], [2.0, 4.0]], [1.0, 1.0]), "The matrix must not be singular"),
         (linalg.solve, ([[1.0]], [1.0, 2.0]), "The right side must be finite and as long"),
+        (linalg.transition, (SINGULAR, 1.0, (0.0, 1.0), 2), "mass matrix must not be singular"),
+        (linalg.transition, (SINGULAR[:2], 1.0, (0.0, 1.0), 2), "square and of one size"),
+        (linalg.transition, (SINGULAR, math.inf, (0.0, 1.0), 2), "must be finite"),
         (linalg.solve, ([[1.0]], [math.inf]), "The right side must be finite and as long"),
     ],
 )

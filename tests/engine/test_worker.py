@@ -1,7 +1,6 @@
 """The engine in a browser: from a server and from disk, beside the same calls in CPython."""
 
 import ast
-import importlib
 import shutil
 import sys
 from pathlib import Path
@@ -100,6 +99,21 @@ STATE = [
 ]
 # Entries of very unequal size, as units that do not match give them.
 UNBALANCED = [[1.0, 1.0e6, 0.0], [1.0e-6, 2.0, 3.0e5], [0.0, -2.0e-6, 3.0]]
+# Mass, damping and stiffness that change with time, one of them with a heavy damper.
+PERIODIC = {
+    "coefficients": [
+        [
+            MASS,
+            [[0.1 * e for e in row] for row in CHAIN],
+            [[0.2 * e for e in row] for row in CHAIN],
+        ],
+        [[[1e4, 0.0, 0.0], [0.0, 0.3, 0.0], [0.0, 0.0, 0.0]], CHAIN, MASS],
+        [[[40.0 * e for e in row] for row in CHAIN], MASS, CHAIN],
+    ],
+    "rate": 3.0,
+    "span": [0.2, 2.0],
+    "steps": 9,
+}
 
 
 @pytest.mark.parametrize(
@@ -112,22 +126,13 @@ UNBALANCED = [[1.0, 1.0e6, 0.0], [1.0e-6, 2.0, 3.0e5], [0.0, -2.0e-6, 3.0]]
         ("symmetric_eigen", {"matrix": SYMMETRIC}),
         ("generalized_symmetric_eigen", {"stiffness": CHAIN, "mass": MASS}),
         ("solve", {"matrix": STATE, "right_side": [1.0, -2.0, 3.0, 4.0]}),
+        ("transition", PERIODIC),
     ],
 )
 def test_linear_algebra_agrees(opened: Opened, function: str, arguments: dict[str, Any]) -> None:
     """Both engines, numpy and the JavaScript library, give the same to 1e-9."""
     expected = plain(getattr(linalg, function)(**arguments))
     assert opened.value(f"linalg.{function}", **arguments) == close(expected)
-
-
-def test_complex_eigenvalues_agree(opened: Opened) -> None:
-    """Both engines agree with numpy's own eigenvalues of a complex matrix."""
-    numpy = importlib.import_module("numpy")
-    pairs = [[[i - j, i * j + 1.0], [2.0, -j], [1.0, 0.5 * i]] for i, j in ((1, 2), (3, 0), (2, 5))]
-    matrix = [[complex(*pair) for pair in row] for row in pairs]
-    direct = sorted(numpy.linalg.eigvals(matrix).tolist(), key=lambda z: (z.imag, z.real))
-    assert opened.value("probe.complex_eigenvalues", rows=pairs) == close(plain(direct))
-    assert linalg.complex_eigenvalues(matrix) == pytest.approx(direct, rel=ENGINES_AGREE)
 
 
 @pytest.mark.parametrize(
@@ -137,6 +142,8 @@ def test_complex_eigenvalues_agree(opened: Opened) -> None:
         ("generalized_symmetric_eigen", {"stiffness": [[1.0]], "mass": [[-1.0]]}),
         ("symmetric_eigen", {"matrix": [[1.0, 2.0], [3.0, 1.0]]}),
         ("eigenvalues", {"matrix": [[1.0, 2.0]]}),
+        ("transition", PERIODIC | {"coefficients": 3 * [3 * [[[0.0]]]]}),
+        ("transition", PERIODIC | {"coefficients": 3 * [[[[1.0]], [[1.0]]]]}),
     ],
 )
 def test_both_engines_refuse_the_same(

@@ -1,8 +1,8 @@
-"""Radau IIA points and weights, and the small matrices they are used with."""
+"""Radau IIA points and weights."""
 
 import pytest
 
-from calc.ground.collocation import POINTS, inverse, product, weights
+from calc.collocation import POINTS, double_weights, weights
 
 
 def test_collocation_integrates_polynomials() -> None:
@@ -15,9 +15,8 @@ def test_collocation_integrates_polynomials() -> None:
         assert part == pytest.approx(end**4 / 4.0, rel=1e-12)
 
 
-def test_inverse_of_a_small_matrix() -> None:
-    """A matrix times its inverse is one, with a zero on the diagonal."""
-    matrix = [[0.0, 2.0, 1.0], [1.0, 1.0, 0.0], [3.0, 0.0, 1.0]]
-
-    for i, row in enumerate(product(matrix, inverse(matrix))):
-        assert row == pytest.approx([float(i == j) for j in range(3)], abs=1e-15)
+def test_double_weights_integrate_twice() -> None:
+    """The square of the weights takes x to the cube of the end over six, exactly."""
+    for row, end in zip(double_weights(), POINTS, strict=True):
+        part = sum(w * point for w, point in zip(row, POINTS, strict=True))
+        assert part == pytest.approx(end**3 / 6.0, rel=1e-12)

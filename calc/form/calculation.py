@@ -2,7 +2,7 @@
 
 import inspect
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 from urllib.parse import parse_qsl, quote
@@ -91,10 +91,10 @@ class Calculation:
     def chart(self) -> Chart | None:
         """The figure of the calculation, if the formula draws one and the numbers can be drawn."""
         draw = chart(self.name)
-        if draw is None or self.problems:
+        if draw is None or self.done is None:
             return None
         try:
-            drawn: Chart = draw(**arguments(draw, self.values))
+            drawn: Chart = draw(**_drawn_from(draw, self.done))
         except (ArithmeticError, ValueError):
             return None
         fields = inputs(formula(self.name))
@@ -114,6 +114,18 @@ class Calculation:
             f"{short_name(self.name)}.{name}={quote(reading.entry, safe='/,;._')}"
             for name, reading in self.readings.items()
         )
+
+
+def _drawn_from(draw: Callable[..., Any], done: Run) -> dict[str, Any]:
+    """Return what a chart takes by name: inputs, locals of the formula, and its result, `found`.
+
+    So a chart draws what was computed and computes none of it again.
+    """
+    parameters = inspect.signature(draw).parameters
+    if any(p.kind is p.VAR_KEYWORD for p in parameters.values()):
+        return dict(done.values)
+    known = {**done.names, **done.values, "found": done.result}
+    return {name: known[name] for name in parameters if name in known}
 
 
 def short_name(name: str) -> str:

@@ -102,21 +102,16 @@ def modal_support(
     support = support_of_modes(
         modes, 0.0 if hub_mass == "without_blades" else rotor.blades * rotor.blade_mass
     )
-    return sweep_of(rotor, support, lowest_speed, highest_speed)[1]
+    samples, found = sweep_of(  # noqa: RUF059  the chart draws the samples
+        rotor, support, lowest_speed, highest_speed
+    )
+    return found
 
 
 def modal_support_chart(
-    rotor: LagRotor,
-    modes: Annotated[tuple[SupportMode, ...], MODES],
-    lowest_speed: Annotated[float, LOWEST_SPEED],
-    highest_speed: Annotated[float, HIGHEST_SPEED],
-    hub_mass: Annotated[str, HUB_MASS] = "without_blades",
+    found: Verdict, samples: Sequence[sweep.Sample], lowest_speed: float, highest_speed: float
 ) -> Chart:
     """Return the growth rate over rotor speed, with unstable bands hatched."""
-    support = support_of_modes(
-        modes, 0.0 if hub_mass == "without_blades" else rotor.blades * rotor.blade_mass
-    )
-    samples, found = sweep_of(rotor, support, lowest_speed, highest_speed)
     return Chart(
         title="Growth rate on all support modes",
         description=f"{found.verdict}. Above zero a disturbance grows.",

@@ -1,6 +1,7 @@
 """Time history: the blades bunch and the hub whirls, in time, at one rotor speed."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Annotated
 
@@ -108,16 +109,8 @@ def time_history(
     )
 
 
-def time_history_chart(
-    rotor: HeavyRotor,
-    hub: Hub,
-    rotor_speed: Annotated[float, ROTATING],
-    first_lag: Annotated[float, FIRST_LAG],
-    revolutions: Annotated[int, REVOLUTIONS],
-) -> Chart:
+def time_history_chart(rotor: Rotor, rotor_speed: float, states: Sequence[State]) -> Chart:
     """Return the hub displacements and the offset of the blades' centre of mass over time."""
-    support = hub.support(rotor)
-    states = history(rotor, support, rotor_speed, first_lag, revolutions)
     step = 2.0 * math.pi / rotor_speed / STEPS_A_REVOLUTION
     times = [number * step for number in range(len(states))]
     offsets = [math.hypot(*centre_of_mass(rotor, 0.0, state)) for state in states]

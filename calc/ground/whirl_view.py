@@ -93,16 +93,8 @@ def bunching(
     return Bunching(offset=max(map(abs, offsets)), lead=cmath.phase(turned))
 
 
-def whirl_chart(
-    rotor: HeavyRotor,
-    hub: Hub,
-    rotor_speed: Annotated[float, ROTATING],
-    first_lag: Annotated[float, FIRST_LAG],
-    revolutions: Annotated[int, REVOLUTIONS],
-) -> Chart:
+def whirl_chart(rotor: Rotor, states: Sequence[State]) -> Chart:
     """Return the rotor from above in slow motion; lag angles and displacements drawn larger."""
-    support = hub.support(rotor)
-    states = history(rotor, support, rotor_speed, first_lag, revolutions)
     every = STEPS_A_REVOLUTION // FRAMES_A_REVOLUTION
     last = states[-8 * STEPS_A_REVOLUTION - 1 :: every]  # at most eight revolutions are drawn
     offsets = _fixed_offsets(rotor, states)[-8 * STEPS_A_REVOLUTION - 1 :: every]

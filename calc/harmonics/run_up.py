@@ -141,14 +141,13 @@ def run_up(
 
 
 def run_up_chart(
-    sources: Annotated[tuple[Source, ...], SOURCES],
-    modes: Annotated[tuple[Mode, ...], MODES],
-    stages: Annotated[tuple[Stage, ...], STAGES],
-    margin: Annotated[float, MARGIN] = 0.05,
+    found: Sequence[Crossing],
+    sources: Sequence[Source],
+    modes: Sequence[Mode],
+    stages: Sequence[Stage],
 ) -> Chart:
     """Return source frequencies over time, with the modes across and the crossings marked."""
     paces = [*_paces(stages)]
-    crossed = run_up(sources, modes, stages, margin)
     highest = 1.3 * max((mode.frequency for mode in modes), default=50.0)
     lines = []
     for number, source in enumerate(sources):
@@ -169,7 +168,7 @@ def run_up_chart(
         marks=(
             *(Rule(mode.frequency, "y", mode.name) for mode in modes),
             *lines,
-            Points([(c.time, c.frequency) for c in crossed], "crossings", 1),
+            Points([(c.time, c.frequency) for c in found], "crossings", 1),
         ),
     )
 

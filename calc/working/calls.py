@@ -8,7 +8,7 @@ from typing import Any
 from calc.catalogue import FORMULAS
 from calc.declaration import Method
 from calc.working.scope import Scope, annotated
-from calc.working.source import parts
+from calc.working.source import parameters, parts
 
 
 def arguments(node: ast.Call, scope: Scope) -> dict[str, Any]:
@@ -23,7 +23,7 @@ def arguments(node: ast.Call, scope: Scope) -> dict[str, Any]:
     for word in node.keywords:
         value = scope.value(word.value)
         named |= {word.arg: value} if word.arg else value
-    return inspect.signature(scope.value(node.func)).bind(*placed, **named).arguments
+    return dict(zip(parameters(scope.value(node.func)), placed, strict=False)) | named
 
 
 def argument_nodes(node: ast.Call, function: Callable[..., Any]) -> dict[str, ast.expr]:
@@ -32,7 +32,7 @@ def argument_nodes(node: ast.Call, function: Callable[..., Any]) -> dict[str, as
     if unpacked or any(word.arg is None for word in node.keywords):
         return {}
     named = {word.arg: word.value for word in node.keywords if word.arg}
-    placed = zip(inspect.signature(function).parameters, node.args, strict=False)
+    placed = zip(parameters(function), node.args, strict=False)
     return dict(placed) | named
 
 

@@ -4,6 +4,7 @@ import ast
 import inspect
 import math
 from collections.abc import Callable, Iterable
+from functools import lru_cache
 from typing import Any
 
 from calc.digits import significant
@@ -36,7 +37,7 @@ class UnreadableError(Exception):
     """An expression that is not arithmetic, of which only the value can be shown."""
 
 
-class Expression(ast.NodeVisitor):
+class Expression:
     """Writes expressions with one pen; what is not arithmetic raises UnreadableError.
 
     Without `numbers` names are written as their declared symbols, or as their labels where they
@@ -54,14 +55,12 @@ class Expression(ast.NodeVisitor):
 
     def write(self, node: ast.expr) -> Piece:
         """Return a written expression."""
-        piece: Piece = self.visit(node)
-        return piece
+        writer = _WRITERS.get(type(node))
+        if writer is None:
+            raise UnreadableError(type(node).__name__)
+        return writer(self, node)
 
-    def generic_visit(self, node: ast.AST) -> Piece:
-        """Refuse what is not covered below."""
-        raise UnreadableError(type(node).__name__)
-
-    def visit_BinOp(self, node: ast.BinOp) -> Piece:
+    def _operation(self, node: ast.BinOp) -> Piece:
         """Write a fraction, a power, or two terms or factors with a sign between them."""
         left, right = self.write(node.left), self.write(node.right)
         if isinstance(node.op, ast.Div):
@@ -73,28 +72,28 @@ class Expression(ast.NodeVisitor):
         sign = _SIGNS[type(node.op)]
         return self.pen.infix(left, "x" if self.numbers and sign == "*" else sign, right)
 
-    def visit_UnaryOp(self, node: ast.UnaryOp) -> Piece:
+    def _signed(self, node: ast.UnaryOp) -> Piece:
         """Write a term with its sign."""
         if isinstance(node.op, ast.USub):
             return self.pen.negative(self.write(node.operand))
         raise UnreadableError
 
-    def visit_Compare(self, node: ast.Compare) -> Piece:
+    def _comparison(self, node: ast.Compare) -> Piece:
         """Write one comparison of numbers."""
         sign = _SIGNS.get(type(node.ops[0]))
         if len(node.ops) > 1 or sign is None:
             raise UnreadableError
         return self.pen.compared(self.write(node.left), sign, self.write(node.comparators[0]))
 
-    def visit_IfExp(self, node: ast.IfExp) -> Piece:
+    def _branch(self, node: ast.IfExp) -> Piece:
         """Write the branch that holds."""
         return self.write(node.body if self.scope.value(node.test) else node.orelse)
 
-    def visit_Constant(self, node: ast.Constant) -> Piece:
+    def _literal(self, node: ast.Constant) -> Piece:
         """Write a number of the formula itself."""
         return self._number(node.value, exact=True)
 
-    def visit_Name(self, node: ast.Name) -> Piece:
+    def _name(self, node: ast.Name) -> Piece:
         """Write a symbol, a label, a value, or what an undeclared name stands for."""
         quantity = self.scope.quantity(node)
         meaning = None if quantity else self.scope.meaning(node.id)
@@ -105,13 +104,13 @@ class Expression(ast.NodeVisitor):
                 return self._number(self.scope.value(node))
         return self._declared(node, quantity)
 
-    def visit_Attribute(self, node: ast.Attribute) -> Piece:
+    def _attribute(self, node: ast.Attribute) -> Piece:
         """Write a field like a name."""
         if self.scope.value(node) is math.pi:
             return self.pen.pi
         return self._declared(node, self.scope.quantity(node))
 
-    def visit_Call(self, node: ast.Call) -> Piece:
+    def _call(self, node: ast.Call) -> Piece:
         """Write a function of mathematics, or the result of a formula by its symbol or value."""
         function = self.scope.value(node.func)
         if inspect.isbuiltin(function) and not node.keywords:
@@ -169,6 +168,19 @@ class Expression(ast.NodeVisitor):
         return self.pen.number(put_in(value, self.digits, exact=exact), unit)
 
 
+_WRITERS: dict[type[ast.AST], Callable[[Expression, Any], Piece]] = {
+    ast.BinOp: Expression._operation,  # noqa: SLF001  its own methods, by what they write
+    ast.UnaryOp: Expression._signed,  # noqa: SLF001
+    ast.Compare: Expression._comparison,  # noqa: SLF001
+    ast.IfExp: Expression._branch,  # noqa: SLF001
+    ast.Constant: Expression._literal,  # noqa: SLF001
+    ast.Name: Expression._name,  # noqa: SLF001
+    ast.Attribute: Expression._attribute,  # noqa: SLF001
+    ast.Call: Expression._call,  # noqa: SLF001
+}
+
+
+@lru_cache(maxsize=4096)
 def put_in(value: float, digits: int, *, exact: bool = False) -> str:
     """Return a number as a numeral: as it is if it is short or exact, else to so many digits.
 

@@ -1,6 +1,7 @@
 """Pens that write one expression: plain text, and Python that can be run."""
 
 import re
+from functools import lru_cache
 from typing import ClassVar, NamedTuple
 
 from calc import symbol
@@ -190,6 +191,7 @@ def hold_of(numeral: str, unit: str) -> int:
     return FUNCTION if unit else ATOM
 
 
+@lru_cache(maxsize=512)
 def hold_of_symbol(latex: str) -> int:
     """Return how tightly a symbol, which may be a short expression, holds together."""
     outside = re.sub(r"\{[^{}]*\}", "", latex)

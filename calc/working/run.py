@@ -2,14 +2,13 @@
 
 import ast
 import copy
-import inspect
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from types import CodeType, FunctionType
 from typing import Any
 
-from calc.working.source import definition
+from calc.working.source import definition, parameters
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,13 +23,12 @@ class Run:
 
 def run(formula: Callable[..., Any], values: Mapping[str, Any]) -> Run:
     """Return a formula evaluated for inputs in SI units; what it raises is raised."""
-    bound = inspect.signature(formula).bind(**values)
-    bound.apply_defaults()
+    given = parameters(formula) | dict(values)
     traced = _traced(formula)
     if traced is None:
-        return Run(formula, bound.arguments, formula(**values), bound.arguments)
+        return Run(formula, given, formula(**values), given)
     result, names = traced(**values)
-    return Run(formula, bound.arguments, result, names)
+    return Run(formula, given, result, names)
 
 
 @lru_cache(maxsize=256)

@@ -26,6 +26,12 @@ _OPPOSITE: dict[type[ast.cmpop], ast.cmpop] = {
 }
 
 
+@lru_cache(maxsize=512)
+def parameters(function: Callable[..., Any]) -> dict[str, Any]:
+    """Return the parameters of a function, each with its default or `inspect.Parameter.empty`."""
+    return {name: p.default for name, p in inspect.signature(function).parameters.items()}
+
+
 @lru_cache(maxsize=256)
 def definition(formula: Callable[..., Any]) -> ast.FunctionDef | None:
     """Return the definition of a formula; None if it has no source."""

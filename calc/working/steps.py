@@ -1,16 +1,15 @@
 """The working of a calculation, made from the source of its formula: the two cannot disagree."""
 
 import ast
-import inspect
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field, is_dataclass, replace
 from typing import Any
 
-from calc.declaration import Field, Method
+from calc.declaration import Method
 from calc.quantity import Quantity
 from calc.working.calls import argument_nodes, arguments, methods, title
 from calc.working.expression import Expression, UnreadableError
-from calc.working.meaning import checked, passed, results
+from calc.working.meaning import meaning
 from calc.working.pens import Text
 from calc.working.run import Run, run
 from calc.working.scope import (
@@ -19,9 +18,17 @@ from calc.working.scope import (
     declared_outputs,
     is_number,
     is_quantity,
+    only_output,
 )
-from calc.working.source import assignments, has_calls, opposite, parts, restless, returned
-from calc.working.source import statements as statements_of
+from calc.working.source import (
+    assignments,
+    has_calls,
+    opposite,
+    parameters,
+    parts,
+    returned,
+    statements,
+)
 from calc.working.step import Step, written
 
 _DEEPEST = 6
@@ -64,35 +71,21 @@ class _Working:
         self.digits = digits
         self.shown = shown
         self.depth = depth
-        self.results = _quantities(declared_outputs(done.formula))
-        declared = annotated(done.formula)
+        self.meaning = meaning(done.formula)
         self.scope = Scope(
             {**getattr(done.formula, "__globals__", {}), **done.names},
-            {
-                name: q
-                for name, found in declared.items()
-                for q in found
-                if name != "return" and is_quantity(q)
-            },
+            dict(self.meaning.quantities),
         )
-        self.passed: dict[str, Quantity] = {}
-        self.restless: set[str] = set()
         self.reason = ""
         self.over = False
 
     def steps(self) -> Iterator[Step]:
         """Yield the lines of the working."""
-        body = statements_of(self.done.formula)
-        names = self.scope.names
         for name, value in self.done.values.items():
             quantity = self.scope.quantities.get(name)
             if quantity:
                 self.shown.numbers.add((quantity.symbol or quantity.label, value))
-        for name, quantity in (*checked(body, names), *results(body, names, self.results)):
-            self.scope.quantities.setdefault(name, quantity)
-        self.passed = dict(passed(body, names))
-        self.restless = restless(body)
-        yield from self._block(body)
+        yield from self._block(statements(self.done.formula))
         if not self.over:
             yield from self._fields(self.done.result)
 
@@ -131,12 +124,12 @@ class _Working:
     ) -> Iterator[Step]:
         """Yield the line of an assignment; an undeclared name is put in where it is used."""
         value = self.scope.names[name]
-        if name in self.restless:
+        if name in self.meaning.restless:
             return
         self.scope.known[expression] = value
         quantity = self._declared(annotation) or self.scope.quantities.get(name)
         meant = self.scope.quantity(expression)
-        quantity = quantity or meant or self.passed.get(name)
+        quantity = quantity or meant or self.meaning.passed.get(name)
         if quantity:
             self.scope.quantities[name] = quantity
         if isinstance(expression, ast.Name) and meant == quantity:
@@ -176,22 +169,17 @@ class _Working:
                 yield from self._fields(result, expression)
             return
         for name, node in found or [(self.done.formula.__name__, expression)]:
-            quantity = self.results.get(name) or self._own_result(found)
+            quantity = self.meaning.results.get(name)
             if quantity and is_number(self.scope.value(self._chosen(node))):
                 yield from self._line(node, quantity)
             else:
                 yield from self._calls(node)
 
-    def _own_result(self, found: list[tuple[str, ast.expr]]) -> Quantity | None:
-        """Return what a function that is no formula declares its one number to be."""
-        declared = annotated(self.done.formula).get("return", ())
-        return None if found else next(filter(is_quantity, declared), None)
-
     def _fields(self, result: Any, node: ast.expr | None = None) -> Iterator[Step]:
         """Yield the declared numbers of a result by their values, and how they were found."""
         if node is not None:
             self._because(methods(node, self.scope))
-        for name, quantity in self.results.items() if result is not None else ():
+        for name, quantity in self.meaning.results.items() if result is not None else ():
             value = getattr(result, name) if is_dataclass(result) else result
             if is_number(value):
                 yield from self._line(ast.Constant(value), quantity)
@@ -237,7 +225,7 @@ class _Working:
             return
         answer = self.scope.value(call)
         given = arguments(call, self.scope)
-        first, *others = inspect.signature(found.at_answer).parameters
+        first, *others = parameters(found.at_answer)
         values = {first: answer} | {name: given[name] for name in others if name in given}
         inner = list(self._inside(found.at_answer, values))
         if inner:
@@ -293,7 +281,7 @@ class _Working:
 
         They can if the formula returns one number and no symbol in them means another one here.
         """
-        if len(_quantities(declared_outputs(function))) != 1:
+        if only_output(function) is None:
             return False
         declared = annotated(function)
         given = [
@@ -309,7 +297,7 @@ class _Working:
         return isinstance(node, ast.Call) and bool(declared_outputs(self.scope.value(node.func)))
 
     def _is_restless(self, node: ast.expr) -> bool:
-        return any(isinstance(p, ast.Name) and p.id in self.restless for p in parts(node))
+        return any(isinstance(p, ast.Name) and p.id in self.meaning.restless for p in parts(node))
 
     def _chosen(self, node: ast.expr) -> ast.expr:
         """Return the branch of a conditional expression that holds."""
@@ -324,7 +312,3 @@ class _Working:
             return f"as {Expression(Text(), self.scope).write(held).text}" if held else ""
         except UnreadableError:
             return ""
-
-
-def _quantities(declared: Iterable[Field]) -> dict[str, Quantity]:
-    return {f.name: f.declaration for f in declared if isinstance(f.declaration, Quantity)}

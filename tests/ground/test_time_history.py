@@ -55,7 +55,8 @@ def test_equal_lag_angles_keep_the_centre_of_mass_on_the_shaft() -> None:
 
 def test_chart_has_both_directions() -> None:
     """The table has the hub in both directions and the centre of mass of the blades."""
-    headings = " ".join(time_history_chart(*INPUTS, SPEED, 0.02, 4).table()[0])
+    states = history(ROTOR, HUB.support(ROTOR), SPEED, 0.02, 4)
+    headings = " ".join(time_history_chart(ROTOR, SPEED, states).table()[0])
 
     assert "lateral" in headings
     assert "longitudinal" in headings

@@ -5,6 +5,7 @@ from dataclasses import replace
 
 import pytest
 
+from calc.ground.time_history import history
 from calc.ground.whirl_view import FRAMES_A_REVOLUTION, bunching, whirl_chart
 from tests.ground.example import HUB, ROTOR
 
@@ -19,7 +20,8 @@ def test_pull_leads_the_hub_while_the_motion_grows() -> None:
 
 def test_drawing_has_frames() -> None:
     """Twelve frames a revolution and one more, all but the last hidden."""
-    svg = whirl_chart(ROTOR, HUB, 28.3, 0.02, 5).svg("whirl")
+    states = history(ROTOR, HUB.support(ROTOR), 28.3, 0.02, 5)
+    svg = whirl_chart(ROTOR, states).svg("whirl")
 
     assert svg.count('class="frame"') == 5 * FRAMES_A_REVOLUTION + 1
     assert svg.count('visibility="hidden"') == 5 * FRAMES_A_REVOLUTION

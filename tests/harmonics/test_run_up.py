@@ -111,7 +111,8 @@ def test_stepped_search(
 
 def test_chart_marks_crossings() -> None:
     """The figure names sources and modes."""
-    table = run_up_chart(SOURCES.example, MODES.example, STAGES.example).csv()
+    given = SOURCES.example, MODES.example, STAGES.example
+    table = run_up_chart(run_up(*given), *given).csv()
 
     assert "rotor 4/rev" in table
     assert "tail boom mode" in table

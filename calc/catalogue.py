@@ -90,24 +90,40 @@ FORMULAS: dict[str, Entry] = {
     "harmonics.beats.beat": Entry(
         "Beat of two lines", "beating, frequency resolution, record length", "beat_chart"
     ),
-    "blades.rigid_blade.flap_frequency_ratio": Entry("Flap frequency of a rigid blade", "ν_β"),
-    "blades.rigid_blade.lag_frequency_ratio": Entry("Lag frequency of a rigid blade", "ν_ζ"),
+    "blades.rigid_blade.flap_frequency_ratio": Entry(
+        "Flap frequency of a rigid blade", "ν_β, flap frequency ratio"
+    ),
+    "blades.rigid_blade.lag_frequency_ratio": Entry(
+        "Lag frequency of a rigid blade", "ν_ξ, lag frequency ratio"
+    ),
     "blades.rigid_blade.equivalent_hinge_offset": Entry("Equivalent hinge offset"),
     "blades.rotating_beam.uniform_beam": Entry("Uniform rotating beam"),
+    "blades.tapered_beam.tapered_beam": Entry("Linearly tapered rotating beam", "taper"),
     "blades.blade_modes.blade_modes": Entry(
-        "Modes of a blade in segments", "blade natural frequencies", "blade_modes_chart"
+        "Natural frequencies and mode shapes of a blade",
+        "blade modes, rotating modes, segments",
+        "blade_modes_chart",
+    ),
+    "airframe.separation.separation": Entry(
+        "Separation of a forcing line and a mode",
+        "line against mode, frequency separation, margin, resonance check",
+        "separation_chart",
+        {"damping_ratio": (0.002, 0.2)},
     ),
     "airframe.single_mode.mode_response": Entry(
-        "Response of one mode",
-        "amplification, phase, SDOF",
+        "Response of a single mode",
+        "dynamic magnification factor, amplification, phase lag, SDOF",
         "mode_response_chart",
         {"forcing_frequency": (1.0, 30.0), "damping_ratio": (0.002, 0.3)},
     ),
     "blades.rigid_blade.uniform_flap_frequency_ratio": Entry("Flap frequency of a uniform blade"),
     "blades.fixed_frame.fixed_frame": Entry(
-        "Blade mode in the fixed frame", "progressive, regressive, ω±Ω, multiblade"
+        "Blade modes in the fixed system",
+        "progressing, regressing, reactionless, differential, ω±Ω, multiblade, fixed frame",
     ),
-    "blades.torsion.torsion": Entry("First torsion frequency of a blade", "ν_θ, pitch mode"),
+    "blades.torsion.torsion": Entry(
+        "First torsion frequency of a blade", "ν_θ, pitch mode, feathering"
+    ),
     "blades.torsion.control_stiffness": Entry("Control stiffness of a pitch link"),
     "blades.southwell.southwell_coefficients": Entry("Southwell coefficients", "K_0, K_1"),
     "blades.southwell.southwell_frequency": Entry("Frequency in Southwell's form"),
@@ -119,16 +135,20 @@ FORMULAS: dict[str, Entry] = {
         {"hinge_offset": (0.0, 1.0), "tip_mass": (0.0, 10.0), "margin": (0.0, 0.4)},
     ),
     "airframe.swept_mode.swept_share": Entry(
-        "Response built up in a sweep", "run-up through resonance", "swept_share_chart"
+        "Transient response in a sweep",
+        "transient response ratio, run-up through resonance, sweep rate",
+        "swept_share_chart",
     ),
     "airframe.modal_sum.modal_sum": Entry(
-        "Response as a sum of modes",
-        "FRF, modal superposition",
+        "Modal superposition",
+        "FRF, modal sum, sum of modes, antiresonance",
         "modal_sum_chart",
         {"forcing_frequency": (1.0, 30.0)},
     ),
     "airframe.source_response.source_response": Entry(
-        "Response of a mode over rotor speed", "speed sweep, resonance", "source_response_chart"
+        "Resonant response over rotor speed",
+        "speed sweep, resonance, imbalance response",
+        "source_response_chart",
     ),
     "harmonics.beats.beat_envelope": Entry("Envelope of two lines"),
     "harmonics.hub_filter.uneven_hub_harmonics": Entry(

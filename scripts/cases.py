@@ -4,11 +4,10 @@ import tomllib
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache, cached_property
-from importlib import import_module
 from pathlib import Path
 from typing import Any
 
-from calc.declaration import Field, inputs, outputs
+from calc.declaration import Field, Table, arguments, inputs, outputs
 from calc.digits import significant
 from calc.form.reading import LONGEST, Reading, read
 from calc.quantity import Quantity
@@ -17,15 +16,12 @@ from scripts.environment import ROOT
 STATUSES = ("read", "secondary", "memory")
 """How a printed value was obtained: in the work itself, in one that quotes it, or remembered."""
 
-NOISE = 1e-3
-"""A difference of less than this share of the last printed digit is rounding, and shown as 0."""
-
 
 @dataclass(frozen=True)
 class Case:
     """One published case and the file that it stands in.
 
-    `definition` marks a case that only puts numbers into a definition: it does not count.
+    `row` counts from 1, for a formula that returns rows.
     """
 
     topic: str
@@ -36,11 +32,11 @@ class Case:
     printed: str
     status: str = "read"
     output: str = ""
+    row: int = 0
     given: str = ""
     tolerance: str = ""
     reason: str = ""
     note: str = ""
-    definition: bool = False
 
     @property
     def title(self) -> str:
@@ -51,6 +47,8 @@ class Case:
     def quantity(self) -> Quantity:
         """The output that was printed."""
         fields = outputs(self._function)
+        if self.row and isinstance(table := fields[0].declaration, Table):
+            fields = inputs(table.row)
         found = next((f for f in fields if f.name == self.output), fields[0])
         assert isinstance(found.declaration, Quantity), self.title
         return found.declaration
@@ -64,8 +62,9 @@ class Case:
     def value(self) -> float:
         """What `calc` finds, in SI units."""
         values = {f.name: self._input(f) for f in inputs(self._function) if f.name in self.inputs}
-        result = self._function(**values)
-        return float(getattr(result, self.output) if self.output else result)
+        result = self._function(**arguments(self._function, values))
+        row = result[self.row - 1] if self.row else result
+        return float(getattr(row, self.output) if self.output else row)
 
     @property
     def allowed(self) -> float:
@@ -73,7 +72,9 @@ class Case:
         unit = self.expected.unit
         if self.tolerance:
             return float(read(self.quantity, self.tolerance).value - unit.si(0.0))
-        return 0.5 * self._last_digit * unit.size * (1.0 + 1e-9)
+        exponent = Decimal(self.expected.text).as_tuple().exponent
+        assert isinstance(exponent, int), self.title
+        return 0.5 * 10.0**exponent * unit.size * (1.0 + 1e-9)
 
     @property
     def ours(self) -> str:
@@ -84,25 +85,16 @@ class Case:
 
     @property
     def difference(self) -> str:
-        """Our value less the printed one, in the printed unit; rounding noise is none."""
+        """Our value less the printed one, in the printed unit."""
         unit = self.expected.unit
         found = unit.reading(self.value) - unit.reading(self.expected.value)
-        if abs(found) < NOISE * self._last_digit:
-            return "0"
         sign = "+" if found > 0.0 else ""
         return f"{sign}{significant(found, 2)} {unit.name}".rstrip()
 
     @property
-    def _last_digit(self) -> float:
-        """One unit of the last printed digit, in the printed unit."""
-        exponent = Decimal(self.expected.text).as_tuple().exponent
-        assert isinstance(exponent, int), self.title
-        return 10.0**exponent
-
-    @property
     def _function(self) -> Any:
         module, _, name = self.formula.rpartition(".")
-        return getattr(import_module(f"calc.{module}"), name)
+        return getattr(__import__(f"calc.{module}", fromlist=[name]), name)
 
     def _input(self, f: Field) -> Any:
         typed = self.inputs[f.name]
@@ -113,38 +105,15 @@ class Case:
 def topics() -> list[str]:
     """Return the topics that have published cases, such as `rotor/tip_speed`."""
     folder = ROOT / "tests"
-    found = (
+    return sorted(
         path.relative_to(folder).with_suffix("").as_posix() for path in folder.glob("*/*.toml")
     )
-    pages = ROOT / "docs"
-    return sorted(topic for topic in found if (pages / f"{topic}.md").exists())
-
-
-def topic_of(name: str) -> str:
-    """Return the topic of a formula, such as `rotor/tip_speed`."""
-    chapter, module, _ = name.split(".")
-    return f"{chapter}/{module}"
-
-
-@cache
-def methods(topic: str) -> tuple[str, ...]:
-    """Return the independent methods that a topic is compared with, besides printed numbers."""
-    chapter, _, module = topic.partition("/")
-    path = ROOT / "tests" / chapter / "methods.toml"
-    return tuple(_table(path).get(module, ())) if path.exists() else ()
-
-
-def compared() -> set[str]:
-    """Return the formulas that are compared with a number that was printed elsewhere."""
-    found = (case for topic in topics() for case in cases(topic))
-    return {case.formula for case in found if not case.definition}
 
 
 @cache
 def cases(topic: str) -> tuple[Case, ...]:
     """Return the published cases of a topic, in the order of their file."""
-    path = ROOT / "tests" / f"{topic}.toml"
-    found = _table(path).get("case", []) if path.exists() else []
+    found = _table(ROOT / "tests" / f"{topic}.toml").get("case", [])
     return tuple(Case(topic=topic, **entry) for entry in found)
 
 

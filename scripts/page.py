@@ -6,6 +6,7 @@ from html import escape
 from matplotlib.figure import Figure
 
 from calc.catalogue import FORMULAS, entry, formula
+from calc.chart import Chart
 from calc.declaration import Choice, Field, Table, inputs, outputs
 from calc.digits import plain
 from calc.examples import HEAVY_COMPOUND, LIGHT, MEDIUM
@@ -13,26 +14,9 @@ from calc.form.fields import form_html
 from calc.quantity import Quantity
 from calc.rotor.tip_speed import tip_speed
 from calc.units import RPM, families, si_unit
-from scripts.checks import checked, coverage, every_check, tally
+from scripts.cases import STATUSES, Case, cases, sources, topics
+from scripts.environment import ROOT
 from scripts.figure import svg
-from scripts.references import cite, page_link, references, source_list
-
-__all__ = [
-    "checked",
-    "cite",
-    "coverage",
-    "every_check",
-    "example_rotorcraft",
-    "figure",
-    "form",
-    "page_of",
-    "references",
-    "source_list",
-    "symbol_list",
-    "symbols",
-    "tally",
-    "unit_list",
-]
 
 
 def form(name: str) -> str:
@@ -51,6 +35,15 @@ def figure(drawn: Figure, identity: str, title: str, caption: str) -> str:
     )
 
 
+def chart(drawn: Chart, identity: str, caption: str) -> str:
+    """Return a figure drawn as those of the forms are, with its caption and its data."""
+    return (
+        f'<figure class="drawn" id="{identity}">\n<div class="scroll-box">'
+        f"{drawn.svg(f'{identity}-svg')}</div>\n"
+        f"<figcaption>{escape(caption)}{_data(drawn.table())}</figcaption>\n</figure>"
+    )
+
+
 def symbols(*names: str) -> str:
     """Return the inputs and outputs of formulas as a Markdown table, each quantity once."""
     rows = ["| Symbol | Quantity | SI unit | Limits | Covered range |", "| - | - | - | - | - |"]
@@ -60,6 +53,42 @@ def symbols(*names: str) -> str:
             if row and row not in rows:
                 rows.append(row)
     return "\n".join(rows)
+
+
+def checked(topic: str) -> str:
+    """Return the published cases of a topic as a Markdown table."""
+    rows = [
+        "| Source | Case | Printed | Computed here | Difference | Allowed |",
+        "| - | - | -: | -: | -: | - |",
+    ]
+    rows += [_case_row(case) for case in cases(topic)]
+    return "\n".join(rows)
+
+
+def every_check() -> str:
+    """Return the published cases of all topics, one section a topic."""
+    parts = []
+    for topic in topics():
+        title = topic.partition("/")[2].replace("_", " ").capitalize()
+        found = checked(topic).replace("(../", "(")
+        head = f"### {_page_link(title, f'{topic}.html')} {{ data-search-exclude }}"
+        parts.append(f"{head}\n\n{found}")
+    return "\n\n".join(parts)
+
+
+def cite(key: str, up: str = "../") -> str:
+    """Return a link to a source, such as `Coleman and Feingold (1958)`."""
+    return f"[{_author_year(key)}]({up}sources.html#{key})"
+
+
+def references(*keys: str) -> str:
+    """Return a Markdown list of sources, each with its title, for the end of a page."""
+    return "\n".join(f"- {cite(key)}: {sources()[key]['title']}" for key in keys)
+
+
+def source_list() -> str:
+    """Return every source with its anchor, for the page of sources."""
+    return "\n\n".join(_source(key) for key in sources())
 
 
 def symbol_list() -> str:
@@ -95,6 +124,16 @@ def unit_list() -> str:
     return "\n".join(rows)
 
 
+def tally() -> str:
+    """Return how many published cases there are, and how each printed value was obtained."""
+    found = [case for topic in topics() for case in cases(topic)]
+    count = {status: sum(case.status == status for case in found) for status in STATUSES}
+    return (
+        f"The table holds {len(found)} published cases: {count['read']} read in the work itself, "
+        f"{count['secondary']} in a work that quotes it, and {count['memory']} from memory."
+    )
+
+
 def example_rotorcraft() -> str:
     """Return the invented rotorcraft of the worked examples as a Markdown table."""
     rows = [
@@ -117,7 +156,26 @@ def page_of(name: str) -> str:
 
 
 def _link(name: str) -> str:
-    return page_link(entry(name).title, page_of(name))
+    return _page_link(entry(name).title, page_of(name))
+
+
+def _page_link(title: str, address: str) -> str:
+    """Return a link, or its bare title while the page is not written."""
+    page = ROOT / "docs" / address.partition("#")[0].replace(".html", ".md")
+    return f"[{title}]({address})" if page.exists() else title
+
+
+def _data(table: list[list[str]]) -> str:
+    """Return the data of a figure as a table that is folded at first."""
+    head = "".join(f'<th scope="col">{escape(cell)}</th>' for cell in table[0])
+    rows = "".join(
+        f"<tr>{''.join(f'<td>{escape(cell)}</td>' for cell in row)}</tr>" for row in table[1:]
+    )
+    return (
+        '<details class="figure-data"><summary>Data of the figure</summary>'
+        '<div class="scroll-box" tabindex="0"><table class="table">'
+        f"<thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div></details>"
+    )
 
 
 def _symbol_row(f: Field) -> str:
@@ -145,3 +203,42 @@ def _covered(quantity: Quantity) -> str:
     if len(shown) == 1:
         return f"from {shown[0]}" if math.isfinite(low) else f"up to {shown[0]}"
     return " to ".join(shown)
+
+
+def _case_row(case: Case) -> str:
+    given = case.given or "; ".join(
+        f"{name.replace('_', ' ')} {typed}" for name, typed in case.inputs.items()
+    )
+    notes = [_STATUS[case.status], f"note: {case.note}" if case.note else ""]
+    label = case.quantity.label[0].lower() + case.quantity.label[1:]
+    text = f"{given} → {label}"
+    remarks = "; ".join(note for note in notes if note)
+    case_text = f"{text} ({remarks})" if remarks else text
+    allowed = f"{case.tolerance}: {case.reason}" if case.tolerance else "last digit"
+    return (
+        f"| {cite(case.source)}, {case.where} | {case_text} | {case.printed} "
+        f"| {case.ours} | {case.difference} | {allowed} |"
+    )
+
+
+_STATUS = {
+    "read": "",
+    "secondary": "printed value seen in a work that quotes it",
+    "memory": "from memory",
+}
+
+
+def _author_year(key: str) -> str:
+    source = sources()[key]
+    year = f" ({source['year']})" if "year" in source else ""
+    return f"{source.get('author', source['title'])}{year}"
+
+
+def _source(key: str) -> str:
+    source = sources()[key]
+    head = f"{source['author']}" if "author" in source else ""
+    year = f" ({source['year']})" if "year" in source else ""
+    title = f"*{source['title']}*"
+    rest = [source[name] for name in ("publisher", "note") if name in source]
+    text = ". ".join([f"{head}{year}: {title}" if head else f"{title}{year}", *rest])
+    return f'<span id="{key}"></span>{text.rstrip(".")}.\n{{: .source }}'

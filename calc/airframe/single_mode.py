@@ -1,27 +1,24 @@
-"""Single mode: how strongly and how late one mode answers a steady force."""
+"""Single mode: how strongly, and with what phase lag, one mode responds to a steady force."""
 
 import math
 from dataclasses import dataclass
 from typing import Annotated
 
+from calc.airframe.airframe_mode import AirframeMode
 from calc.airframe.quantities import (
-    AMPLIFICATION,
+    DISPLACEMENT,
     FORCE_AMPLITUDE,
     FORCING_FREQUENCY,
     FREQUENCY_RATIO,
-    MODAL_MASS,
-    NATURAL_FREQUENCY,
+    MAGNIFICATION,
     PHASE,
+    VELOCITY,
+    VIBRATION,
 )
 from calc.chart import Axis, Chart, Line, Rule
 from calc.quantity import Quantity
-from calc.units import ACCELERATION, LENGTH, SPEED
 from calc.vocabulary import DAMPING_RATIO
 
-DISPLACEMENT = Quantity("x", "Displacement amplitude", LENGTH)
-VELOCITY = Quantity("v", "Velocity amplitude", SPEED)
-VIBRATION = Quantity("a", "Acceleration amplitude", ACCELERATION)
-PEAK_RATIO = Quantity("r_p", "Frequency ratio at the displacement peak")
 DISTANCE_TO_SINGULARITY = Quantity("d", "Distance from an undamped resonance", above=0.0)
 
 
@@ -29,7 +26,7 @@ DISTANCE_TO_SINGULARITY = Quantity("d", "Distance from an undamped resonance", a
 class ModeResponse:
     """Steady vibration of one mode under a steady force."""
 
-    amplification: Annotated[float, AMPLIFICATION]
+    amplification: Annotated[float, MAGNIFICATION]
     phase: Annotated[float, PHASE]
     displacement: Annotated[float, DISPLACEMENT]
     velocity: Annotated[float, VELOCITY]
@@ -39,8 +36,8 @@ class ModeResponse:
 def amplification(
     frequency_ratio: Annotated[float, FREQUENCY_RATIO],
     damping_ratio: Annotated[float, DAMPING_RATIO],
-) -> Annotated[float, AMPLIFICATION]:
-    r"""Return the steady response of one mode over its response to the same force at rest.
+) -> Annotated[float, MAGNIFICATION]:
+    r"""Return the dynamic magnification factor of one mode: steady response over static response.
 
     $$ D = \frac{1}{\sqrt{(1 - r^2)^2 + (2 \zeta r)^2}} $$
 
@@ -51,7 +48,7 @@ def amplification(
         damping_ratio: Damping over critical damping; scalar.
 
     Returns:
-        The amplification; scalar.
+        The dynamic magnification factor; scalar.
 
     Raises:
         ValueError: If an argument is not finite or breaks its limits, or an undamped mode is
@@ -110,41 +107,9 @@ def phase(
     return -math.atan2(damping_part, spring_part)
 
 
-def peak_frequency_ratio(
-    damping_ratio: Annotated[float, DAMPING_RATIO],
-) -> Annotated[float, PEAK_RATIO]:
-    r"""Return where the displacement of one mode is largest, over its natural frequency.
-
-    $$ r_p = \sqrt{\max(1 - 2 \zeta^2, 0)} $$
-
-    The velocity peaks at the natural frequency itself, the acceleration as far above it as the
-    displacement below: at $1 / r_p$.  Above a damping ratio of 0.707 nothing is amplified.
-
-    Args:
-        damping_ratio: Damping over critical damping; scalar.
-
-    Returns:
-        The frequency ratio at the peak; scalar.
-
-    Raises:
-        ValueError: If the damping ratio is not finite or breaks its limits.
-
-    Source:
-        Largest value of the amplification.
-
-    Examples:
-        >>> round(peak_frequency_ratio(0.1), 6)
-        0.989949
-    """
-    DAMPING_RATIO.check(damping_ratio)
-    return math.sqrt(max(1.0 - 2.0 * damping_ratio**2, 0.0))
-
-
 def mode_response(
     force: Annotated[float, FORCE_AMPLITUDE],
-    modal_mass: Annotated[float, MODAL_MASS],
-    natural_frequency: Annotated[float, NATURAL_FREQUENCY],
-    damping_ratio: Annotated[float, DAMPING_RATIO],
+    mode: AirframeMode,
     forcing_frequency: Annotated[float, FORCING_FREQUENCY],
 ) -> ModeResponse:
     r"""Return the steady vibration of one mode under a steady force.
@@ -152,17 +117,15 @@ def mode_response(
     $$ x = \frac{F D}{m (2 \pi f_n)^2}, \quad v = 2 \pi f x, \quad a = (2 \pi f)^2 x,
        \quad r = \frac{f}{f_n} $$
 
-    The mode shape is one where the force acts and where the vibration is measured.
+    The mode shape is one at the drive point, and the vibration is that of the drive point.
 
     Args:
         force: Amplitude of the force; scalar, N.
-        modal_mass: Mass of the mode, for a shape of one at the force; scalar, kg.
-        natural_frequency: Undamped natural frequency; scalar, Hz.
-        damping_ratio: Damping over critical damping; scalar.
+        mode: Modal mass, natural frequency and damping ratio.
         forcing_frequency: Frequency of the force; scalar, Hz.
 
     Returns:
-        Amplification, phase and amplitudes.
+        Dynamic magnification factor, phase and amplitudes.
 
     Raises:
         ValueError: If an argument is not finite or breaks its limits, or an undamped mode is
@@ -176,22 +139,20 @@ def mode_response(
 
         >>> frequency = math.sqrt(8000.0 / 2.0) / (2.0 * math.pi)
         >>> damping = 5.0 / (2.0 * math.sqrt(8000.0 * 2.0))
-        >>> round(mode_response(1.0, 2.0, frequency, damping, frequency).velocity, 9)
+        >>> mode = AirframeMode(2.0, frequency, damping)
+        >>> round(mode_response(1.0, mode, frequency).velocity, 9)
         0.2
     """
     FORCE_AMPLITUDE.check(force)
-    MODAL_MASS.check(modal_mass)
-    NATURAL_FREQUENCY.check(natural_frequency)
-    DAMPING_RATIO.check(damping_ratio)
     FORCING_FREQUENCY.check(forcing_frequency)
-    frequency_ratio = forcing_frequency / natural_frequency
-    gain = amplification(frequency_ratio, damping_ratio)
-    static = force / (modal_mass * (2.0 * math.pi * natural_frequency) ** 2)
+    frequency_ratio = forcing_frequency / mode.natural_frequency
+    gain = amplification(frequency_ratio, mode.damping_ratio)
+    static = force / (mode.modal_mass * (2.0 * math.pi * mode.natural_frequency) ** 2)
     displacement = static * gain
     velocity = 2.0 * math.pi * forcing_frequency * displacement
     return ModeResponse(
         amplification=gain,
-        phase=phase(frequency_ratio, damping_ratio),
+        phase=phase(frequency_ratio, mode.damping_ratio),
         displacement=displacement,
         velocity=velocity,
         acceleration=2.0 * math.pi * forcing_frequency * velocity,
@@ -200,20 +161,16 @@ def mode_response(
 
 def mode_response_chart(
     force: Annotated[float, FORCE_AMPLITUDE],
-    modal_mass: Annotated[float, MODAL_MASS],
-    natural_frequency: Annotated[float, NATURAL_FREQUENCY],
-    damping_ratio: Annotated[float, DAMPING_RATIO],
+    mode: AirframeMode,
     forcing_frequency: Annotated[float, FORCING_FREQUENCY],
 ) -> Chart:
     """Return the acceleration of one mode over the forcing frequency."""
-    highest = max(2.0 * natural_frequency, 1.1 * forcing_frequency)
-    near = [natural_frequency * (1.0 + 0.001 * step) for step in range(-100, 101)]
+    own = mode.natural_frequency
+    highest = max(2.0 * own, 1.1 * forcing_frequency)
+    near = [own * (1.0 + 0.001 * step) for step in range(-100, 101)]
     coarse = [highest * step / 200 for step in range(1, 201)]
-    frequencies = sorted({f for f in near + coarse if damping_ratio or f != natural_frequency})
-    points = [
-        (f, mode_response(force, modal_mass, natural_frequency, damping_ratio, f).acceleration)
-        for f in frequencies
-    ]
+    frequencies = sorted({f for f in near + coarse if mode.damping_ratio or f != own})
+    points = [(f, mode_response(force, mode, f).acceleration) for f in frequencies]
     return Chart(
         title="Acceleration of one mode",
         description="The acceleration rises to a peak at the natural frequency and falls to the "
@@ -223,5 +180,6 @@ def mode_response_chart(
         marks=(
             Line(points, "acceleration", 1),
             Rule(forcing_frequency, "x", "forcing frequency"),
+            Rule(own, "x", "natural frequency"),
         ),
     )

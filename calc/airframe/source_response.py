@@ -1,41 +1,93 @@
-"""Source response: how a mode answers a rotor harmonic over a range of rotor speed."""
+"""Source response: how a mode responds to a rotor harmonic over a range of rotor speed."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Annotated
 
-from calc.airframe.quantities import MODAL_MASS, NATURAL_FREQUENCY
-from calc.airframe.single_mode import VIBRATION, mode_response
-from calc.airframe.swept_mode import DAMPED
-from calc.chart import Axis, Chart, Line, Rule
-from calc.declaration import Choice
+from calc.airframe.airframe_mode import AirframeMode
+from calc.airframe.quantities import DAMPED, MODAL_MASS, NATURAL_FREQUENCY, VIBRATION
+from calc.airframe.single_mode import mode_response
+from calc.chart import Axis, Chart, Line, Points, Rule
+from calc.declaration import Choice, check
 from calc.quantity import Quantity
 from calc.units import FORCE, PER_REV, ROTATION, RPM
 
-MULTIPLE = Quantity("k", "Cycles per revolution", (PER_REV,), above=0.0, example=4.0)
+MULTIPLE = Quantity("k", "Cycles per revolution", (PER_REV,), above=0.0, example=1.0)
 NOMINAL_SPEED = Quantity(
-    r"\Omega_0", "Speed at which the force is known", ROTATION, above=0.0, example=258.0 * RPM.size
+    r"\Omega_0",
+    "Rotor speed at which the force is known",
+    ROTATION,
+    above=0.0,
+    example=360.0 * RPM.size,
 )
-NOMINAL_FORCE = Quantity("F_0", "Force at that speed", FORCE, at_least=0.0, example=500.0)
-LOWEST = Quantity(r"\Omega_1", "Lowest rotor speed", ROTATION, above=0.0, example=150.0 * RPM.size)
+NOMINAL_FORCE = Quantity("F_0", "Force at that speed", FORCE, at_least=0.0, example=200.0)
+LOWEST = Quantity(r"\Omega_1", "Lowest rotor speed", ROTATION, above=0.0, example=100.0 * RPM.size)
 HIGHEST = Quantity(
-    r"\Omega_2", "Highest rotor speed", ROTATION, above=0.0, example=290.0 * RPM.size
+    r"\Omega_2", "Highest rotor speed", ROTATION, above=0.0, example=378.0 * RPM.size
 )
 SPEED_RANGE = Quantity("s", "Highest less lowest rotor speed", ROTATION, above=0.0)
+SQUARE = "square"
 GROWTH = Choice(
     "The force",
-    {"square": "grows as the square of speed, as imbalance does", "constant": "is constant"},
+    {
+        SQUARE: "grows as rotor speed squared, as imbalance at 1/rev does",
+        "constant": "is constant, as an airload over a narrow range may be taken",
+    },
 )
-CRITICAL_SPEED = Quantity(r"\Omega_c", "Speed at which the source meets the mode", ROTATION)
-WORST_SPEED = Quantity(r"\Omega_w", "Speed of the largest response in the range", ROTATION)
+CRITICAL_SPEED = Quantity(r"\Omega_c", "Rotor speed at the crossing", ROTATION)
+WORST_SPEED = Quantity(r"\Omega_w", "Rotor speed of the largest response in the range", ROTATION)
 WORST = Quantity("a_w", "Largest acceleration in the range", VIBRATION.units)
-NOMINAL = Quantity("a_0", "Acceleration at the speed of the known force", VIBRATION.units)
-STEPS = 400  # of the range of speed
+NOMINAL = Quantity("a_0", "Acceleration at the rotor speed of the known force", VIBRATION.units)
+STEPS = 400  # of the range of rotor speed
+
+CrossedMode = Annotated[
+    AirframeMode,
+    {
+        "modal_mass": replace(MODAL_MASS, example=1600.0),
+        "natural_frequency": replace(NATURAL_FREQUENCY, example=3.2),
+        "damping_ratio": replace(DAMPED, example=0.06),
+    },
+]
+"""A damped mode; the example rocks the aircraft on its wheels."""
+
+
+@dataclass(frozen=True, slots=True)
+class RotorHarmonic:
+    """A force at a multiple of rotor speed, known at one rotor speed.
+
+    Attributes:
+        multiple: Cycles of the force in a revolution; scalar, /rev.
+        nominal_force: Amplitude of the force at the rotor speed where it is known; scalar, N.
+        nominal_speed: Rotor speed at which the force is known; scalar, rad/s.
+        growth: How the force changes with rotor speed; word.
+    """
+
+    multiple: Annotated[float, MULTIPLE]
+    nominal_force: Annotated[float, NOMINAL_FORCE]
+    nominal_speed: Annotated[float, NOMINAL_SPEED]
+    growth: Annotated[str, GROWTH] = SQUARE
+
+    def __post_init__(self) -> None:
+        """Refuse a harmonic that cannot exist."""
+        check(self)
+
+    def frequency(self, rotor_speed: float) -> float:
+        """Return its frequency at a rotor speed, Hz."""
+        return self.multiple * rotor_speed / (2.0 * math.pi)
+
+    def rotor_speed(self, frequency: float) -> float:
+        """Return the rotor speed at which it has a frequency in Hz, rad/s."""
+        return 2.0 * math.pi * frequency / self.multiple
+
+    def force(self, rotor_speed: float) -> float:
+        """Return its amplitude at a rotor speed, N."""
+        growth = (rotor_speed / self.nominal_speed) ** 2 if self.growth == SQUARE else 1.0
+        return self.nominal_force * growth
 
 
 @dataclass(frozen=True, slots=True)
 class SourceResponse:
-    """Where a source meets a mode, and the largest response in a range of speed."""
+    """Where a harmonic crosses a mode, and the largest response in a range of rotor speed."""
 
     critical_speed: Annotated[float, CRITICAL_SPEED]
     worst_speed: Annotated[float, WORST_SPEED]
@@ -44,38 +96,27 @@ class SourceResponse:
 
 
 def source_response(
-    multiple: Annotated[float, MULTIPLE],
-    nominal_force: Annotated[float, NOMINAL_FORCE],
-    nominal_speed: Annotated[float, NOMINAL_SPEED],
-    modal_mass: Annotated[float, MODAL_MASS],
-    natural_frequency: Annotated[float, NATURAL_FREQUENCY],
-    damping_ratio: Annotated[float, DAMPED],
+    harmonic: RotorHarmonic,
+    mode: CrossedMode,
     lowest_speed: Annotated[float, LOWEST],
     highest_speed: Annotated[float, HIGHEST],
-    growth: Annotated[str, GROWTH] = "square",
 ) -> SourceResponse:
-    r"""Return how one mode answers one harmonic of a rotor over a range of speed.
+    r"""Return how one mode responds to one harmonic of a rotor over a range of rotor speed.
 
     $$ f = \frac{k \Omega}{2 \pi}, \quad a = \frac{F D}{m} \left(\frac{f}{f_n}\right)^2, \quad
        F = F_0 \left(\frac{\Omega}{\Omega_0}\right)^2 \ \mathrm{or} \ F_0, \quad
        \Omega_c = \frac{2 \pi f_n}{k} $$
 
-    At each speed the response is the steady one; a run through the range builds up less.
+    At each rotor speed the response is the steady one; a run through the range builds up less.
 
     Args:
-        multiple: Cycles of the source in a revolution; scalar, /rev.
-        nominal_force: Amplitude of the force at the nominal speed; scalar, N.
-        nominal_speed: Rotor speed at which the force is known; scalar, rad/s.
-        modal_mass: Mass of the mode, for a shape of one at the force; scalar, kg.
-        natural_frequency: Undamped natural frequency; scalar, Hz.
-        damping_ratio: Damping over critical damping; scalar.
+        harmonic: Cycles in a revolution, force, and how the force changes with rotor speed.
+        mode: Modal mass, natural frequency and damping ratio.
         lowest_speed: Lower end of the range; scalar, rad/s.
         highest_speed: Upper end of the range; scalar, rad/s.
-        growth: How the force changes with speed; word.
 
     Returns:
-        The speed at which source and mode meet, the largest response and that at the nominal
-        speed.
+        The rotor speed of the crossing, the largest response and that at the nominal speed.
 
     Raises:
         ValueError: If an argument is not finite or breaks its limits, or the range does not rise.
@@ -85,86 +126,77 @@ def source_response(
 
     Examples:
         >>> two_pi = 2.0 * math.pi
-        >>> found = source_response(2.0, 1.0, two_pi, 1.0, 4.0, 0.01, two_pi, 3.0 * two_pi)
+        >>> harmonic, mode = RotorHarmonic(2.0, 1.0, two_pi), AirframeMode(1.0, 4.0, 0.01)
+        >>> found = source_response(harmonic, mode, two_pi, 3.0 * two_pi)
         >>> round(found.critical_speed / two_pi, 9), round(found.worst_speed / two_pi, 2)
         (2.0, 2.0)
     """
-    MULTIPLE.check(multiple)
-    NOMINAL_FORCE.check(nominal_force)
-    NOMINAL_SPEED.check(nominal_speed)
+    DAMPED.check(mode.damping_ratio)
     LOWEST.check(lowest_speed)
     HIGHEST.check(highest_speed)
-    GROWTH.check(growth)
     SPEED_RANGE.check(highest_speed - lowest_speed)
-    mode = (modal_mass, natural_frequency, damping_ratio)
-    source = (multiple, nominal_force, nominal_speed, growth)
-    DAMPED.check(damping_ratio)
-    worst = _worst(mode, source, lowest_speed, highest_speed)
+    worst_speed = _worst_speed(harmonic, mode, lowest_speed, highest_speed)
     return SourceResponse(
-        critical_speed=2.0 * math.pi * natural_frequency / multiple,
-        worst_speed=worst,
-        worst_acceleration=_acceleration(mode, source, worst),
-        nominal_acceleration=_acceleration(mode, source, nominal_speed),
+        critical_speed=harmonic.rotor_speed(mode.natural_frequency),
+        worst_speed=worst_speed,
+        worst_acceleration=_acceleration(harmonic, mode, worst_speed),
+        nominal_acceleration=_acceleration(harmonic, mode, harmonic.nominal_speed),
     )
 
 
 def source_response_chart(
-    multiple: Annotated[float, MULTIPLE],
-    nominal_force: Annotated[float, NOMINAL_FORCE],
-    nominal_speed: Annotated[float, NOMINAL_SPEED],
-    modal_mass: Annotated[float, MODAL_MASS],
-    natural_frequency: Annotated[float, NATURAL_FREQUENCY],
-    damping_ratio: Annotated[float, DAMPED],
+    harmonic: RotorHarmonic,
+    mode: CrossedMode,
     lowest_speed: Annotated[float, LOWEST],
     highest_speed: Annotated[float, HIGHEST],
-    growth: Annotated[str, GROWTH] = "square",
 ) -> Chart:
     """Return the acceleration over rotor speed."""
-    mode = (modal_mass, natural_frequency, damping_ratio)
-    source = (multiple, nominal_force, nominal_speed, growth)
-    speeds = _speeds(mode, source, lowest_speed, highest_speed)
-    points = [(speed, _acceleration(mode, source, speed)) for speed in speeds]
+    critical = harmonic.rotor_speed(mode.natural_frequency)
+    worst = _worst_speed(harmonic, mode, lowest_speed, highest_speed)
+    even = [lowest_speed + (highest_speed - lowest_speed) * n / STEPS for n in range(STEPS + 1)]
+    near = [worst * (1.0 + mode.damping_ratio * n / 40.0) for n in range(-200, 201)]
+    speeds = sorted(even + [speed for speed in near if lowest_speed < speed < highest_speed])
+    points = [(speed, _acceleration(harmonic, mode, speed)) for speed in speeds]
     return Chart(
         title="Response of the mode over rotor speed",
-        description="The acceleration peaks where the harmonic of the rotor meets the mode.",
-        x=Axis("Rotor speed", RPM, lowest_speed, highest_speed),
+        description="The acceleration peaks where the harmonic of the rotor crosses the mode.",
+        x=Axis("Rotor speed", RPM, lowest_speed, highest_speed, follows=LOWEST),
         y=Axis.of(VIBRATION),
         marks=(
-            Line(points, f"{multiple:g}/rev", 1),
-            Rule(2.0 * math.pi * natural_frequency / multiple, "x", "source meets mode"),
+            Line(points, f"{harmonic.multiple:g}/rev", 1),
+            Rule(critical, "x", "crossing"),
+            Points([(worst, _acceleration(harmonic, mode, worst))], "largest in the range", 2),
         ),
     )
 
 
-_Mode = tuple[float, float, float]
-_Source = tuple[float, float, float, str]
+def _acceleration(harmonic: RotorHarmonic, mode: AirframeMode, rotor_speed: float) -> float:
+    force = harmonic.force(rotor_speed)
+    return mode_response(force, mode, harmonic.frequency(rotor_speed)).acceleration
 
 
-def _acceleration(mode: _Mode, source: _Source, speed: float) -> float:
-    multiple, nominal_force, nominal_speed, growth = source
-    force = nominal_force * (speed / nominal_speed) ** 2 if growth == "square" else nominal_force
-    return mode_response(force, *mode, multiple * speed / (2.0 * math.pi)).acceleration
+def _worst_speed(
+    harmonic: RotorHarmonic, mode: AirframeMode, lowest: float, highest: float
+) -> float:
+    """Return the rotor speed of the largest response in a range: its peak, or an end."""
+    peak = _peak_ratio(mode.damping_ratio, harmonic.growth)
+    speeds = [lowest, highest]
+    if peak is not None:
+        peak_speed = peak * harmonic.rotor_speed(mode.natural_frequency)
+        speeds += [peak_speed] if lowest < peak_speed < highest else []
+    return max(speeds, key=lambda speed: _acceleration(harmonic, mode, speed))
 
 
-def _speeds(mode: _Mode, source: _Source, lowest: float, highest: float) -> list[float]:
-    """Return speeds through the range, close together about the one where source meets mode."""
-    _, natural_frequency, damping_ratio = mode
-    critical = 2.0 * math.pi * natural_frequency / source[0]
-    even = [lowest + (highest - lowest) * step / STEPS for step in range(STEPS + 1)]
-    near = [critical * (1.0 + damping_ratio * step / 40.0) for step in range(-200, 201)]
-    return sorted(even + [speed for speed in near if lowest < speed < highest])
+def _peak_ratio(damping_ratio: float, growth: str) -> float | None:
+    r"""Return where the acceleration peaks, as a frequency ratio, or None where it only rises.
 
-
-def _worst(mode: _Mode, source: _Source, lowest: float, highest: float) -> float:
-    """Return the speed of the largest response, by a search that closes in on the best speed."""
-    speeds = _speeds(mode, source, lowest, highest)
-    best = max(range(len(speeds)), key=lambda i: _acceleration(mode, source, speeds[i]))
-    low, high = speeds[max(best - 1, 0)], speeds[min(best + 1, len(speeds) - 1)]
-    golden = (math.sqrt(5.0) - 1.0) / 2.0
-    while high - low > 1e-9 * high:
-        left, right = high - golden * (high - low), low + golden * (high - low)
-        if _acceleration(mode, source, left) < _acceleration(mode, source, right):
-            low = left
-        else:
-            high = right
-    return (low + high) / 2.0
+    With $u = r^2$ a constant force peaks where $u (1 - 2 \zeta^2) = 1$, one that grows with the
+    square of rotor speed at the lower root of $u^2 - (3 - 6 \zeta^2) u + 2 = 0$.
+    """
+    level = 1.0 - 2.0 * damping_ratio**2
+    if growth != SQUARE:
+        return 1.0 / math.sqrt(level) if level > 0.0 else None
+    discriminant = 9.0 * level**2 - 8.0
+    if level <= 0.0 or discriminant < 0.0:
+        return None
+    return math.sqrt((3.0 * level - math.sqrt(discriminant)) / 2.0)

@@ -1,21 +1,18 @@
-"""Swept mode: how much of its steady response a mode builds up while a force sweeps past it."""
+"""Swept mode: what fraction of its steady amplitude a mode reaches as a force sweeps past it."""
 
 import math
-from dataclasses import replace
 from itertools import pairwise
 from typing import Annotated
 
-from calc.airframe.quantities import NATURAL_FREQUENCY
+from calc.airframe.quantities import DAMPED, NATURAL_FREQUENCY
 from calc.chart import Axis, Chart, Line, Points
 from calc.quantity import Quantity
 from calc.units import HERTZ_PER_SECOND, SHARE
-from calc.vocabulary import DAMPING_RATIO
 
-DAMPED = replace(DAMPING_RATIO, at_least=-math.inf, above=0.0, example=0.03)
 SWEEP_RATE = Quantity("s", "Sweep rate", (HERTZ_PER_SECOND,), at_least=0.0, example=0.5)
-SWEEP_SEVERITY = Quantity(r"\eta", "Sweep rate over four squared half-widths", at_least=0.0)
-SHARE_OF_STEADY = Quantity(
-    "g", "Largest response over the steady one", SHARE, above=0.0, at_most=1.0
+SWEEP_SEVERITY = Quantity("s^*", "Sweep rate over the squared half-power bandwidth", at_least=0.0)
+RESPONSE_RATIO = Quantity(
+    "g", "Fraction of steady-state resonant amplitude", SHARE, above=0.0, at_most=1.0
 )
 STEP = 0.2  # of the integration, in radians of the phase that turns fastest
 START, STOP = 8.0, 3.0  # time constants of decay before and after the crossing
@@ -25,11 +22,11 @@ def swept_share(
     natural_frequency: Annotated[float, NATURAL_FREQUENCY],
     damping_ratio: Annotated[float, DAMPED],
     sweep_rate: Annotated[float, SWEEP_RATE],
-) -> Annotated[float, SHARE_OF_STEADY]:
-    r"""Return the largest response of a mode to a passing force over its steady response.
+) -> Annotated[float, RESPONSE_RATIO]:
+    r"""Return the largest response of a mode to a passing force over that of a dwell at resonance.
 
     $$ \frac{\mathrm{d}b}{\mathrm{d}\tau} = 1 - (1 + \mathrm{i} \kappa \tau) b, \quad
-       \kappa = \frac{2 \eta}{\pi}, \quad \eta = \frac{s}{4 \zeta^2 f_n^2}, \quad
+       \kappa = \frac{2 s^*}{\pi}, \quad s^* = \frac{s}{4 \zeta^2 f_n^2}, \quad
        g = \max |b| $$
 
     $\tau$ is time over the time constant of decay $1/(2 \pi \zeta f_n)$, from the crossing.  The
@@ -42,7 +39,7 @@ def swept_share(
         sweep_rate: Change of the force's frequency in a second; scalar, Hz/s.
 
     Returns:
-        The share of the steady response at resonance; scalar.
+        The fraction of the steady-state resonant amplitude; scalar.
 
     Raises:
         ValueError: If an argument is not finite or breaks its limits.
@@ -67,17 +64,19 @@ def swept_share_chart(
     damping_ratio: Annotated[float, DAMPED],
     sweep_rate: Annotated[float, SWEEP_RATE],
 ) -> Chart:
-    """Return the share over the sweep rate."""
+    """Return the fraction over the sweep rate."""
     own = swept_share(natural_frequency, damping_ratio, sweep_rate)
     scale = (2.0 * damping_ratio * natural_frequency) ** 2
     rates = [scale * 10.0 ** (step / 10.0) for step in range(-20, 21)]
     curve = [(rate, swept_share(natural_frequency, damping_ratio, rate)) for rate in rates]
     return Chart(
-        title="Share of the steady response",
-        description="The faster the sweep, the smaller the share of the steady response; the "
-        "point is the sweep rate of the form.",
-        x=Axis(SWEEP_RATE.label, HERTZ_PER_SECOND, rates[0], rates[-1], log=True),
-        y=Axis.of(SHARE_OF_STEADY, 0.0, 1.0),
+        title="Fraction of steady-state resonant amplitude",
+        description="The faster the sweep, the smaller the fraction of the steady-state resonant "
+        "amplitude; the point is the sweep rate of the form.",
+        x=Axis(
+            SWEEP_RATE.label, HERTZ_PER_SECOND, rates[0], rates[-1], log=True, follows=SWEEP_RATE
+        ),
+        y=Axis.of(RESPONSE_RATIO, 0.0, 1.0),
         marks=(Line(curve, "", 1), Points([(sweep_rate, own)], "this sweep", 2)),
     )
 

@@ -23,6 +23,15 @@ DEPENDENT = 1e-10  # share of its square below which what a shape adds is left o
 POINTS = 12  # places in each element at which a shape is given
 
 
+class Held(NamedTuple):
+    """At what radius and how a blade is held, and what its tip carries; SI units."""
+
+    root_radius: float
+    root: str = "clamped"
+    root_stiffness: float = 0.0
+    tip_mass: float = 0.0
+
+
 class Beam(NamedTuple):
     """A blade ready to turn: its elements, their degree, its matrices and how many root ties."""
 
@@ -39,21 +48,15 @@ class Mode(NamedTuple):
     shape: list[tuple[float, float]]
 
 
-def beam(
-    segments: Sequence[Element],
-    root_radius: float,
-    tip_mass: float,
-    root: str,
-    root_stiffness: float = 0.0,
-) -> Beam:
+def beam(segments: Sequence[Element], held: Held) -> Beam:
     """Return a blade from its segments; a hinged root may have a spring, a clamped one has none."""
-    if root != HINGED and root_stiffness:
+    if held.root != HINGED and held.root_stiffness:
         raise ValueError("Stiffness of the root hinge must be 0 for a clamped root")
     elements = mesh(segments)
     degree = degree_for(len(elements))
-    made = matrices(elements, root_radius, tip_mass, degree)
-    made.elastic[1][1] += root_stiffness
-    return Beam(elements, degree, made, 1 if root == HINGED else 2)
+    made = matrices(elements, held.root_radius, held.tip_mass, degree)
+    made.elastic[1][1] += held.root_stiffness
+    return Beam(elements, degree, made, 1 if held.root == HINGED else 2)
 
 
 def solve(

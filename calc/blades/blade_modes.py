@@ -4,19 +4,9 @@ import math
 from dataclasses import dataclass
 from typing import Annotated
 
-from calc.blades.beam_modes import beam, mode_shapes
-from calc.blades.quantities import (
-    MODES,
-    PLANE,
-    ROOT,
-    ROOT_OFFSET,
-    ROOT_STIFFNESS,
-    STATION,
-    TIP_MASS,
-    TURNING_SPEED,
-)
-from calc.blades.rotating_beam import beam_frequencies
-from calc.blades.segments import SEGMENTS, Segment, profiles, segment_elements
+from calc.blades.beam_modes import frequencies, mode_shapes
+from calc.blades.quantities import MODES, PLANE, ROOT_OFFSET, STATION, TURNING_SPEED
+from calc.blades.segments import Blade
 from calc.chart import Axis, Chart, Line, Rule
 from calc.declaration import Table
 from calc.quantity import Quantity
@@ -38,16 +28,14 @@ class BladeMode:
 
 
 BLADE_MODES = Table("Modes", BladeMode)
+MOST_LINES = 6  # of a figure
 
 
 def blade_modes(
-    segments: Annotated[tuple[Segment, ...], SEGMENTS],
+    blade: Blade,
     hinge_offset: Annotated[float, ROOT_OFFSET],
     rotor_speed: Annotated[float, TURNING_SPEED],
-    root: Annotated[str, ROOT] = "clamped",
     plane: Annotated[str, PLANE] = "flap",
-    root_stiffness: Annotated[float, ROOT_STIFFNESS] = 0.0,
-    tip_mass: Annotated[float, TIP_MASS] = 0.0,
     modes: Annotated[int, MODES] = 4,
 ) -> Annotated[tuple[BladeMode, ...], BLADE_MODES]:
     r"""Return the lowest modes of a blade in segments, in hertz and per revolution.
@@ -60,13 +48,10 @@ def blade_modes(
     mass axis, tension axis and bending axis coincide.  The stiffness is the one of the plane.
 
     Args:
-        segments: Outer station, mass per length and bending stiffness, root to tip; rows.
+        blade: Segments of the blade and how its root is held.
         hinge_offset: Rotor axis to root, clamped or hinged; scalar, m.
         rotor_speed: Speed of rotation; scalar, rad/s.
-        root: How the blade is held; word.
         plane: Flap is out of the plane of rotation, lag is in it; word.
-        root_stiffness: Spring about a hinged root; scalar, N·m/rad.
-        tip_mass: Point mass at the tip; scalar, kg.
         modes: How many modes; scalar.
 
     Returns:
@@ -80,24 +65,16 @@ def blade_modes(
         Equation as in Wright, Smith, Thresher and Wang (1982); solved by finite elements.
 
     Examples:
-        >>> rows = blade_modes((Segment(1.0, 1.0, 1.0),), 0.0, 4.0, modes=2)
+        >>> from calc.blades.segments import Segment
+        >>> rows = blade_modes(Blade((Segment(1.0, 1.0, 1.0),)), 0.0, 4.0, modes=2)
         >>> [round(row.per_rev, 4) for row in rows]
         [1.3963, 6.0683]
     """
+    ROOT_OFFSET.check(hinge_offset)
     TURNING_SPEED.check(rotor_speed)
-    length, mass_per_length, bending_stiffness = profiles(segments)
-    found = beam_frequencies(
-        length,
-        hinge_offset,
-        mass_per_length,
-        bending_stiffness,
-        rotor_speed,
-        root=root,
-        plane=plane,
-        root_stiffness=root_stiffness,
-        tip_mass=tip_mass,
-        modes=modes,
-    )
+    PLANE.check(plane)
+    MODES.check(modes)
+    found = frequencies(blade.beam(hinge_offset), rotor_speed, plane, modes)
     return tuple(
         BladeMode(number, frequency / (2.0 * math.pi), frequency / rotor_speed)
         for number, frequency in enumerate(found, 1)
@@ -105,25 +82,19 @@ def blade_modes(
 
 
 def blade_modes_chart(
-    segments: Annotated[tuple[Segment, ...], SEGMENTS],
+    blade: Blade,
     hinge_offset: Annotated[float, ROOT_OFFSET],
     rotor_speed: Annotated[float, TURNING_SPEED],
-    root: Annotated[str, ROOT] = "clamped",
     plane: Annotated[str, PLANE] = "flap",
-    root_stiffness: Annotated[float, ROOT_STIFFNESS] = 0.0,
-    tip_mass: Annotated[float, TIP_MASS] = 0.0,
     modes: Annotated[int, MODES] = 4,
 ) -> Chart:
     """Return the shapes of the lowest modes along the blade."""
-    length, masses, stiffnesses = profiles(segments)
-    elements = segment_elements(length, masses, stiffnesses)
-    blade = beam(elements, hinge_offset, tip_mass, root, root_stiffness)
-    shapes = mode_shapes(blade, rotor_speed, plane, min(modes, 6))
+    shapes = mode_shapes(blade.beam(hinge_offset), rotor_speed, plane, min(modes, MOST_LINES))
     return Chart(
         title="Mode shapes",
         description="Deflection along the blade of each mode, one at its largest; each mode has "
-        "one more place at rest than the one below it.",
-        x=Axis.of(STATION, 0.0, length),
+        "one more node than the one below it.",
+        x=Axis.of(STATION, 0.0, blade.length),
         y=Axis.of(SHAPE, -1.0, 1.0),
         marks=(
             Rule(0.0, "y"),

@@ -8,20 +8,61 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Annotated
+from typing import Annotated, NamedTuple
 
-from calc.blades.beam_modes import Beam, frequencies
-from calc.declaration import Name
+from calc.blades.blade_planes import PlaneMode
+from calc.declaration import Name, check
 from calc.quantity import Quantity
-from calc.units import FREQUENCY, ONE, PER_REV, PERCENT, ROTATION
+from calc.units import FREQUENCY, ONE, PER_REV, PERCENT, ROTATION, RPM
 
 HARMONIC = Quantity("n", "Harmonic", (PER_REV,), whole=True)
 CROSSING = Quantity(r"\Omega_x", "Rotor speed", ROTATION)
 CROSSING_FREQUENCY = Quantity("f_x", "Frequency", FREQUENCY)
 APART = Quantity("d", "Least separation", (PER_REV,))
 APART_IN_PERCENT = Quantity("d/n", "Over the harmonic", (PERCENT, ONE))
+OPERATING_LOW = Quantity(
+    r"\Omega_1", "Lowest operating rotor speed", ROTATION, above=0.0, example=324.0 * RPM.size
+)
+OPERATING_HIGH = Quantity(
+    r"\Omega_2", "Highest operating rotor speed", ROTATION, above=0.0, example=378.0 * RPM.size
+)
+OPERATING_RANGE = Quantity("s", "Highest less lowest operating rotor speed", ROTATION, at_least=0.0)
+CLEAR = "clear"
 NEAR = "within the margin"
-STEPS = 6  # at most, along the chord
+FIRST_FLAP = "first flap mode, always near 1/rev"
+STEPS = 5  # along the chord; each gains three digits or more
+
+
+@dataclass(frozen=True, slots=True)
+class OperatingRange:
+    """The rotor speeds from the lowest to the highest, power on and power off.
+
+    Attributes:
+        operating_low: Lowest rotor speed, power off and transients included; scalar, rad/s.
+        operating_high: Highest rotor speed, power off and transients included; scalar, rad/s.
+    """
+
+    operating_low: Annotated[float, OPERATING_LOW]
+    operating_high: Annotated[float, OPERATING_HIGH]
+
+    def __post_init__(self) -> None:
+        """Refuse a range that cannot exist."""
+        check(self)
+        OPERATING_RANGE.check(self.operating_high - self.operating_low)
+
+
+class Limits(NamedTuple):
+    """The highest harmonic and the margin, in cycles per revolution."""
+
+    harmonics: int
+    margin: float
+
+
+class Chord(NamedTuple):
+    """Where a chord of a mode meets a harmonic, as a squared speed, and the slope of the gap."""
+
+    square: float
+    slope: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,59 +87,49 @@ class Separation:
     verdict: Annotated[str, Name("Verdict")]
 
 
-def crossings(
-    blade: Beam,
-    plane: str,
-    number: int,
-    line: tuple[Sequence[float], Sequence[float]],
-    highest: int,
-) -> Iterator[FanCrossing]:
-    """Yield the crossings of one mode, given as speeds and frequencies, up to a harmonic."""
-    speeds, found = line
+class FanMode(NamedTuple):
+    """A mode and where it crosses the harmonics."""
+
+    mode: PlaneMode
+    crossings: list[FanCrossing]
+
+
+def crossings(mode: PlaneMode, speeds: Sequence[float], highest: int) -> Iterator[FanCrossing]:
+    """Yield the crossings of a mode, known at rotor speeds, up to a harmonic."""
     for n in range(1, highest + 1):
-        gaps = [f**2 - (n * speed) ** 2 for speed, f in zip(speeds, found, strict=True)]
+        gaps = [f**2 - (n * speed) ** 2 for speed, f in zip(speeds, mode.frequencies, strict=True)]
         for (slow, fast), (before, after) in zip(pairwise(speeds), pairwise(gaps), strict=True):
             if before > 0.0 >= after:
                 slope = (after - before) / (fast**2 - slow**2)
-                speed = _along(blade, plane, number, n, (slow**2 - before / slope, slope))
-                yield FanCrossing(f"{plane} {number}", n, speed, n * speed / (2.0 * math.pi))
+                speed = _along(mode, n, Chord(slow**2 - before / slope, slope))
+                yield FanCrossing(mode.name, n, speed, n * speed / (2.0 * math.pi))
 
 
-def _along(
-    blade: Beam, plane: str, number: int, harmonic: int, chord: tuple[float, float]
-) -> float:
-    """Return the speed of a crossing from where the chord has it, with the slope of the chord."""
-    square, slope = chord
+def _along(mode: PlaneMode, harmonic: int, chord: Chord) -> float:
+    """Return the rotor speed of a crossing, in steps along the slope of a chord."""
+    square = chord.square
     for _ in range(STEPS):
-        frequency = frequencies(blade, math.sqrt(square), plane, number)[-1]
-        step = (frequency**2 - harmonic**2 * square) / slope
-        square -= step
-        if abs(step) < 1e-12 * square:
-            break
+        square -= (mode.frequency(math.sqrt(square)) ** 2 - harmonic**2 * square) / chord.slope
     return math.sqrt(square)
 
 
-def separations(
-    name: str,
-    ratios: tuple[float, float],
-    operating: tuple[float, float],
-    crossed: dict[int, float],
-    limits: tuple[int, float],
-) -> Iterator[Separation]:
+def separations(found: FanMode, operating: OperatingRange, limits: Limits) -> Iterator[Separation]:
     """Yield how near a mode comes to the harmonics around and within its range of ratios.
 
-    The limits are the highest harmonic and the margin; speeds of crossings are known by harmonic.
+    In cycles per revolution a mode falls as the rotor speeds up.
     """
-    highest, margin = limits
-    high, low = max(ratios), min(ratios)
-    for n in range(max(math.floor(low), 1), min(math.ceil(high), highest) + 1):
+    mode = found.mode
+    slowest, fastest = operating.operating_low, operating.operating_high
+    high, low = (mode.frequency(speed) / speed for speed in (slowest, fastest))
+    crossed = {crossing.harmonic: crossing.rotor_speed for crossing in found.crossings}
+    for n in range(max(math.floor(low), 1), min(math.ceil(high), limits.harmonics) + 1):
         if low <= n <= high:
-            ratio, speed = float(n), crossed.get(n, operating[0])
+            apart, speed = 0.0, crossed.get(n, slowest)
+        elif n > high:
+            apart, speed = high - n, slowest
         else:
-            ratio = high if n > high else low
-            speed = operating[ratios.index(ratio)]
-        apart = ratio - n
-        verdict = "clear" if abs(apart) > margin else NEAR
-        if name == "flap 1" and n == 1:
-            verdict = "first flap mode, always near 1/rev"
-        yield Separation(name, n, speed, apart, apart / n, verdict)
+            apart, speed = low - n, fastest
+        verdict = CLEAR if abs(apart) > limits.margin else NEAR
+        if mode.is_first_flap and n == 1:
+            verdict = FIRST_FLAP
+        yield Separation(mode.name, n, speed, apart, apart / n, verdict)

@@ -4,12 +4,14 @@ import math
 from typing import Annotated
 
 from calc.blades.quantities import (
-    FIRST_MASS_MOMENT,
+    FLAP_HINGE_SPRING,
     FLAP_INERTIA,
+    FLAP_MOMENT,
     FLAP_RATIO,
     HINGE_OFFSET,
-    HINGE_STIFFNESS,
+    LAG_HINGE_SPRING,
     LAG_INERTIA,
+    LAG_MOMENT,
     LAG_RATIO,
     RADIUS,
     TURNING_SPEED,
@@ -17,22 +19,23 @@ from calc.blades.quantities import (
 from calc.quantity import Quantity
 from calc.units import SHARE
 
-OFFSET_SHARE = Quantity(r"\bar{e}", "Hinge offset over radius", SHARE, at_least=0.0, below=1.0)
+OFFSET_RATIO = Quantity(r"\bar{e}", "Hinge offset over radius", SHARE, at_least=0.0, below=1.0)
 
 
 def flap_frequency_ratio(
     hinge_offset: Annotated[float, HINGE_OFFSET],
-    first_moment: Annotated[float, FIRST_MASS_MOMENT],
+    first_moment: Annotated[float, FLAP_MOMENT],
     flap_inertia: Annotated[float, FLAP_INERTIA],
     rotor_speed: Annotated[float, TURNING_SPEED],
-    hinge_stiffness: Annotated[float, HINGE_STIFFNESS] = 0.0,
+    hinge_stiffness: Annotated[float, FLAP_HINGE_SPRING] = 0.0,
 ) -> Annotated[float, FLAP_RATIO]:
     r"""Return the flap frequency of a rigid blade over rotor speed.
 
-    $$ \nu_\beta = \sqrt{1 + \frac{e S}{I} + \frac{k_\beta}{I \Omega^2}} $$
+    $$ \nu_\beta = \sqrt{1 + \frac{e S_\beta}{I_\beta} + \frac{k_\beta}{I_\beta \Omega^2}} $$
 
     The blade is rigid and flaps by small angles at zero pitch, without air and gravity; the
-    spring is slack at zero angle.
+    spring is slack at zero angle.  The 1 is there because the centrifugal force stays parallel to
+    the plane of rotation as the blade flaps.
 
     Args:
         hinge_offset: Rotor axis to flap hinge; scalar, m.
@@ -57,10 +60,10 @@ def flap_frequency_ratio(
         1.030776
     """
     HINGE_OFFSET.check(hinge_offset)
-    FIRST_MASS_MOMENT.check(first_moment)
+    FLAP_MOMENT.check(first_moment)
     FLAP_INERTIA.check(flap_inertia)
     TURNING_SPEED.check(rotor_speed)
-    HINGE_STIFFNESS.check(hinge_stiffness)
+    FLAP_HINGE_SPRING.check(hinge_stiffness)
     offset_part = hinge_offset * first_moment / flap_inertia
     spring_part = hinge_stiffness / (flap_inertia * rotor_speed**2)
     return math.sqrt(1.0 + offset_part + spring_part)
@@ -68,16 +71,17 @@ def flap_frequency_ratio(
 
 def lag_frequency_ratio(
     hinge_offset: Annotated[float, HINGE_OFFSET],
-    first_moment: Annotated[float, FIRST_MASS_MOMENT],
+    first_moment: Annotated[float, LAG_MOMENT],
     lag_inertia: Annotated[float, LAG_INERTIA],
     rotor_speed: Annotated[float, TURNING_SPEED],
-    hinge_stiffness: Annotated[float, HINGE_STIFFNESS] = 0.0,
+    hinge_stiffness: Annotated[float, LAG_HINGE_SPRING] = 0.0,
 ) -> Annotated[float, LAG_RATIO]:
     r"""Return the lag frequency of a rigid blade over rotor speed.
 
-    $$ \nu_\xi = \sqrt{\frac{e S}{I} + \frac{k_\beta}{I \Omega^2}} $$
+    $$ \nu_\xi = \sqrt{\frac{e S_\xi}{I_\xi} + \frac{k_\xi}{I_\xi \Omega^2}} $$
 
-    As for flap, but the centrifugal force stays radial as the blade lags, so the one is missing.
+    As for flap, but the 1 is missing: the centrifugal force points away from the shaft, so that it
+    turns with a blade that lags and restores it through the hinge offset alone.
 
     Args:
         hinge_offset: Rotor axis to lag hinge; scalar, m.
@@ -100,10 +104,10 @@ def lag_frequency_ratio(
         0.25
     """
     HINGE_OFFSET.check(hinge_offset)
-    FIRST_MASS_MOMENT.check(first_moment)
+    LAG_MOMENT.check(first_moment)
     LAG_INERTIA.check(lag_inertia)
     TURNING_SPEED.check(rotor_speed)
-    HINGE_STIFFNESS.check(hinge_stiffness)
+    LAG_HINGE_SPRING.check(hinge_stiffness)
     offset_part = hinge_offset * first_moment / lag_inertia
     spring_part = hinge_stiffness / (lag_inertia * rotor_speed**2)
     return math.sqrt(offset_part + spring_part)
@@ -117,7 +121,7 @@ def uniform_flap_frequency_ratio(
     $$ \nu_\beta = \sqrt{1 + \frac{3}{2} \frac{\bar{e}}{1 - \bar{e}}}, \qquad
        \bar{e} = \frac{e}{R} $$
 
-    Leaving out the $1 - \bar{e}$ makes the increase over one too small by the share $\bar{e}$.
+    Leaving out the $1 - \bar{e}$ makes the increase over one too small by the fraction $\bar{e}$.
 
     Args:
         hinge_offset: Rotor axis to flap hinge; scalar, m.
@@ -139,14 +143,14 @@ def uniform_flap_frequency_ratio(
     """
     HINGE_OFFSET.check(hinge_offset)
     RADIUS.check(radius)
-    offset_share = hinge_offset / radius
-    OFFSET_SHARE.check(offset_share)
-    return math.sqrt(1.0 + 1.5 * offset_share / (1.0 - offset_share))
+    offset_ratio = hinge_offset / radius
+    OFFSET_RATIO.check(offset_ratio)
+    return math.sqrt(1.0 + 1.5 * offset_ratio / (1.0 - offset_ratio))
 
 
 def equivalent_hinge_offset(
     flap_frequency_ratio: Annotated[float, FLAP_RATIO],
-) -> Annotated[float, OFFSET_SHARE]:
+) -> Annotated[float, OFFSET_RATIO]:
     r"""Return the hinge offset at which a uniform blade has a given flap frequency ratio.
 
     $$ \bar{e} = \frac{\delta}{3/2 + \delta}, \qquad \delta = \nu_\beta^2 - 1 $$

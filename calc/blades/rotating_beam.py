@@ -1,10 +1,11 @@
 """Rotating beam: natural frequencies of an elastic blade stiffened by its rotation."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Annotated
+from typing import Annotated, TypedDict, Unpack
 
 from calc.blades.beam_elements import Element
-from calc.blades.beam_modes import beam, frequencies
+from calc.blades.beam_modes import Held, beam, frequencies
 from calc.blades.quantities import (
     BLADE_LENGTH,
     MASS_DENSITY,
@@ -26,6 +27,12 @@ SPEED_PARAMETER = Quantity(
 OFFSET_RATIO = Quantity(
     r"\alpha", "Root radius over blade length", at_least=0.0, at_most=10.0, example=0.0
 )
+TIP_MASS_RATIO = Quantity(
+    r"\bar{m}_t", "Tip mass over blade mass", at_least=0.0, at_most=100.0, example=0.0
+)
+SPRING_RATIO = Quantity(
+    r"\kappa", "Root spring times length over bending stiffness", at_least=0.0, at_most=1e6
+)
 FREQUENCY_PARAMETERS = tuple(
     Quantity(rf"\mu_{number}", f"{name} frequency parameter", at_least=0.0)
     for number, name in enumerate(("First", "Second", "Third", "Fourth"), 1)
@@ -33,8 +40,8 @@ FREQUENCY_PARAMETERS = tuple(
 
 
 @dataclass(frozen=True, slots=True)
-class UniformBeam:
-    """The four lowest frequencies of a uniform blade, made free of units."""
+class BeamParameters:
+    """The four lowest frequencies of a blade, nondimensional."""
 
     first: Annotated[float, FREQUENCY_PARAMETERS[0]]
     second: Annotated[float, FREQUENCY_PARAMETERS[1]]
@@ -42,18 +49,30 @@ class UniformBeam:
     fourth: Annotated[float, FREQUENCY_PARAMETERS[3]]
 
 
+class Options(TypedDict, total=False):
+    """How a blade is held, what its tip carries, and which of its modes are wanted.
+
+    root: `clamped`, unless given, or `hinged`; word.
+    plane: `flap`, unless given, out of the plane of rotation, or `lag`, in it; word.
+    root_stiffness: Spring about a hinged root, 0 unless given; scalar, N·m/rad.
+    tip_mass: Point mass at the tip, 0 unless given; scalar, kg.
+    modes: How many frequencies, 4 unless given; scalar.
+    """
+
+    root: str
+    plane: str
+    root_stiffness: float
+    tip_mass: float
+    modes: int
+
+
 def beam_frequencies(
-    length: Annotated[float, BLADE_LENGTH],
-    hinge_offset: Annotated[float, ROOT_OFFSET],
+    length: float,
+    hinge_offset: float,
     mass_per_length: Profile,
     bending_stiffness: Profile,
-    rotor_speed: Annotated[float, ROTOR_SPEED],
-    *,
-    root: Annotated[str, ROOT] = "clamped",
-    plane: Annotated[str, PLANE] = "flap",
-    root_stiffness: Annotated[float, ROOT_STIFFNESS] = 0.0,
-    tip_mass: Annotated[float, TIP_MASS] = 0.0,
-    modes: Annotated[int, MODES] = 4,
+    rotor_speed: float,
+    **options: Unpack[Options],
 ) -> tuple[float, ...]:
     r"""Return the lowest natural frequencies of a blade in segments.
 
@@ -70,11 +89,7 @@ def beam_frequencies(
         mass_per_length: A number, or (outer station in m from the root, value) pairs; kg/m.
         bending_stiffness: A number, or (outer station in m from the root, value) pairs; N·m².
         rotor_speed: Speed of rotation; scalar, rad/s.
-        root: `clamped` or `hinged`; word.
-        plane: `flap`, out of the plane of rotation, or `lag`, in it; word.
-        root_stiffness: Spring about a hinged root; scalar, N·m/rad.
-        tip_mass: Point mass at the tip; scalar, kg.
-        modes: How many frequencies; scalar.
+        options: Any of `Options`.
 
     Returns:
         The frequencies, lowest first; shape (modes,), rad/s.
@@ -90,27 +105,17 @@ def beam_frequencies(
         >>> [round(frequency, 4) for frequency in beam_frequencies(1.0, 0.0, 1.0, 1.0, 4.0)]
         [5.585, 24.2733, 63.9668, 123.2615]
     """
-    return _frequencies(
-        segment_elements(length, mass_per_length, bending_stiffness),
-        hinge_offset,
-        tip_mass,
-        (root, root_stiffness),
-        (rotor_speed, plane, modes),
-    )
+    segments = segment_elements(length, mass_per_length, bending_stiffness)
+    return _frequencies(segments, hinge_offset, rotor_speed, options)
 
 
 def tapered_beam_frequencies(
-    length: Annotated[float, BLADE_LENGTH],
-    hinge_offset: Annotated[float, ROOT_OFFSET],
+    length: float,
+    hinge_offset: float,
     mass_per_length: tuple[float, float],
     bending_stiffness: tuple[float, float],
-    rotor_speed: Annotated[float, ROTOR_SPEED],
-    *,
-    root: Annotated[str, ROOT] = "clamped",
-    plane: Annotated[str, PLANE] = "flap",
-    root_stiffness: Annotated[float, ROOT_STIFFNESS] = 0.0,
-    tip_mass: Annotated[float, TIP_MASS] = 0.0,
-    modes: Annotated[int, MODES] = 4,
+    rotor_speed: float,
+    **options: Unpack[Options],
 ) -> tuple[float, ...]:
     """Return the lowest natural frequencies of a blade whose properties vary linearly.
 
@@ -122,11 +127,7 @@ def tapered_beam_frequencies(
         mass_per_length: Values at the root and at the tip; shape (2,), kg/m.
         bending_stiffness: Values at the root and at the tip; shape (2,), N·m².
         rotor_speed: Speed of rotation; scalar, rad/s.
-        root: `clamped` or `hinged`; word.
-        plane: `flap`, out of the plane of rotation, or `lag`, in it; word.
-        root_stiffness: Spring about a hinged root; scalar, N·m/rad.
-        tip_mass: Point mass at the tip; scalar, kg.
-        modes: How many frequencies; scalar.
+        options: Any of `Options`.
 
     Returns:
         The frequencies, lowest first; shape (modes,), rad/s.
@@ -148,13 +149,8 @@ def tapered_beam_frequencies(
         MASS_DENSITY.check(value)
     for value in bending_stiffness:
         STIFFNESS.check(value)
-    return _frequencies(
-        [Element(0.0, length, mass_per_length, bending_stiffness)],
-        hinge_offset,
-        tip_mass,
-        (root, root_stiffness),
-        (rotor_speed, plane, modes),
-    )
+    whole = Element(0.0, length, mass_per_length, bending_stiffness)
+    return _frequencies([whole], hinge_offset, rotor_speed, options)
 
 
 def uniform_beam(
@@ -162,14 +158,18 @@ def uniform_beam(
     offset_ratio: Annotated[float, OFFSET_RATIO] = 0.0,
     root: Annotated[str, ROOT] = "clamped",
     plane: Annotated[str, PLANE] = "flap",
-) -> UniformBeam:
-    r"""Return the lowest frequencies of a uniform rotating blade, free of units.
+    tip_mass_ratio: Annotated[float, TIP_MASS_RATIO] = 0.0,
+    spring_ratio: Annotated[float, SPRING_RATIO] = 0.0,
+) -> BeamParameters:
+    r"""Return the lowest frequencies of a uniform rotating blade, nondimensional.
 
-    $$ v'''' - \lambda^2 \left[\left(\alpha (1 - z) + \frac{1 - z^2}{2}\right) v'\right]'
+    $$ v'''' - \lambda^2 \left[\left(\alpha (1 - z) + \frac{1 - z^2}{2}
+       + \bar{m}_t (1 + \alpha)\right) v'\right]'
        - \mu^2 v = 0, \quad \lambda = \Omega \sqrt{\frac{m L^4}{EI}}, \quad
        \mu = \omega \sqrt{\frac{m L^4}{EI}}, \quad \alpha = \frac{e}{L} $$
 
-    As printed tables give it: $z$ is the station over the length.  In lag,
+    As printed tables give it: $z$ is the station over the length, $\bar{m}_t = m_t / m L$ the tip
+    mass and $\kappa = k L / EI$ the spring of a hinged root.  In lag,
     $\mu_{lag}^2 = \mu_{flap}^2 - \lambda^2$.
 
     Args:
@@ -177,12 +177,15 @@ def uniform_beam(
         offset_ratio: Root radius over blade length; scalar.
         root: How the blade is held; word.
         plane: Flap is out of the plane of rotation, lag is in it; word.
+        tip_mass_ratio: Tip mass over the mass of the blade; scalar.
+        spring_ratio: Spring of a hinged root times L / EI; scalar.
 
     Returns:
         The four lowest frequencies times the square root of m L⁴ / EI.
 
     Raises:
-        ValueError: If an argument is not finite or breaks its limits.
+        ValueError: If an argument is not finite or breaks its limits, or if a clamped root is
+            given a spring.
 
     Source:
         Equation as in Wright, Smith, Thresher and Wang (1982); solved by finite elements.
@@ -193,25 +196,39 @@ def uniform_beam(
     """
     SPEED_PARAMETER.check(speed_parameter)
     OFFSET_RATIO.check(offset_ratio)
+    TIP_MASS_RATIO.check(tip_mass_ratio)
+    SPRING_RATIO.check(spring_ratio)
     parameters = beam_frequencies(
-        1.0, offset_ratio, 1.0, 1.0, speed_parameter, root=root, plane=plane, modes=4
+        1.0,
+        offset_ratio,
+        1.0,
+        1.0,
+        speed_parameter,
+        root=root,
+        plane=plane,
+        root_stiffness=spring_ratio,
+        tip_mass=tip_mass_ratio,
     )
-    return UniformBeam(*parameters)
+    return BeamParameters(*parameters)
 
 
 def _frequencies(
-    segments: list[Element],
-    hinge_offset: float,
-    tip_mass: float,
-    root: tuple[str, float],
-    motion: tuple[float, str, int],
+    segments: Sequence[Element], root_radius: float, rotor_speed: float, options: Options
 ) -> tuple[float, ...]:
     """Return the frequencies of a blade after the checks that all blades share."""
-    ROOT_OFFSET.check(hinge_offset)
-    TIP_MASS.check(tip_mass)
-    ROOT.check(root[0])
-    ROOT_STIFFNESS.check(root[1])
-    ROTOR_SPEED.check(motion[0])
-    PLANE.check(motion[1])
-    MODES.check(motion[2])
-    return tuple(frequencies(beam(segments, hinge_offset, tip_mass, *root), *motion))
+    plane = options.get("plane", "flap")
+    modes = options.get("modes", 4)
+    held = Held(
+        root_radius,
+        options.get("root", "clamped"),
+        options.get("root_stiffness", 0.0),
+        options.get("tip_mass", 0.0),
+    )
+    ROOT_OFFSET.check(held.root_radius)
+    ROOT.check(held.root)
+    ROOT_STIFFNESS.check(held.root_stiffness)
+    TIP_MASS.check(held.tip_mass)
+    ROTOR_SPEED.check(rotor_speed)
+    PLANE.check(plane)
+    MODES.check(modes)
+    return tuple(frequencies(beam(segments, held), rotor_speed, plane, modes))

@@ -7,13 +7,21 @@ from itertools import pairwise
 from typing import Annotated
 
 from calc.blades.beam_elements import Element
-from calc.blades.quantities import BLADE_LENGTH, MASS_DENSITY, STATION, STIFFNESS
-from calc.declaration import Table
+from calc.blades.beam_modes import Beam, Held, beam
+from calc.blades.quantities import (
+    BLADE_LENGTH,
+    MASS_DENSITY,
+    ROOT,
+    ROOT_STIFFNESS,
+    STATION,
+    STIFFNESS,
+    TIP_MASS,
+)
+from calc.declaration import Table, check
 from calc.quantity import Quantity
 
 Profile = float | Sequence[tuple[float, float]]
 """One value for a whole blade, or pairs of outer station from the root and value inboard of it."""
-
 
 SAME = 1e-9  # share of the length within which two stations are one
 SHORTEST = 1e-3 * (1.0 - SAME)  # share of the length below which rounding spoils the stiffness
@@ -32,24 +40,48 @@ SEGMENTS = Table(
     "Segments of the blade, root to tip",
     Segment,
     (
-        Segment(0.5, 18.0, 90000.0),
-        Segment(1.2, 12.0, 35000.0),
-        Segment(4.6, 9.0, 16000.0),
-        Segment(4.8, 14.0, 16000.0),
+        Segment(0.5, 11.4, 60000.0),
+        Segment(1.2, 9.5, 30000.0),
+        Segment(4.35, 11.3, 16000.0),
+        Segment(4.55, 10.4, 16000.0),
     ),
     at_least=1,
     at_most=20,
 )
 
 
-def profiles(
-    segments: Sequence[Segment],
-) -> tuple[float, list[tuple[float, float]], list[tuple[float, float]]]:
-    """Return length, mass profile and stiffness profile of a blade given as rows."""
-    SEGMENTS.check(tuple(segments))
-    masses = [(row.outer_station, row.mass_per_length) for row in segments]
-    stiffnesses = [(row.outer_station, row.bending_stiffness) for row in segments]
-    return segments[-1].outer_station, masses, stiffnesses
+@dataclass(frozen=True, slots=True)
+class Blade:
+    """A blade in segments as it bends in one plane, and how its root is held.
+
+    Attributes:
+        segments: Outer station, mass per length and bending stiffness, root to tip; rows.
+        root: How the blade is held; word.
+        root_stiffness: Spring about a hinged root; scalar, N·m/rad.
+        tip_mass: Point mass at the tip; scalar, kg.
+    """
+
+    segments: Annotated[tuple[Segment, ...], SEGMENTS]
+    root: Annotated[str, ROOT] = "clamped"
+    root_stiffness: Annotated[float, ROOT_STIFFNESS] = 0.0
+    tip_mass: Annotated[float, TIP_MASS] = 0.0
+
+    def __post_init__(self) -> None:
+        """Refuse a blade that cannot exist."""
+        check(self)
+        SEGMENTS.check(self.segments)
+
+    @property
+    def length(self) -> float:
+        """Length from root to tip, m."""
+        return self.segments[-1].outer_station
+
+    def beam(self, root_radius: float) -> Beam:
+        """Return the blade ready to turn, with its root at a radius."""
+        masses = [(row.outer_station, row.mass_per_length) for row in self.segments]
+        stiffnesses = [(row.outer_station, row.bending_stiffness) for row in self.segments]
+        elements = segment_elements(self.length, masses, stiffnesses)
+        return beam(elements, Held(root_radius, self.root, self.root_stiffness, self.tip_mass))
 
 
 def segment_elements(

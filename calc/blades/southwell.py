@@ -6,16 +6,9 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from calc.blades.beam_elements import matrices
-from calc.blades.beam_modes import beam, solve
-from calc.blades.quantities import (
-    MODES,
-    PLANE,
-    ROOT,
-    ROOT_STIFFNESS,
-    ROTOR_SPEED,
-    TIP_MASS,
-)
-from calc.blades.segments import SEGMENTS, Segment, profiles, segment_elements
+from calc.blades.beam_modes import solve
+from calc.blades.quantities import MODES, PLANE, ROTOR_SPEED
+from calc.blades.segments import Blade
 from calc.declaration import Nothing, Table
 from calc.quantity import Quantity
 from calc.units import FREQUENCY, ROTATION
@@ -44,11 +37,7 @@ COEFFICIENTS = Table("Southwell coefficients", Coefficients)
 
 
 def southwell_coefficients(
-    segments: Annotated[tuple[Segment, ...], SEGMENTS],
-    root: Annotated[str, ROOT] = "clamped",
-    root_stiffness: Annotated[float, ROOT_STIFFNESS] = 0.0,
-    tip_mass: Annotated[float, TIP_MASS] = 0.0,
-    modes: Annotated[int, MODES] = 4,
+    blade: Blade, modes: Annotated[int, MODES] = 4
 ) -> Annotated[tuple[Coefficients, ...], COEFFICIENTS]:
     r"""Return the Southwell coefficients of a blade, from its shapes at rest.
 
@@ -60,10 +49,7 @@ def southwell_coefficients(
     the first mode is exact.  Here $e$ is divided by the length of the blade, not by the radius.
 
     Args:
-        segments: Outer station, mass per length and bending stiffness, root to tip; rows.
-        root: How the blade is held; word.
-        root_stiffness: Spring about a hinged root; scalar, N·m/rad.
-        tip_mass: Point mass at the tip; scalar, kg.
+        blade: Segments of the blade and how its root is held.
         modes: How many modes; scalar.
 
     Returns:
@@ -76,20 +62,15 @@ def southwell_coefficients(
         Rayleigh's quotient with the shapes at rest; Yntema (1955) gives charts.
 
     Examples:
-        >>> uniform = (Segment(1.0, 1.0, 1.0),)
+        >>> from calc.blades.segments import Segment
+        >>> uniform = Blade((Segment(1.0, 1.0, 1.0),))
         >>> first = southwell_coefficients(uniform, modes=1)[0]
         >>> round(first.at_axis, 4), round(first.with_offset, 4)
         (1.1933, 1.5709)
     """
-    ROOT.check(root)
-    ROOT_STIFFNESS.check(root_stiffness)
-    TIP_MASS.check(tip_mass)
     MODES.check(modes)
-    length, masses, stiffnesses = profiles(segments)
-    at_axis = beam(
-        segment_elements(length, masses, stiffnesses), 0.0, tip_mass, root, root_stiffness
-    )
-    offset = matrices(at_axis.elements, length, tip_mass, at_axis.degree)
+    at_axis = blade.beam(0.0)
+    offset = matrices(at_axis.elements, blade.length, blade.tip_mass, at_axis.degree)
     found = []
     for number, (frequency, free) in enumerate(solve(at_axis, 0.0, "flap", modes), 1):
         shape = [0.0] * at_axis.ties + free

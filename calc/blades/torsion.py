@@ -75,7 +75,7 @@ def torsion(
         torsional_inertia: Inertia about the twist axis per length; scalar, kg·m.
         control_stiffness: Moment at the root for one radian of pitch; scalar, N·m/rad.
         rotor_speed: Speed of rotation; scalar, rad/s.
-        section_factor: Share of the full propeller moment; scalar.
+        section_factor: Fraction of the full propeller moment; scalar.
 
     Returns:
         The root factor and the frequency.
@@ -118,8 +118,8 @@ def control_stiffness(
 
     $$ k_c = \frac{h^2}{1/k_l + 1/k_s} $$
 
-    A swashplate has another stiffness in collective, in cyclic and in motions that load no
-    actuator, so one blade has several torsion frequencies.
+    A swashplate has another stiffness in collective, in cyclic and in reactionless (differential)
+    motion, so one blade has several torsion frequencies.
 
     Args:
         link_stiffness: Force along the pitch link for a metre of its length; scalar, N/m.

@@ -2,7 +2,7 @@
 
 import math
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from html import escape
 from itertools import zip_longest
@@ -16,6 +16,7 @@ from calc.chart.marks import Bars, Column, Line, Points, Stems
 from calc.chart.plot import PAPER
 from calc.chart.scale import Axis
 from calc.digits import plain
+from calc.quantity import Quantity
 from calc.units import Unit
 
 _INK = "#1B2733"
@@ -61,9 +62,16 @@ class Chart:
         drawing = re.sub(r'="var\(--[\w-]+, ([^()"]*)\)"', r'="\1"', drawing)
         return drawing.replace('="currentColor"', f'="{_INK}"')
 
-    def read_in(self, units: Mapping[str, Unit]) -> "Chart":
-        """Return the figure with other units on the axes that have these labels."""
-        x, y = (replace(axis, unit=units.get(axis.label, axis.unit)) for axis in (self.x, self.y))
+    def read_in(self, units: Iterable[tuple[Quantity, Unit]]) -> "Chart":
+        """Return the figure with the units chosen for quantities on the axes that follow them.
+
+        A form may declare a quantity more narrowly than the chart does: its label identifies it.
+        """
+        chosen = {quantity.label: unit for quantity, unit in units}
+        x, y = (
+            replace(axis, unit=chosen.get(axis.follows.label, axis.unit)) if axis.follows else axis
+            for axis in (self.x, self.y)
+        )
         return replace(self, x=x, y=y)
 
     def table(self, digits: int = 6) -> list[list[str]]:

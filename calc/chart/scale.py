@@ -16,7 +16,8 @@ _QUARTERS = (15.0, 30.0, 45.0, 90.0)
 class Axis:
     """An axis in a reader's unit; its limits, and all values on it, are in the SI unit.
 
-    A limit left out is set by the data. `ticks` replaces the numbers by named places.
+    A limit left out is set by the data. `ticks` replaces the numbers by named places. `follows` is
+    the quantity whose unit, as the reader has chosen it in the form, the axis takes over.
     """
 
     label: str
@@ -25,6 +26,7 @@ class Axis:
     high: float = math.nan
     log: bool = False
     ticks: tuple[tuple[float, str], ...] = ()
+    follows: Quantity | None = None
 
     @classmethod
     def of(
@@ -35,7 +37,7 @@ class Axis:
         unit: Unit | None = None,
     ) -> "Axis":
         """Return an axis for a quantity, in the unit that its form starts with if none is given."""
-        return cls(quantity.label, unit or quantity.units[0], low, high)
+        return cls(quantity.label, unit or quantity.units[0], low, high, follows=quantity)
 
     @property
     def title(self) -> str:

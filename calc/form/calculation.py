@@ -98,7 +98,11 @@ class Calculation:
         except (ArithmeticError, ValueError):
             return None
         fields = inputs(formula(self.name))
-        return drawn.read_in({f.declaration.label: self.readings[f.name].unit for f in fields})
+        return drawn.read_in(
+            (f.declaration, self.readings[f.name].unit)
+            for f in fields
+            if isinstance(f.declaration, Quantity)
+        )
 
     def working(self, pen: Text) -> list[Step]:
         """Return the working, written by a pen; none where the numbers are too extreme for it."""

@@ -7,7 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.linalg import eigh
+from scipy.optimize import brentq
 
+from calc.airframe.airframe_mode import AirframeMode
 from calc.airframe.modal_sum import MODES, Mode, modal_sum, modal_sum_chart
 from calc.airframe.single_mode import mode_response
 
@@ -45,20 +47,47 @@ def test_direct_solution(frequency: float) -> None:
 def test_one_mode_is_the_single_mode(frequency: float, damping: float) -> None:
     """A sum of one mode, driven where it is measured, is the response of that mode."""
     found = modal_sum((Mode("mode", 12.5, damping, 800.0, 1.0, 1.0),), 500.0, frequency)
-    single = mode_response(500.0, 800.0, 12.5, damping, frequency)
+    single = mode_response(500.0, AirframeMode(800.0, 12.5, damping), frequency)
 
     assert found.acceleration == pytest.approx(single.acceleration)
     assert found.phase == pytest.approx(single.phase)
 
 
 def test_reciprocity() -> None:
-    """Force and place may change roles."""
+    """Drive point and response point may change roles."""
     swapped = tuple(
         Mode(m.name, m.natural_frequency, m.damping_ratio, m.modal_mass, m.at_point, m.at_force)
         for m in MODES.example
     )
 
     assert modal_sum(swapped, 1.0, 11.0) == modal_sum(MODES.example, 1.0, 11.0)
+
+
+@pytest.mark.parametrize("sign", [1.0, -1.0])
+@pytest.mark.parametrize("flip", [1.0, -1.0])
+def test_products_of_one_sign_leave_an_antiresonance(sign: float, flip: float) -> None:
+    """Between two modes the response vanishes where the products of their shapes have one sign.
+
+    Without damping it passes through zero, by scipy, at the frequency where the two parts cancel;
+    with products of opposite signs it has no zero.  Reversing a whole shape changes nothing.
+    """
+
+    def displacement(frequency: float) -> float:
+        modes = (
+            Mode("low", 10.0, 1e-9, 1.0, 1.0, 0.5),
+            Mode("high", 20.0, 1e-9, 1.0, 2.0 * flip, 1.5 * sign * flip),
+        )
+        found = modal_sum(modes, 1.0, frequency)
+        return found.displacement * math.cos(found.phase)
+
+    ends = displacement(10.1), displacement(19.9)
+    if sign > 0.0:
+        assert ends[0] * ends[1] < 0.0
+        zero = brentq(displacement, 10.1, 19.9)
+        by_hand = math.sqrt((0.5 * 20.0**2 + 3.0 * 10.0**2) / 3.5)
+        assert zero == pytest.approx(by_hand, rel=1e-6)
+    else:
+        assert all(displacement(10.1 + 0.1 * n) * ends[0] > 0.0 for n in range(98))
 
 
 def test_contributions_add_up() -> None:

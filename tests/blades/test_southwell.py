@@ -9,17 +9,19 @@ from hypothesis import strategies as st
 from scipy.integrate import quad
 from scipy.optimize import brentq
 
+from calc.blades.beam_modes import frequencies
 from calc.blades.rotating_beam import beam_frequencies
-from calc.blades.segments import SEGMENTS, Segment, profiles
+from calc.blades.segments import SEGMENTS, Blade, Segment
 from calc.blades.southwell import crossing_speed, southwell_coefficients, southwell_frequency
 from calc.units import RPM
 
 UNIFORM = (Segment(1.0, 1.0, 1.0),)
+EXAMPLE = Blade(SEGMENTS.example)
 
 
 def test_hinged_first_mode_is_exact() -> None:
     """A hinged blade has 1 and 3/2, and does not resist at rest."""
-    first = southwell_coefficients(UNIFORM, "hinged", modes=1)[0]
+    first = southwell_coefficients(Blade(UNIFORM, "hinged"), modes=1)[0]
 
     assert first.at_rest == 0.0
     assert first.at_axis == pytest.approx(1.0)
@@ -41,7 +43,7 @@ def test_clamped_first_mode_by_quadrature() -> None:
     at_axis = quad(lambda z: (1.0 - z**2) / 2.0 * slope(z) ** 2, 0.0, 1.0)[0] / inertia
     with_offset = quad(lambda z: (1.0 - z) * slope(z) ** 2, 0.0, 1.0)[0] / inertia
 
-    found = southwell_coefficients(UNIFORM, modes=1)[0]
+    found = southwell_coefficients(Blade(UNIFORM), modes=1)[0]
 
     assert found.at_axis == pytest.approx(at_axis, rel=1e-7)
     assert found.with_offset == pytest.approx(with_offset, rel=1e-7)
@@ -53,10 +55,9 @@ def test_clamped_first_mode_by_quadrature() -> None:
 @given(st.floats(0.5, 60.0), st.floats(0.0, 1.0))
 def test_never_below_the_exact_first_frequency(speed: float, offset: float) -> None:
     """The shape at rest gives a first frequency from above."""
-    first = southwell_coefficients(SEGMENTS.example, modes=1)[0]
-    length, masses, stiffnesses = profiles(SEGMENTS.example)
-    exact = beam_frequencies(length, offset, masses, stiffnesses, speed, modes=1)[0]
-    rise = first.at_axis + first.with_offset * offset / length
+    first = southwell_coefficients(EXAMPLE, modes=1)[0]
+    exact = frequencies(EXAMPLE.beam(offset), speed, "flap", 1)[0]
+    rise = first.at_axis + first.with_offset * offset / EXAMPLE.length
 
     found = 2.0 * math.pi * southwell_frequency(first.at_rest, rise, speed)
 

@@ -4,6 +4,7 @@ import csv
 import io
 import math
 import re
+from dataclasses import replace
 from itertools import pairwise
 from xml.etree import ElementTree as ET
 
@@ -23,7 +24,16 @@ from calc.chart import (
     Stems,
 )
 from calc.chart.frame import plot_area
-from calc.units import HERTZ, KNOT, METRE_PER_SECOND, RADIAN_PER_SECOND, RPM
+from calc.quantity import Quantity
+from calc.units import (
+    HERTZ,
+    KNOT,
+    METRE_PER_SECOND,
+    RADIAN_PER_SECOND,
+    ROTATION,
+    RPM,
+    SPEED,
+)
 
 SVG = "{http://www.w3.org/2000/svg}"
 SPEEDS = [float(speed) for speed in range(51)]
@@ -225,8 +235,19 @@ def test_table_is_in_the_units_of_the_axes() -> None:
     chart = Chart("", "", Axis("Airspeed", KNOT), Axis("Rate", RADIAN_PER_SECOND), [line])
 
     assert chart.table() == [["Airspeed (kt)", "Rate (rad/s)"], ["100", "10"]]
-    again = chart.read_in({"Airspeed": METRE_PER_SECOND, "Rate": RPM})
+
+
+def test_axes_take_the_units_of_what_they_follow() -> None:
+    """An axis follows a quantity, whatever it is called; one that follows none keeps its unit."""
+    airspeed, lowest = Quantity("V", "Airspeed", SPEED), Quantity("n_1", "Lowest speed", ROTATION)
+    line = Line([(KNOT.size * 100.0, 10.0)])
+    x, y = Axis.of(airspeed, unit=KNOT), Axis("Rate", RADIAN_PER_SECOND, follows=lowest)
+    chosen = [(replace(airspeed, above=0.0), METRE_PER_SECOND), (lowest, RPM)]
+
+    again = Chart("", "", x, y, [line]).read_in(chosen)
     assert again.table() == [["Airspeed (m/s)", "Rate (rpm)"], ["51.4444", "95.493"]]
+    kept = Chart("", "", Axis("Airspeed", KNOT), y, [line]).read_in(chosen[:1])
+    assert kept.table()[0] == ["Airspeed (kt)", "Rate (rad/s)"]
 
 
 def test_csv_is_read_back_by_the_standard_library() -> None:

@@ -1,4 +1,9 @@
-"""Build the site and check everything: python3 scripts/test.py [arguments for pytest]."""
+"""Check the project.
+
+python3 scripts/test.py                        build the site and check everything
+python3 scripts/test.py rotor/tip_speed        the tests of one topic alone, in seconds
+python3 scripts/test.py [arguments of pytest]  build the site, run the tests that they choose
+"""
 
 from __future__ import annotations
 
@@ -13,10 +18,15 @@ sys.path[0] = str(Path(__file__).resolve().parents[1])  # the project, not this 
 
 from scripts.environment import BUILD_LOCK, ROOT, TEST_LOCK, ready
 
+SHARED = ["-n", "auto", "--dist", "loadscope"]
+"""Tests are shared among the processors, a file at a time."""
+
 
 def main() -> int:
     """Run every check, in order, to the end; return whether one failed."""
     python = str(ready(BUILD_LOCK, TEST_LOCK))
+    if len(sys.argv) == 2 and (ROOT / "calc" / f"{sys.argv[1]}.py").is_file():
+        return _topic(python, sys.argv[1])
     with tempfile.TemporaryDirectory() as folder:
         site = str(Path(folder) / "site")
         checks = [
@@ -24,12 +34,26 @@ def main() -> int:
             [python, "-m", "ruff", "check"],
             [python, "-m", "ruff", "format", "--check"],
             [python, "-m", "mypy"],
-            [python, "-m", "pytest", *sys.argv[1:]],
+            [python, "-m", "pytest", *(sys.argv[1:] or SHARED)],
         ]
         failed = [check[2:] for check in checks if _fails(check, {**os.environ, "SITE": site})]
     for check in failed:
         print(f"FAILED: {' '.join(check)}")
     return int(bool(failed))
+
+
+def _topic(python: str, topic: str) -> int:
+    """Check the module of one topic, its tests and what the contract says of its formulas."""
+    chapter, _, name = topic.partition("/")
+    own = [f"calc/{topic}.py", f"tests/{chapter}/test_{name}.py"]
+    files = [file for file in own if (ROOT / file).is_file()]
+    everywhere = ["tests/test_contract.py", "tests/test_published.py"]
+    checks = [
+        [python, "-m", "ruff", "check", *files],
+        [python, "-m", "ruff", "format", "--check", *files],
+        [python, "-m", "pytest", "-q", *files, *everywhere, "-k", name],
+    ]
+    return int(any([_fails(check, dict(os.environ)) for check in checks]))
 
 
 def _fails(check: list[str], environment: dict[str, str]) -> bool:

@@ -1,21 +1,28 @@
-"""What the tests of the built site share: the site, a server of it, a browser."""
+"""What the tests of the built site share: the site, a server of it, a browser.
+
+Builder and browser are imported where they are used: the tests of a formula wait for neither.
+"""
+
+from __future__ import annotations
 
 import os
 import threading
-from collections.abc import Iterator
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
-from playwright.sync_api import Browser
 
-from scripts.browser import browser_program, running_browser
-from scripts.build import build
-from scripts.serve import server
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from playwright.sync_api import Browser
 
 
 @pytest.fixture(scope="session")
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Return the folder of the built site: the one that SITE names, or a new one."""
+    from scripts.build import build  # noqa: PLC0415 - see above
+
     if "SITE" in os.environ:
         built = Path(os.environ["SITE"])
         if not built.is_dir():
@@ -29,6 +36,8 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(scope="session")
 def served(site: Path) -> Iterator[str]:
     """Return the address of a server of the site, without a slash at its end."""
+    from scripts.serve import server  # noqa: PLC0415 - see above
+
     with server(site, 0) as running:
         threading.Thread(target=running.serve_forever, daemon=True).start()
         yield f"http://127.0.0.1:{running.server_port}"
@@ -38,6 +47,8 @@ def served(site: Path) -> Iterator[str]:
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Browser]:
     """Return a running Chromium or Chrome; without one skip, but fail where CI is set."""
+    from scripts.browser import browser_program, running_browser  # noqa: PLC0415 - see above
+
     program = browser_program()
     if program is None:
         message = "No Chromium or Chrome is installed: the site was not tried in a browser"

@@ -53,7 +53,8 @@ def _topic(python: str, topic: str) -> int:
         [python, "-m", "ruff", "format", "--check", *files],
         [python, "-m", "pytest", "-q", *files, *everywhere, "-k", name],
     ]
-    return int(any([_fails(check, dict(os.environ)) for check in checks]))
+    failed = [_fails(check, dict(os.environ)) for check in checks]
+    return int(any(failed))
 
 
 def _fails(check: list[str], environment: dict[str, str]) -> bool:

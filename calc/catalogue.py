@@ -57,6 +57,7 @@ FORMULAS: dict[str, Entry] = {
         "RBS, blade stall, 12 degree limit",
         "stall_onset_chart",
         {"load_factor": (0.5, 3.0), "wing_lift_share": (0.0, 0.9)},
+        answer="stall_onsets",
     ),
     "rotor.stall_onset.stall_state": Entry("Retreating blade in level flight"),
     "rotor.stall_onset.retreating_tip": Entry("Angle of attack of the retreating tip"),
@@ -74,11 +75,14 @@ FORMULAS: dict[str, Entry] = {
         "Rotor force and tilt in level flight", "trim, propulsive force, compound"
     ),
     "rotor.stall_boundary.stall_boundary_blade_loading": Entry(
-        "Blade loading at stall onset", "stall boundary, CT/sigma limit", "stall_boundary_chart"
+        "Blade loading at stall onset",
+        "stall boundary, CT/sigma limit",
+        "stall_boundary_chart",
+        answer="stall_boundary",
     ),
     "rotor.airspeed_limits.airspeed_limits": Entry(
         "Airspeed limits against altitude",
-        "flight envelope, tip Mach and stall",
+        "tip Mach limit and stall against altitude, VNE",
         "airspeed_limits_chart",
     ),
     "harmonics.hub_filter.hub_filter": Entry(

@@ -59,6 +59,11 @@ class Quantity:
 
     def warning(self, value: float, unit: Unit) -> str:
         """Return a warning on a possible value that the source does not cover, or nothing."""
+        outside = self.outside(value, unit)
+        return f"{outside}: {self.covered_by}" if outside and self.covered_by else outside
+
+    def outside(self, value: float, unit: Unit) -> str:
+        """Return that a value lies outside the covered range, without the reason, or nothing."""
         low, high = self.covered
         if low <= value <= high:
             return ""
@@ -67,10 +72,7 @@ class Quantity:
             (True, False): f"from {self.show(low, unit)} up",
             (False, True): f"up to {self.show(high, unit)}",
         }[math.isfinite(low), math.isfinite(high)]
-        reason = f": {self.covered_by}" if self.covered_by else ""
-        return (
-            f"{self.label} {self.show(value, unit)} is outside the covered range, {bounds}{reason}"
-        )
+        return f"{self.label} {self.show(value, unit)} is outside the covered range, {bounds}"
 
     def limits(self, unit: Unit) -> str:
         """Return the limits in words, such as `at least 0 deg and below 180 deg`."""

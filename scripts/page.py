@@ -2,6 +2,7 @@
 
 import math
 from html import escape
+from typing import Any
 
 from matplotlib.figure import Figure
 
@@ -53,6 +54,18 @@ def symbols(*names: str) -> str:
             if row and row not in rows:
                 rows.append(row)
     return "\n".join(rows)
+
+
+def remarks(*results: Any) -> str:
+    """Return what of results lies outside its covered range, for a table of a worked example."""
+    texts: dict[str, None] = {}
+    for result in results:
+        row: Any = type(result)
+        for f in inputs(row):
+            value = getattr(result, f.name)
+            if isinstance(f.declaration, Quantity) and value is not None:
+                texts[f.declaration.outside(value, f.declaration.units[0])] = None
+    return "; ".join(filter(None, texts))
 
 
 def checked(topic: str) -> str:

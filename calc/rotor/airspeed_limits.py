@@ -2,153 +2,179 @@
 
 import math
 from dataclasses import dataclass, replace
-from typing import Annotated, Any
+from typing import Annotated
 
-from calc.chart import Axis, Chart, Line, Region
+from calc.chart import Axis, Chart, Line
 from calc.declaration import Name, Table
 from calc.quantity import Quantity
 from calc.rotor.atmosphere import standard_atmosphere
-from calc.rotor.quantities import (
-    BLADES,
-    CHORD,
-    DRAG_AREA,
-    LIFT_SLOPE_OF_BLADE,
-    LOAD_FACTOR,
-    MACH_LIMIT,
-    MASS_OF_ROTORCRAFT,
-    PRESSURE_ALTITUDE,
-    PROPELLER_THRUST_SHARE,
-    RADIUS,
-    ROTOR_SPEED,
-    TEMPERATURE_OFFSET,
-    TWIST,
-    WING_LIFT_SHARE,
-)
-from calc.rotor.stall_onset import ANGLE_LIMIT, stall_onset_airspeed
+from calc.rotor.quantities import ADVANCING_TIP_MACH, MACH_LIMIT, PRESSURE_ALTITUDE
+from calc.rotor.retreating_tip import BELOW_ONE
+from calc.rotor.rotorcraft import Flight, Rotorcraft
+from calc.rotor.stall_onset import ANGLE_LIMIT, INBOARD_ONSET, STATION, TIP_ONSET, onset_airspeed
+from calc.rotor.stall_state import StallState, stall_state
 from calc.rotor.tip_speed import MACH_LIMITED_AIRSPEED, mach_limited_airspeed, tip_speed
 from calc.units import SPEED
+
+ROWS = 13
+NEVER_EXCEED_FACTOR = 0.9
+"""14 CFR 29.1505(a)(2)(iii) and 27.1505(a)(2)(iii), on the speed shown for tip Mach number."""
 
 HIGHEST_ALTITUDE = replace(
     PRESSURE_ALTITUDE,
     symbol="H_1",
     label="Highest pressure altitude",
-    at_least=100.0,
     example=6000.0,
 )
-ROWS = 13
-STALL_AIRSPEED = Quantity("V_s", "Airspeed at stall onset", SPEED)
-LIMIT = Quantity("V_1", "Lower of the two airspeeds", SPEED)
-GOVERNING = Name("Governing limit")
-STALL = "retreating-blade stall"
+NEVER_EXCEED = Quantity("0.9 V_M", "0.9 of the airspeed at the Mach limit", SPEED)
+POWER_ON = Name("Limiting, power on")
+AUTOROTATION = Name("Limiting, autorotation")
 MACH = "advancing-tip Mach number"
+TIP_STALL = "stall at the retreating tip"
+INBOARD_STALL = "stall at the inboard station"
 
 
 @dataclass(frozen=True, slots=True)
 class AirspeedLimit:
-    """The limits at one altitude; the stall airspeed is infinite if no airspeed meets the limit."""
+    """The limits at one altitude; a stall airspeed is infinite if no airspeed meets the limit."""
 
     pressure_altitude: Annotated[float, PRESSURE_ALTITUDE]
     mach_limited_airspeed: Annotated[float, MACH_LIMITED_AIRSPEED]
-    stall_onset_airspeed: Annotated[float, STALL_AIRSPEED]
-    airspeed_limit: Annotated[float, LIMIT]
-    governing: Annotated[str, GOVERNING]
+    never_exceed_bound: Annotated[float, NEVER_EXCEED]
+    tip_onset: Annotated[float, TIP_ONSET]
+    inboard_onset: Annotated[float, INBOARD_ONSET]
+    power_on: Annotated[str, POWER_ON]
+    autorotation: Annotated[str, AUTOROTATION]
 
 
 LIMITS = Table("Airspeed limits", AirspeedLimit)
+LARGEST_ADVANCE_RATIO = replace(
+    BELOW_ONE, label="Largest advance ratio at a stall onset of the table"
+)
+LARGEST_MACH = replace(
+    ADVANCING_TIP_MACH, label="Largest advancing-tip Mach number at a stall onset of the table"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class AirspeedLimits:
+    """The table of limits, and how far its stall onsets reach; None if no onset is met."""
+
+    largest_advance_ratio: Annotated[float | None, LARGEST_ADVANCE_RATIO]
+    largest_advancing_tip_mach: Annotated[float | None, LARGEST_MACH]
+    rows: Annotated[tuple[AirspeedLimit, ...], LIMITS]
 
 
 def airspeed_limits(
-    mass: Annotated[float, MASS_OF_ROTORCRAFT],
-    radius: Annotated[float, RADIUS],
-    chord: Annotated[float, CHORD],
-    blades: Annotated[int, BLADES],
-    rotor_speed: Annotated[float, ROTOR_SPEED],
-    twist: Annotated[float, TWIST],
-    lift_slope: Annotated[float, LIFT_SLOPE_OF_BLADE],
-    drag_area: Annotated[float, DRAG_AREA],
+    rotorcraft: Rotorcraft,
+    flight: Flight,
     highest_altitude: Annotated[float, HIGHEST_ALTITUDE] = 6000.0,
-    temperature_offset: Annotated[float, TEMPERATURE_OFFSET] = 0.0,
-    load_factor: Annotated[float, LOAD_FACTOR] = 1.0,
-    wing_lift_share: Annotated[float, WING_LIFT_SHARE] = 0.0,
-    propeller_thrust_share: Annotated[float, PROPELLER_THRUST_SHARE] = 0.0,
     angle_limit: Annotated[float, ANGLE_LIMIT] = math.radians(12.0),
     mach_limit: Annotated[float, MACH_LIMIT] = 0.9,
-) -> Annotated[tuple[AirspeedLimit, ...], LIMITS]:
-    r"""Return the true airspeeds at the Mach limit and at stall onset from sea level upwards.
+) -> AirspeedLimits:
+    r"""Return the true airspeeds at the Mach limit and at stall onset over a range of altitudes.
 
-    $$ V_M = a M_{lim} - \Omega R, \qquad V_1 = \min(V_M, V_s) $$
+    $$ V_M = a M_{lim} - \Omega R $$
 
-    The stall airspeed $V_s$ is that of `stall_onset_airspeed`.  Neither is a never-exceed speed:
-    loads, controllability, flutter and power set limits of their own.
+    The stall airspeeds are those of `stall_onsets`.  With power on the lower of Mach limit and
+    stall at the tip is limiting, in autorotation the lower of Mach limit and stall inboard.
+    None is a never-exceed speed: loads, controllability, flutter and power set limits of their
+    own, and airworthiness codes allow at most 0.9 of the speed shown for tip Mach number.
 
     Args:
-        mass: Mass of the rotorcraft; scalar, kg.
-        radius: Shaft axis to blade tip; scalar, m.
-        chord: Chord of one blade; scalar, m.
-        blades: Number of blades of the rotor; scalar.
-        rotor_speed: Angular speed of the rotor's own shaft; scalar, rad/s.
-        twist: Pitch at the tip minus pitch at the shaft axis; scalar, rad.
-        lift_slope: Lift coefficient per angle of attack; scalar, 1/rad.
-        drag_area: Drag of everything but the rotor over the dynamic pressure; scalar, m².
-        highest_altitude: Pressure altitude of the last row; the first is sea level; scalar, m.
-        temperature_offset: Air temperature minus the standard one at every altitude; scalar, K.
-        load_factor: Lift over weight: 1 in level flight, more in a turn; scalar.
-        wing_lift_share: Share of the lift carried by a wing; scalar.
-        propeller_thrust_share: Share of the drag overcome by propellers; scalar.
+        rotorcraft: The rotorcraft; record.
+        flight: Its altitude is that of the first row, the rest holds in all rows; record.
+        highest_altitude: Pressure altitude of the last row; scalar, m.
         angle_limit: Angle of attack that marks the onset of stall; scalar, rad.
         mach_limit: Mach number that the advancing tip must not exceed; scalar.
 
     Returns:
-        Thirteen rows from sea level to the highest altitude, each with both airspeeds and the
-        name of the limit that is met first.
+        Thirteen rows from the first to the highest altitude, each with the airspeeds and the
+        names of the limits that are met first, with power on and in autorotation; and the largest
+        advance ratio and tip Mach number of the stall onsets in it.
 
     Raises:
-        ValueError: If an argument breaks its limits.
+        ValueError: If an argument breaks its limits, or the table does not rise.
 
     Source:
-        `mach_limited_airspeed` and `stall_onset_airspeed`, with their sources.
+        `mach_limited_airspeed` and `stall_onsets`, with their sources; 14 CFR 29.1505(a)(2).
 
     Examples:
-        >>> limits = airspeed_limits(5500.0, 7.0, 0.42, 4, 31.4, math.radians(-8), 5.7, 1.8)
-        >>> limits[0].governing, limits[-1].governing
-        ('retreating-blade stall', 'retreating-blade stall')
+        >>> from calc.rotor.examples import PLOVER
+        >>> rows = airspeed_limits(PLOVER, Flight()).rows
+        >>> rows[0].power_on, rows[0].never_exceed_bound < rows[0].mach_limited_airspeed
+        ('stall at the retreating tip', True)
     """
     HIGHEST_ALTITUDE.check(highest_altitude)
     MACH_LIMIT.check(mach_limit)
-    rotorcraft = mass, radius, chord, blades, rotor_speed, twist, lift_slope, drag_area
-    flight = load_factor, wing_lift_share, propeller_thrust_share, angle_limit
-    speed = tip_speed(radius, rotor_speed)
+    ANGLE_LIMIT.check(angle_limit)
+    first = flight.pressure_altitude
+    if highest_altitude <= first:
+        raise ValueError("The highest pressure altitude must be above the first")
     rows = []
+    states: list[StallState] = []
     for row in range(ROWS):
-        altitude = highest_altitude * row / (ROWS - 1)
-        speed_of_sound = standard_atmosphere(altitude, temperature_offset).speed_of_sound
-        mach_airspeed = mach_limited_airspeed(speed, speed_of_sound, mach_limit)
-        onset = stall_onset_airspeed(*rotorcraft, altitude, temperature_offset, *flight)
-        stall_airspeed = math.inf if onset is None else onset.airspeed
-        rows.append(
-            AirspeedLimit(
-                pressure_altitude=altitude,
-                mach_limited_airspeed=mach_airspeed,
-                stall_onset_airspeed=stall_airspeed,
-                airspeed_limit=min(mach_airspeed, stall_airspeed),
-                governing=STALL if stall_airspeed < mach_airspeed else MACH,
-            )
-        )
-    return tuple(rows)
+        altitude = first + (highest_altitude - first) * row / (ROWS - 1)
+        here = replace(flight, pressure_altitude=altitude)
+        onsets = [onset_airspeed(rotorcraft, here, name, angle_limit) for name in STATION.options]
+        states += [stall_state(rotorcraft, here, found) for found in onsets if found is not None]
+        rows.append(_row(rotorcraft, here, mach_limit, *onsets))
+    return AirspeedLimits(
+        largest_advance_ratio=max((state.advance_ratio for state in states), default=None),
+        largest_advancing_tip_mach=max(
+            (state.advancing_tip_mach for state in states), default=None
+        ),
+        rows=tuple(rows),
+    )
 
 
-def airspeed_limits_chart(**flight: Any) -> Chart:
-    """Return both limits against altitude, and the airspeeds below the lower one."""
-    rows = airspeed_limits(**flight)
-    lower = [(row.airspeed_limit, row.pressure_altitude) for row in rows]
+def _row(
+    rotorcraft: Rotorcraft,
+    flight: Flight,
+    mach_limit: float,
+    tip_onset: float | None,
+    inboard_onset: float | None,
+) -> AirspeedLimit:
+    """Return the limits at the altitude of a flight condition."""
+    speed = tip_speed(rotorcraft.radius, rotorcraft.rotor_speed)
+    air = standard_atmosphere(flight.pressure_altitude, flight.temperature_offset)
+    mach_airspeed = mach_limited_airspeed(speed, air.speed_of_sound, mach_limit)
+    tip, inboard = (math.inf if v is None else v for v in (tip_onset, inboard_onset))
+    return AirspeedLimit(
+        pressure_altitude=flight.pressure_altitude,
+        mach_limited_airspeed=mach_airspeed,
+        never_exceed_bound=NEVER_EXCEED_FACTOR * mach_airspeed,
+        tip_onset=tip,
+        inboard_onset=inboard,
+        power_on=TIP_STALL if tip < mach_airspeed else MACH,
+        autorotation=INBOARD_STALL if inboard < mach_airspeed else MACH,
+    )
+
+
+def airspeed_limits_chart(
+    rotorcraft: Rotorcraft,
+    flight: Flight,
+    highest_altitude: float = 6000.0,
+    angle_limit: float = math.radians(12.0),
+    mach_limit: float = 0.9,
+) -> Chart:
+    """Return the limits against altitude, each as a line of its own: they are no envelope."""
+    rows = airspeed_limits(rotorcraft, flight, highest_altitude, angle_limit, mach_limit).rows
+    lines = {
+        "Mach limit": [row.mach_limited_airspeed for row in rows],
+        "0.9 of it": [row.never_exceed_bound for row in rows],
+        "stall, tip": [row.tip_onset for row in rows],
+        "stall, inboard": [row.inboard_onset for row in rows],
+    }
+    altitudes = [row.pressure_altitude for row in rows]
     return Chart(
         title="Airspeed limits against altitude",
-        description="Two lines of airspeed against altitude; the lower airspeed governs.",
+        description="Lines of airspeed against altitude: the Mach limit, 0.9 of it, and stall "
+        "onset at the tip and at the inboard station.",
         x=Axis("True airspeed", SPEED[0], 0.0),
-        y=Axis.of(PRESSURE_ALTITUDE, 0.0),
-        marks=(
-            Region([(0.0, 0.0), *lower, (0.0, lower[-1][1])], "below both limits", style=3),
-            Line([(r.mach_limited_airspeed, r.pressure_altitude) for r in rows], MACH, 1),
-            Line([(r.stall_onset_airspeed, r.pressure_altitude) for r in rows], STALL, 2),
+        y=Axis.of(PRESSURE_ALTITUDE, altitudes[0]),
+        marks=tuple(
+            Line(list(zip(airspeeds, altitudes, strict=True)), label, style)
+            for style, (label, airspeeds) in enumerate(lines.items(), 1)
         ),
     )

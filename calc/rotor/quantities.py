@@ -71,7 +71,12 @@ MACH_LIMIT = Quantity(
     covered_by="drag divergence comes before the speed of sound",
     example=0.9,
 )
-ADVANCING_TIP_MACH = Quantity("M_{1,90}", "Advancing-tip Mach number")
+ADVANCING_TIP_MACH = Quantity(
+    "M_{1,90}",
+    "Advancing-tip Mach number",
+    covered=(-math.inf, 1.0),
+    covered_by="the tip is supersonic, and the formula leaves compressibility out",
+)
 DISC_INCIDENCE = Quantity(
     r"\alpha",
     "Disc incidence, nose down",

@@ -1,9 +1,9 @@
-"""Stall boundary: the blade loading at which the retreating tip reaches its limiting angle."""
+"""Stall boundary: the blade loadings at which the retreating blade reaches its limiting angle."""
 
 import math
 from collections.abc import Callable
-from dataclasses import replace
-from typing import Annotated, Any
+from dataclasses import dataclass, replace
+from typing import Annotated
 
 from calc.chart import Axis, Chart, Line, Points
 from calc.declaration import Nothing
@@ -11,20 +11,36 @@ from calc.roots import first_root
 from calc.rotor.quantities import ADVANCE_RATIO, BLADE_LOADING, LIFT_SLOPE_OF_BLADE, SOLIDITY, TWIST
 from calc.rotor.retreating_tip import (
     BELOW_ONE,
-    CLASSICAL_RANGE,
     SMALL_INCIDENCE,
     RetreatingTip,
     classical_retreating_tip,
     retreating_tip,
 )
-from calc.rotor.stall_onset import ANGLE_LIMIT
+from calc.rotor.stall_onset import ANGLE_LIMIT, STATION
+from calc.rotor.stall_state import LIMITING_STATION, limiting_station
 
 HIGHEST_BLADE_LOADING = 0.4
 STEPS = 80
-BOUNDARY = replace(BLADE_LOADING, label="Blade loading at the onset of stall")
+TIP_BOUNDARY = replace(
+    BLADE_LOADING, symbol=r"(C_T/\sigma)_1", label="Blade loading at stall onset, tip"
+)
+INBOARD_BOUNDARY = replace(
+    BLADE_LOADING,
+    symbol=r"(C_T/\sigma)_{0.4}",
+    label="Blade loading at stall onset, inboard station",
+)
 
 
-def stall_boundary_blade_loading(
+@dataclass(frozen=True, slots=True)
+class StallBoundary:
+    """The blade loading at each station's limit; None where none up to 0.4 meets it."""
+
+    limiting: Annotated[str, LIMITING_STATION]
+    tip_blade_loading: Annotated[float | None, TIP_BOUNDARY]
+    inboard_blade_loading: Annotated[float | None, INBOARD_BOUNDARY]
+
+
+def stall_boundary(
     advance_ratio: Annotated[float, BELOW_ONE],
     solidity: Annotated[float, SOLIDITY],
     disc_incidence: Annotated[float, SMALL_INCIDENCE],
@@ -32,14 +48,17 @@ def stall_boundary_blade_loading(
     lift_slope: Annotated[float, LIFT_SLOPE_OF_BLADE],
     angle_limit: Annotated[float, ANGLE_LIMIT] = math.radians(12.0),
 ) -> Annotated[
-    float | None, BOUNDARY, Nothing("No blade loading up to 0.4 brings the tip to the limit")
+    StallBoundary | None,
+    Nothing("No blade loading up to 0.4 brings either station to the limit"),
 ]:
-    r"""Return the lowest blade loading at which the retreating tip reaches its limiting angle.
+    r"""Return the lowest blade loading at which each station of the retreating blade stalls.
 
-    $$ \alpha_{1,270}(\mu, C_T/\sigma) = \alpha_{lim} $$
+    $$ \alpha_{1,270}(\mu, C_T/\sigma) = \alpha_{lim}, \qquad
+    \alpha_{0.4,270}(\mu, C_T/\sigma) = \alpha_{lim} $$
 
-    The angle is that of `retreating_tip`, at the tip alone.  If it is past the limit without any
-    load, the blade loading is zero.
+    The angles are those of `retreating_tip`.  Where one is past the limit without any load, the
+    blade loading is zero.  The tip is limiting while shaft power drives the rotor, the inboard
+    station in autorotation.
 
     Args:
         advance_ratio: Airspeed in the plane of the disc over tip speed; scalar.
@@ -50,88 +69,107 @@ def stall_boundary_blade_loading(
         angle_limit: Angle of attack that marks the onset of stall; scalar, rad.
 
     Returns:
-        The blade loading, or None if no blade loading up to 0.4 meets the limit; scalar.
+        Both blade loadings and the limiting station; None if no loading up to 0.4 meets the limit.
 
     Raises:
         ValueError: If an argument breaks its limits; the advance ratio must be below 1.
 
     Source:
-        Gustafson and Myers (1946), NACA Report 840: the angle as a measure of stall.
+        Gustafson and Myers (1946), NACA Report 840: the angle as a measure of stall; the station
+        by condition from memory.
 
     Examples:
-        >>> loading = stall_boundary_blade_loading(0.3, 0.08, 0.07, math.radians(-8), 5.7)
-        >>> loading and round(loading, 4)
+        >>> found = stall_boundary(0.3, 0.08, 0.07, math.radians(-8), 5.7)
+        >>> found and round(found.tip_blade_loading, 4)
         0.0982
     """
-    ANGLE_LIMIT.check(angle_limit)
     rotor = solidity, disc_incidence, twist, lift_slope
-    return _boundary(retreating_tip, advance_ratio, rotor, angle_limit)
+    tip_loading = boundary_blade_loading(advance_ratio, *rotor, angle_limit, "tip")
+    inboard_loading = boundary_blade_loading(advance_ratio, *rotor, angle_limit, "inboard")
+    loading = inboard_loading if tip_loading is None else tip_loading
+    if loading is None:
+        return None
+    blade = retreating_tip(advance_ratio, loading, *rotor)
+    return StallBoundary(
+        limiting=limiting_station(blade.inflow),
+        tip_blade_loading=tip_loading,
+        inboard_blade_loading=inboard_loading,
+    )
 
 
-def classical_stall_boundary_blade_loading(
-    advance_ratio: Annotated[float, CLASSICAL_RANGE],
-    solidity: Annotated[float, SOLIDITY],
-    disc_incidence: Annotated[float, SMALL_INCIDENCE],
-    twist: Annotated[float, TWIST],
-    lift_slope: Annotated[float, LIFT_SLOPE_OF_BLADE],
-    angle_limit: Annotated[float, ANGLE_LIMIT] = math.radians(12.0),
-) -> Annotated[
-    float | None, BOUNDARY, Nothing("No blade loading up to 0.4 brings the tip to the limit")
-]:
-    r"""Return the same blade loading by the textbook form, which ignores the reverse flow.
+def boundary_blade_loading(
+    advance_ratio: float,
+    solidity: float,
+    disc_incidence: float,
+    twist: float,
+    lift_slope: float,
+    angle_limit: float = math.radians(12.0),
+    station: str = "tip",
+) -> float | None:
+    """Return the lowest blade loading at which a station meets the limit, found by bracketing.
 
-    $$ \alpha_{1,270}(\mu, C_T/\sigma) = \alpha_{lim} $$
+    Raises:
+        ValueError: If an argument breaks its limits.
+    """
+    ANGLE_LIMIT.check(angle_limit)
+    STATION.check(station)
+    rotor = solidity, disc_incidence, twist, lift_slope
+    return _boundary(retreating_tip, advance_ratio, rotor, angle_limit, station)
+
+
+def classical_boundary_blade_loading(
+    advance_ratio: float,
+    solidity: float,
+    disc_incidence: float,
+    twist: float,
+    lift_slope: float,
+    angle_limit: float = math.radians(12.0),
+) -> float | None:
+    """Return that of the tip by the textbook form, which ignores the reverse flow.
 
     Above an advance ratio of 0.3 it promises a blade loading that the rotor cannot carry.
 
-    Args:
-        advance_ratio: Airspeed in the plane of the disc over tip speed; scalar.
-        solidity: Area of the blades over area of the disc; scalar.
-        disc_incidence: Angle of the tip-path plane to the flight path, nose down; scalar, rad.
-        twist: Pitch at the tip minus pitch at the shaft axis; scalar, rad.
-        lift_slope: Lift coefficient per angle of attack; scalar, 1/rad.
-        angle_limit: Angle of attack that marks the onset of stall; scalar, rad.
-
-    Returns:
-        The blade loading, or None if no blade loading up to 0.4 meets the limit; scalar.
-
     Raises:
-        ValueError: If an argument breaks its limits; the advance ratio must be below 1.
-
-    Source:
-        Gustafson and Myers (1946), NACA Report 840: the angle as a measure of stall.
-
-    Examples:
-        >>> loading = classical_stall_boundary_blade_loading(
-        ...     0.3, 0.08, 0.07, math.radians(-8), 5.7
-        ... )
-        >>> loading and round(loading, 4)
-        0.1051
+        ValueError: If an argument breaks its limits.
     """
     ANGLE_LIMIT.check(angle_limit)
     rotor = solidity, disc_incidence, twist, lift_slope
-    return _boundary(classical_retreating_tip, advance_ratio, rotor, angle_limit)
+    return _boundary(classical_retreating_tip, advance_ratio, rotor, angle_limit, "tip")
 
 
-def stall_boundary_chart(advance_ratio: float, **rotor: Any) -> Chart:
-    """Return the boundary against the advance ratio, with the textbook form beside it."""
+def stall_boundary_chart(
+    advance_ratio: float,
+    solidity: float,
+    disc_incidence: float,
+    twist: float,
+    lift_slope: float,
+    angle_limit: float = math.radians(12.0),
+) -> Chart:
+    """Return the boundaries of both stations against the advance ratio, and the textbook form."""
     ratios = [0.025 * step for step in range(25)]
-    forms = {
-        "with reverse flow": stall_boundary_blade_loading,
-        "textbook form": classical_stall_boundary_blade_loading,
+    rotor = solidity, disc_incidence, twist, lift_slope, angle_limit
+    lines = {
+        "tip": [boundary_blade_loading(ratio, *rotor) for ratio in ratios],
+        "inboard station": [boundary_blade_loading(ratio, *rotor, "inboard") for ratio in ratios],
+        "tip, textbook form": [classical_boundary_blade_loading(ratio, *rotor) for ratio in ratios],
     }
-    here = stall_boundary_blade_loading(advance_ratio, **rotor)
+    here = boundary_blade_loading(advance_ratio, *rotor)
     return Chart(
         title="Blade loading at stall onset against advance ratio",
-        description="Both boundaries fall; above 0.3 the textbook form stays too high.",
+        description="The boundaries fall as the advance ratio grows; above 0.3 the textbook form "
+        "stays too high.",
         x=Axis.of(ADVANCE_RATIO, 0.0, 0.6),
-        y=Axis.of(BOUNDARY, 0.0),
+        y=Axis("Blade loading at stall onset", low=0.0),
         marks=(
             *(
-                Line([(ratio, _or_gap(form(ratio, **rotor))) for ratio in ratios], name, style)
-                for style, (name, form) in enumerate(forms.items(), 1)
+                Line(
+                    [(ratio, _or_gap(value)) for ratio, value in zip(ratios, values, strict=True)],
+                    name,
+                    style,
+                )
+                for style, (name, values) in enumerate(lines.items(), 1)
             ),
-            Points([(advance_ratio, _or_gap(here))], "this advance ratio", 3),
+            Points([(advance_ratio, _or_gap(here))], "tip, this advance ratio", 4),
         ),
     )
 
@@ -145,8 +183,10 @@ def _boundary(
     advance_ratio: float,
     rotor: tuple[float, ...],
     angle_limit: float,
+    station: str,
 ) -> float | None:
     def excess(blade_loading: float) -> float:
-        return theory(advance_ratio, blade_loading, *rotor).tip_angle - angle_limit
+        blade = theory(advance_ratio, blade_loading, *rotor)
+        return (blade.tip_angle if station == "tip" else blade.inboard_angle) - angle_limit
 
     return first_root(excess, (HIGHEST_BLADE_LOADING * step / STEPS for step in range(STEPS + 1)))

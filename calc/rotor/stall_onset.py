@@ -1,55 +1,40 @@
-"""Stall onset: the airspeed at which the retreating blade reaches its limiting angle."""
+"""Stall onset: the airspeeds at which the retreating blade reaches its limiting angle."""
 
 import math
 from dataclasses import dataclass
-from typing import Annotated, Any
+from typing import Annotated
 
-from calc.chart import Axis, Chart, Line, Rule
-from calc.declaration import Name, Nothing
+from calc.chart import Axis, Chart, Line, Points, Rule
+from calc.declaration import Choice, Name, Nothing, Table
 from calc.quantity import LimitError, Quantity
 from calc.roots import first_root
-from calc.rotor.advance_ratio import advance_ratio
 from calc.rotor.atmosphere import standard_atmosphere
-from calc.rotor.blade_loading import blade_loading, solidity
 from calc.rotor.inflow import ONE_SOLUTION
 from calc.rotor.level_flight import rotor_force
-from calc.rotor.quantities import (
-    ADVANCING_TIP_MACH,
-    AIRSPEED,
-    BLADE_LOADING,
-    BLADES,
-    CHORD,
-    DRAG_AREA,
-    LIFT_SLOPE_OF_BLADE,
-    LOAD_FACTOR,
-    MASS_OF_ROTORCRAFT,
-    PRESSURE_ALTITUDE,
-    PROPELLER_THRUST_SHARE,
-    RADIUS,
-    ROTOR_SPEED,
-    TEMPERATURE_OFFSET,
-    TWIST,
-    WING_LIFT_SHARE,
-)
+from calc.rotor.quantities import ADVANCING_TIP_MACH, AIRSPEED, BLADE_LOADING
 from calc.rotor.retreating_tip import (
     BELOW_ONE,
     INBOARD_ANGLE,
     PITCH_FAILS,
     SMALL_INCIDENCE,
     TIP_ANGLE,
-    RetreatingTip,
     retreating_tip,
 )
-from calc.rotor.tip_speed import advancing_tip_mach, tip_speed
-from calc.units import ANGLE, DEGREE
+from calc.rotor.rotorcraft import Flight, Rotorcraft
+from calc.rotor.stall_state import LIMITING_STATION, StallState, stall_state
+from calc.rotor.tip_speed import tip_speed
+from calc.units import ANGLE, DEGREE, SPEED
 
-__all__ = ["RetreatingTip", "StallOnset", "retreating_tip", "stall_onset_airspeed", "stall_state"]
+__all__ = ["retreating_tip", "stall_onset_airspeed", "stall_onsets", "stall_state"]
 
 STEPS = 200
 """Airspeeds at which the search for the onset looks at the angle."""
 
 BESIDE = 1e-9
-"""How close to the airspeed at which collective pitch fails the search looks, as a share of it."""
+"""How close to the airspeed at which collective pitch fails the search looks, as a fraction."""
+
+ROUNDING = 1e-9
+"""How far past the limit rounding may leave an angle; beyond 0.6 both stations are the tip."""
 
 NEARLY_ONE = 1.0 - 1e-9
 """Advance ratio at which the search ends: at 1 the air stands still at the retreating tip."""
@@ -64,12 +49,21 @@ ANGLE_LIMIT = Quantity(
     covered_by="12 deg marks the onset, 16 deg heavy stall, for the sections of the 1940s",
     example=math.radians(12.0),
 )
-STATION = Name("Where the angle is larger")
+STATION = Choice("Station", {"tip": "tip", "inboard": "inboard station"})
+TIP_ONSET = Quantity("V_{s,1}", "Airspeed of stall onset at the tip", SPEED)
+INBOARD_ONSET = Quantity("V_{s,0.4}", "Airspeed of stall onset at the inboard station", SPEED)
+OTHER_STATION = Name("Other station")
+PLACE = Name("Onset at")
+
+TIP_PAST_LIMIT = "the tip is past the limit when the inboard station reaches it"
+INBOARD_PAST_LIMIT = "the inboard station is past the limit when the tip reaches it"
+TIP_WITHOUT_ONSET = "the tip does not reach the limit up to an advance ratio of 1"
+INBOARD_WITHOUT_ONSET = "the inboard station does not reach the limit up to an advance ratio of 1"
 
 
 @dataclass(frozen=True, slots=True)
 class StallOnset:
-    """The retreating blade in level flight; `governing` is where its angle is the larger."""
+    """The retreating blade at the airspeed at which one station reaches the limit."""
 
     airspeed: Annotated[float, AIRSPEED]
     advance_ratio: Annotated[float, BELOW_ONE]
@@ -77,146 +71,119 @@ class StallOnset:
     tip_angle: Annotated[float, TIP_ANGLE]
     inboard_angle: Annotated[float, INBOARD_ANGLE]
     advancing_tip_mach: Annotated[float, ADVANCING_TIP_MACH]
+
+
+@dataclass(frozen=True, slots=True)
+class Onset:
+    """One row of the table of onsets."""
+
+    station: Annotated[str, PLACE]
+    airspeed: Annotated[float, AIRSPEED]
+    advance_ratio: Annotated[float, BELOW_ONE]
+    blade_loading: Annotated[float, BLADE_LOADING]
+    tip_angle: Annotated[float, TIP_ANGLE]
+    inboard_angle: Annotated[float, INBOARD_ANGLE]
+    advancing_tip_mach: Annotated[float, ADVANCING_TIP_MACH]
     disc_incidence: Annotated[float, SMALL_INCIDENCE]
-    governing: Annotated[str, STATION]
 
 
-def stall_state(
-    airspeed: Annotated[float, AIRSPEED],
-    mass: Annotated[float, MASS_OF_ROTORCRAFT],
-    radius: Annotated[float, RADIUS],
-    chord: Annotated[float, CHORD],
-    blades: Annotated[int, BLADES],
-    rotor_speed: Annotated[float, ROTOR_SPEED],
-    twist: Annotated[float, TWIST],
-    lift_slope: Annotated[float, LIFT_SLOPE_OF_BLADE],
-    drag_area: Annotated[float, DRAG_AREA],
-    pressure_altitude: Annotated[float, PRESSURE_ALTITUDE] = 0.0,
-    temperature_offset: Annotated[float, TEMPERATURE_OFFSET] = 0.0,
-    load_factor: Annotated[float, LOAD_FACTOR] = 1.0,
-    wing_lift_share: Annotated[float, WING_LIFT_SHARE] = 0.0,
-    propeller_thrust_share: Annotated[float, PROPELLER_THRUST_SHARE] = 0.0,
-) -> StallOnset:
-    r"""Return the angles of attack of the retreating blade in level flight at an airspeed.
-
-    $$ \mu = \frac{V \cos \alpha}{V_t}, \qquad \frac{C_T}{\sigma} = \frac{T}{\rho N_b c R V_t^2} $$
-
-    The rotor gives the force of `rotor_force`; the angles are those of `retreating_tip`.
-
-    Args:
-        airspeed: True airspeed; scalar, m/s.
-        mass: Mass of the rotorcraft; scalar, kg.
-        radius: Shaft axis to blade tip; scalar, m.
-        chord: Chord of one blade; scalar, m.
-        blades: Number of blades of the rotor; scalar.
-        rotor_speed: Angular speed of the rotor's own shaft; scalar, rad/s.
-        twist: Pitch at the tip minus pitch at the shaft axis; scalar, rad.
-        lift_slope: Lift coefficient per angle of attack; scalar, 1/rad.
-        drag_area: Drag of everything but the rotor over the dynamic pressure; scalar, m².
-        pressure_altitude: Altimeter reading with 1013.25 hPa set; scalar, m.
-        temperature_offset: Air temperature minus the standard one at that altitude; scalar, K.
-        load_factor: Lift over weight: 1 in level flight, more in a turn; scalar.
-        wing_lift_share: Share of the lift carried by a wing; scalar.
-        propeller_thrust_share: Share of the drag overcome by propellers; scalar.
-
-    Returns:
-        The state of the retreating blade, with the airspeed repeated.
-
-    Raises:
-        ValueError: If an argument breaks its limits, or the advance ratio is not below 1.
-
-    Source:
-        Gustafson and Myers (1946), NACA Report 840: the angle as a measure of stall.
-
-    Examples:
-        >>> state = stall_state(70.0, 5500.0, 7.0, 0.42, 4, 31.4, math.radians(-8), 5.7, 1.8)
-        >>> state.governing, round(math.degrees(state.tip_angle), 2)
-        ('tip', 10.2)
-    """
-    air = standard_atmosphere(pressure_altitude, temperature_offset)
-    force = rotor_force(
-        mass,
-        airspeed,
-        air.density,
-        drag_area,
-        load_factor,
-        wing_lift_share,
-        propeller_thrust_share,
-    )
-    speed = tip_speed(radius, rotor_speed)
-    ratio = advance_ratio(airspeed, speed, force.disc_incidence)
-    loading = blade_loading(force.thrust, air.density, blades, chord, radius, speed)
-    blade = retreating_tip(
-        ratio, loading, solidity(blades, chord, radius), force.disc_incidence, twist, lift_slope
-    )
-    mach = advancing_tip_mach(speed, airspeed, air.speed_of_sound, force.disc_incidence)
-    return StallOnset(
-        airspeed=airspeed,
-        advance_ratio=ratio,
-        blade_loading=loading,
-        tip_angle=blade.tip_angle,
-        inboard_angle=blade.inboard_angle,
-        advancing_tip_mach=mach,
-        disc_incidence=force.disc_incidence,
-        governing="tip" if blade.tip_angle >= blade.inboard_angle else "inboard station",
-    )
+ONSETS = Table("Retreating blade at each onset", Onset, at_most=2)
 
 
-def stall_onset_airspeed(
-    mass: Annotated[float, MASS_OF_ROTORCRAFT],
-    radius: Annotated[float, RADIUS],
-    chord: Annotated[float, CHORD],
-    blades: Annotated[int, BLADES],
-    rotor_speed: Annotated[float, ROTOR_SPEED],
-    twist: Annotated[float, TWIST],
-    lift_slope: Annotated[float, LIFT_SLOPE_OF_BLADE],
-    drag_area: Annotated[float, DRAG_AREA],
-    pressure_altitude: Annotated[float, PRESSURE_ALTITUDE] = 0.0,
-    temperature_offset: Annotated[float, TEMPERATURE_OFFSET] = 0.0,
-    load_factor: Annotated[float, LOAD_FACTOR] = 1.0,
-    wing_lift_share: Annotated[float, WING_LIFT_SHARE] = 0.0,
-    propeller_thrust_share: Annotated[float, PROPELLER_THRUST_SHARE] = 0.0,
+@dataclass(frozen=True, slots=True)
+class StallOnsets:
+    """The onset at each station; an airspeed is None if the station does not reach the limit."""
+
+    limiting: Annotated[str, LIMITING_STATION]
+    other: Annotated[str, OTHER_STATION]
+    tip_airspeed: Annotated[float | None, TIP_ONSET]
+    inboard_airspeed: Annotated[float | None, INBOARD_ONSET]
+    onsets: Annotated[tuple[Onset, ...], ONSETS]
+
+
+def stall_onsets(
+    rotorcraft: Rotorcraft,
+    flight: Flight,
     angle_limit: Annotated[float, ANGLE_LIMIT] = math.radians(12.0),
 ) -> Annotated[
-    StallOnset | None,
-    Nothing("No airspeed up to an advance ratio of 1 meets the limit"),
+    StallOnsets | None,
+    Nothing("No airspeed up to an advance ratio of 1 meets the limit, at either station"),
 ]:
-    r"""Return the lowest airspeed at which the retreating blade reaches its limiting angle.
+    r"""Return the lowest airspeed at which each station of the retreating blade meets the limit.
 
-    $$ \max(\alpha_{1,270}, \alpha_{0.4,270}) = \alpha_{lim} $$
+    $$ \alpha_{1,270}(V_{s,1}) = \alpha_{lim}, \qquad \alpha_{0.4,270}(V_{s,0.4}) = \alpha_{lim} $$
 
-    The limit is met when the larger of the two angles reaches it, at the tip or at the inboard
-    station: at the tip alone, stall near the hub of a lightly powered rotor would go unseen.
-    If hover meets it already, the airspeed is zero.  The search ends at an advance ratio of 1 or,
-    where the tilt of the disc keeps that out of reach, at an airspeed equal to the tip speed.
-    At an advance ratio of 0.853 collective pitch stops changing the thrust, and the angle may jump
-    through infinity; such a jump does not count as meeting the limit.
+    The tip is limiting while shaft power drives the rotor, the inboard station in autorotation.
+    Never take the larger of the two angles: it mixes the two conditions.
 
     Args:
-        mass: Mass of the rotorcraft; scalar, kg.
-        radius: Shaft axis to blade tip; scalar, m.
-        chord: Chord of one blade; scalar, m.
-        blades: Number of blades of the rotor; scalar.
-        rotor_speed: Angular speed of the rotor's own shaft; scalar, rad/s.
-        twist: Pitch at the tip minus pitch at the shaft axis; scalar, rad.
-        lift_slope: Lift coefficient per angle of attack; scalar, 1/rad.
-        drag_area: Drag of everything but the rotor over the dynamic pressure; scalar, m².
-        pressure_altitude: Altimeter reading with 1013.25 hPa set; scalar, m.
-        temperature_offset: Air temperature minus the standard one at that altitude; scalar, K.
-        load_factor: Lift over weight: 1 in level flight, more in a turn; scalar.
-        wing_lift_share: Share of the lift carried by a wing; scalar.
-        propeller_thrust_share: Share of the drag overcome by propellers; scalar.
+        rotorcraft: The rotorcraft; record.
+        flight: The air, the load factor, and the shares of wing and propellers; record.
         angle_limit: Angle of attack that marks the onset of stall; scalar, rad.
 
     Returns:
-        The state of the retreating blade at that airspeed, or None if no airspeed meets the limit.
+        Both airspeeds with the state of the rotor at each, the limiting station, and a sentence
+        if the other station is past the limit at that airspeed; None if neither meets the limit.
 
     Raises:
         ValueError: If an argument breaks its limits.
 
     Source:
-        Gustafson and Myers (1946), NACA Report 840: the angle as a measure of stall; 12 deg and
-        16 deg from memory.
+        Gustafson and Myers (1946), NACA Report 840: the angle as a measure of stall; 12 deg,
+        16 deg and the station by condition from memory.
+
+    Examples:
+        >>> from calc.rotor.examples import PLOVER
+        >>> found = stall_onsets(PLOVER, Flight())
+        >>> found is not None and found.tip_airspeed < found.inboard_airspeed
+        True
+    """
+    ANGLE_LIMIT.check(angle_limit)
+    tip_airspeed = onset_airspeed(rotorcraft, flight, "tip", angle_limit)
+    inboard_airspeed = onset_airspeed(rotorcraft, flight, "inboard", angle_limit)
+    tip = None if tip_airspeed is None else stall_state(rotorcraft, flight, tip_airspeed)
+    inboard = (
+        None if inboard_airspeed is None else stall_state(rotorcraft, flight, inboard_airspeed)
+    )
+    limiting = tip or inboard
+    if limiting is None:
+        return None
+    rows = {"tip": tip, "inboard station": inboard}
+    return StallOnsets(
+        limiting=limiting.limiting,
+        other=_other_station(tip, inboard, angle_limit),
+        tip_airspeed=tip_airspeed,
+        inboard_airspeed=inboard_airspeed,
+        onsets=tuple(_row(place, state) for place, state in rows.items() if state is not None),
+    )
+
+
+def stall_onset_airspeed(  # noqa: PLR0913, PLR0917  the flat names of scripts; forms take records
+    mass: float,
+    radius: float,
+    chord: float,
+    blades: int,
+    rotor_speed: float,
+    twist: float,
+    lift_slope: float,
+    drag_area: float,
+    pressure_altitude: float = 0.0,
+    temperature_offset: float = 0.0,
+    load_factor: float = 1.0,
+    wing_lift_share: float = 0.0,
+    propeller_thrust_share: float = 0.0,
+    angle_limit: float = math.radians(12.0),
+    station: str = "tip",
+) -> StallOnset | None:
+    """Return the lowest airspeed at which one station of the retreating blade meets the limit.
+
+    The same as `stall_onsets`, for one station and without records: arguments in SI units are
+    the fields of `Rotorcraft` and `Flight`.  The tip is limiting while shaft power drives the
+    rotor, the inboard station in autorotation.  If hover meets the limit already, the airspeed is
+    zero; if no airspeed up to an advance ratio of 1 meets it, the result is None.
+
+    Raises:
+        ValueError: If an argument breaks its limits.
 
     Examples:
         >>> onset = stall_onset_airspeed(5500.0, 7.0, 0.42, 4, 31.4, math.radians(-8), 5.7, 1.8)
@@ -224,76 +191,126 @@ def stall_onset_airspeed(
         78.3
     """
     ANGLE_LIMIT.check(angle_limit)
-    flight = (
-        mass,
-        radius,
-        chord,
-        blades,
-        rotor_speed,
-        twist,
-        lift_slope,
-        drag_area,
-        pressure_altitude,
-        temperature_offset,
-        load_factor,
-        wing_lift_share,
-        propeller_thrust_share,
+    STATION.check(station)
+    rotorcraft = Rotorcraft(mass, radius, chord, blades, rotor_speed, twist, lift_slope, drag_area)
+    flight = Flight(
+        pressure_altitude, temperature_offset, load_factor, wing_lift_share, propeller_thrust_share
     )
+    airspeed = onset_airspeed(rotorcraft, flight, station, angle_limit)
+    if airspeed is None:
+        return None
+    state = stall_state(rotorcraft, flight, airspeed)
+    return StallOnset(
+        state.airspeed,
+        state.advance_ratio,
+        state.blade_loading,
+        state.tip_angle,
+        state.inboard_angle,
+        state.advancing_tip_mach,
+    )
+
+
+def onset_airspeed(
+    rotorcraft: Rotorcraft, flight: Flight, station: str, angle_limit: float
+) -> float | None:
+    """Return the lowest airspeed at which a station meets the limit, found by bracketing.
+
+    If hover meets it already, the airspeed is zero.  The search ends at an advance ratio of 1 or,
+    where the tilt of the disc keeps that out of reach, at an airspeed equal to the tip speed.
+    At an advance ratio of 0.853 collective pitch stops changing the thrust, and the angle may jump
+    through infinity; such a jump does not count as meeting the limit.
+    """
 
     def excess(airspeed: float) -> float:
         try:
-            state = stall_state(airspeed, *flight)
+            state = stall_state(rotorcraft, flight, airspeed)
         except ZeroDivisionError:
             return math.inf
-        return max(state.tip_angle, state.inboard_angle) - angle_limit
+        return (state.tip_angle if station == "tip" else state.inboard_angle) - angle_limit
 
-    density = standard_atmosphere(pressure_altitude, temperature_offset).density
-    shares = load_factor, wing_lift_share, propeller_thrust_share
-    speed = tip_speed(radius, rotor_speed)
-    force = rotor_force(mass, speed, density, drag_area, *shares)
-    onset = first_root(excess, _airspeeds(speed, force.propulsive_force / force.lift))
-    return None if onset is None else stall_state(onset, *flight)
+    return first_root(excess, _airspeeds(rotorcraft, flight))
 
 
-def stall_onset_chart(angle_limit: float = math.radians(12.0), **flight: Any) -> Chart:
-    """Return both angles of the retreating blade against airspeed, to beyond the onset."""
-    onset = stall_onset_airspeed(**flight, angle_limit=angle_limit)
-    speed = tip_speed(flight["radius"], flight["rotor_speed"])
-    fastest = max(0.6 * speed, 1.1 * onset.airspeed if onset else 0.0)
-    states = [_state_or_none(fastest * step / 60, flight) for step in range(61)]
+def stall_onset_chart(
+    rotorcraft: Rotorcraft, flight: Flight, angle_limit: float = math.radians(12.0)
+) -> Chart:
+    """Return both angles of the retreating blade against airspeed, to beyond both onsets."""
+    onsets = [onset_airspeed(rotorcraft, flight, name, angle_limit) for name in STATION.options]
+    met = [airspeed for airspeed in onsets if airspeed is not None]
+    speed = tip_speed(rotorcraft.radius, rotorcraft.rotor_speed)
+    fastest = max([0.6 * speed, *(1.1 * airspeed for airspeed in met)])
+    states = [_state_or_none(rotorcraft, flight, fastest * step / 60) for step in range(61)]
     known = [state for state in states if state is not None]
     return Chart(
         title="Angles of attack of the retreating blade against airspeed",
-        description="Lines of the angle at the tip and at the inboard station, and the limit.",
+        description="Lines of the angle at the tip and at the inboard station, and the limit, "
+        "with a point where each line meets it.",
         x=Axis.of(AIRSPEED, 0.0, fastest),
         y=Axis("Angle of attack at 270 deg", DEGREE, 0.0, 1.5 * angle_limit),
         marks=(
             Line([(s.airspeed, s.tip_angle) for s in known], "tip", 1),
             Line([(s.airspeed, s.inboard_angle) for s in known], "inboard station", 2),
             Rule(angle_limit, "y", "limit"),
+            Points([(airspeed, angle_limit) for airspeed in met], "onset" if met else "", 4),
         ),
     )
 
 
-def _state_or_none(airspeed: float, flight: dict[str, Any]) -> StallOnset | None:
+def _other_station(tip: StallState | None, inboard: StallState | None, limit: float) -> str:
+    """Return which station is past the limit at the onset of the other, in words."""
+    past = limit * (1.0 + ROUNDING)
+    if tip and tip.inboard_angle > past:
+        return INBOARD_PAST_LIMIT
+    if inboard and inboard.tip_angle > past and inboard.inflow < 0.0:
+        return TIP_PAST_LIMIT
+    if inboard is None:
+        return INBOARD_WITHOUT_ONSET
+    return TIP_WITHOUT_ONSET if tip is None else ""
+
+
+def _row(station: str, state: StallState) -> Onset:
+    return Onset(
+        station,
+        state.airspeed,
+        state.advance_ratio,
+        state.blade_loading,
+        state.tip_angle,
+        state.inboard_angle,
+        state.advancing_tip_mach,
+        state.disc_incidence,
+    )
+
+
+def _state_or_none(rotorcraft: Rotorcraft, flight: Flight, airspeed: float) -> StallState | None:
     """Return the state of the blade, or None where the advance ratio is 1 or more."""
     try:
-        return stall_state(airspeed, **flight)
+        return stall_state(rotorcraft, flight, airspeed)
     except LimitError:
         return None
 
 
-def _airspeeds(tip_speed: float, tilt: float) -> list[float]:
+def _airspeeds(rotorcraft: Rotorcraft, flight: Flight) -> list[float]:
     """Return airspeeds from hover to an advance ratio of 1, and both sides of where pitch fails.
 
-    `tilt` is the tangent of the disc incidence at an airspeed equal to the tip speed.  Where the
-    disc tilts so much that the advance ratio stays below 1, that airspeed is the last, or the one
-    at which the disc is tilted back so far that the inflow has no single answer.
+    Where the disc tilts so much that the advance ratio stays below 1, the last is the tip speed,
+    or the airspeed at which the disc is tilted back so far that the inflow has no single answer.
     """
-    end, *_ = [*_airspeeds_at(NEARLY_ONE, tip_speed, tilt), NEARLY_ONE * tip_speed]
+    speed = tip_speed(rotorcraft.radius, rotorcraft.rotor_speed)
+    density = standard_atmosphere(flight.pressure_altitude, flight.temperature_offset).density
+    force = rotor_force(
+        rotorcraft.mass,
+        speed,
+        density,
+        rotorcraft.drag_area,
+        flight.load_factor,
+        flight.wing_lift_share,
+        flight.propeller_thrust_share,
+    )
+    tilt = force.propulsive_force / force.lift
+    end, *_ = [*_airspeeds_at(NEARLY_ONE, speed, tilt), NEARLY_ONE * speed]
     if tilt < 0.0:
-        end = min(end, NEARLY_ONE * tip_speed * math.sqrt(-math.tan(ONE_SOLUTION) / tilt))
-    poles = _airspeeds_at(PITCH_FAILS, tip_speed, tilt)
+        end = min(end, NEARLY_ONE * speed * math.sqrt(-math.tan(ONE_SOLUTION) / tilt))
+    poles = _airspeeds_at(PITCH_FAILS, speed, tilt)
     sides = [pole * side for pole in poles for side in (1.0 - BESIDE, 1.0 + BESIDE)]
     even = [end * step / STEPS for step in range(STEPS + 1)]
     return sorted([*even, *(side for side in sides if side < end)])
@@ -301,6 +318,8 @@ def _airspeeds(tip_speed: float, tilt: float) -> list[float]:
 
 def _airspeeds_at(advance_ratio: float, tip_speed: float, tilt: float) -> list[float]:
     r"""Return the airspeeds with an advance ratio, of which a tilted disc has two or none.
+
+    `tilt` is the tangent of the disc incidence at an airspeed equal to the tip speed.
 
     $$ \mu = \frac{v}{\sqrt{1 + t^2 v^4}}, \qquad v = V / V_t $$
     """

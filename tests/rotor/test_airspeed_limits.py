@@ -1,86 +1,111 @@
 """Airspeed limits: the table agrees with the formulas that it puts together."""
 
 import math
-from dataclasses import replace
+from dataclasses import asdict, replace
 
 import pytest
 
-from calc.examples import MEDIUM, Rotorcraft
-from calc.rotor.airspeed_limits import MACH, STALL, AirspeedLimit, airspeed_limits
+from calc.rotor.airspeed_limits import (
+    INBOARD_STALL,
+    MACH,
+    TIP_STALL,
+    airspeed_limits,
+    airspeed_limits_chart,
+)
 from calc.rotor.atmosphere import standard_atmosphere
+from calc.rotor.examples import CURLEW, PLOVER
+from calc.rotor.rotorcraft import Flight
 from calc.rotor.stall_onset import stall_onset_airspeed
 from calc.rotor.tip_speed import mach_limited_airspeed
 
-
-def limits(craft: Rotorcraft, **flight: float) -> tuple[AirspeedLimit, ...]:
-    """Return the limits of a rotorcraft."""
-    return airspeed_limits(
-        craft.mass,
-        craft.radius,
-        craft.chord,
-        craft.blades,
-        craft.rotor_speed,
-        craft.twist,
-        craft.lift_slope,
-        craft.drag_area,
-        **flight,
-    )
+COLD = Flight(temperature_offset=-30.0)
 
 
 def test_rows_are_the_single_formulas() -> None:
-    """Each row repeats both airspeeds, their lower one and its name."""
-    rows = limits(MEDIUM, highest_altitude=4000.0, temperature_offset=-30.0)
-    tip = MEDIUM.rotor_speed * MEDIUM.radius
+    """Each row repeats the airspeeds of the single formulas and the names of the lower ones."""
+    flight = Flight(500.0, -30.0, 1.1, 0.2, 0.5)
+    rows = airspeed_limits(CURLEW, flight, highest_altitude=4000.0).rows
+    tip = CURLEW.rotor_speed * CURLEW.radius
 
-    assert [rows[0].pressure_altitude, rows[-1].pressure_altitude] == [0.0, 4000.0]
+    assert [rows[0].pressure_altitude, rows[-1].pressure_altitude] == [500.0, 4000.0]
     for row in rows:
         sound = standard_atmosphere(row.pressure_altitude, -30.0).speed_of_sound
-        onset = stall_onset_airspeed(
-            MEDIUM.mass,
-            MEDIUM.radius,
-            MEDIUM.chord,
-            MEDIUM.blades,
-            MEDIUM.rotor_speed,
-            MEDIUM.twist,
-            MEDIUM.lift_slope,
-            MEDIUM.drag_area,
-            row.pressure_altitude,
-            -30.0,
+        conditions = asdict(flight) | {"pressure_altitude": row.pressure_altitude}
+        at_tip, inboard = (
+            stall_onset_airspeed(**asdict(CURLEW), **conditions, station=station)
+            for station in ("tip", "inboard")
         )
-        assert onset is not None
+        assert at_tip is not None
+        assert inboard is not None
         assert row.mach_limited_airspeed == mach_limited_airspeed(tip, sound, 0.9)
-        assert row.stall_onset_airspeed == onset.airspeed
-        assert row.airspeed_limit == min(row.mach_limited_airspeed, onset.airspeed)
-        expected = STALL if onset.airspeed < row.mach_limited_airspeed else MACH
-        assert row.governing == expected
+        assert row.tip_onset == at_tip.airspeed
+        assert row.inboard_onset == inboard.airspeed
+        by_mach = row.mach_limited_airspeed
+        assert row.power_on == (TIP_STALL if row.tip_onset < by_mach else MACH)
+        assert row.autorotation == (INBOARD_STALL if row.inboard_onset < by_mach else MACH)
+
+
+def test_never_exceed_speed_is_at_most_nine_tenths() -> None:
+    """14 CFR 29.1505(a)(2): V_NE is at most 0.9 of the speed shown for tip Mach number."""
+    for row in airspeed_limits(PLOVER, COLD).rows:
+        assert row.never_exceed_bound / row.mach_limited_airspeed == pytest.approx(0.9, rel=1e-15)
 
 
 def test_cold_low_flight_is_limited_by_mach_and_high_flight_by_stall() -> None:
-    """On a cold day the medium helicopter changes its governing limit on the way up."""
-    rows = limits(MEDIUM, temperature_offset=-25.0)
-    names = [row.governing for row in rows]
+    """On a cold day the limiting line of the Curlew, half on its wing, changes on the way up."""
+    flight = Flight(0.0, -40.0, 1.0, 0.3, 1.0)
+    rows = airspeed_limits(CURLEW, flight, highest_altitude=9000.0).rows
+    names = [row.power_on for row in rows]
 
     assert names[0] == MACH
-    assert names[-1] == STALL
-    assert names == sorted(names, key=[MACH, STALL].index)
+    assert names[-1] == TIP_STALL
+    assert names == sorted(names, key=[MACH, TIP_STALL].index)
+
+
+def test_condition_decides_which_stall_is_limiting() -> None:
+    """Where the stations part, power on names the tip and autorotation the inboard station."""
+    row = airspeed_limits(PLOVER, Flight(propeller_thrust_share=1.0)).rows[0]
+
+    assert row.inboard_onset < row.tip_onset < row.mach_limited_airspeed
+    assert (row.power_on, row.autorotation) == (TIP_STALL, INBOARD_STALL)
 
 
 def test_rotor_without_stall_is_limited_by_mach() -> None:
-    """Where no airspeed meets the stall limit, it is infinite and the Mach limit governs."""
-    rows = limits(MEDIUM, wing_lift_share=0.95, propeller_thrust_share=1.0)
+    """Where no airspeed meets the stall limit, it is infinite and the Mach limit is met first."""
+    found = airspeed_limits(PLOVER, Flight(wing_lift_share=0.95, propeller_thrust_share=1.0))
 
-    assert rows[0].stall_onset_airspeed == math.inf
-    assert {row.governing for row in rows} == {MACH}
+    assert found.rows[0].tip_onset == found.rows[0].inboard_onset == math.inf
+    assert {(row.power_on, row.autorotation) for row in found.rows} == {(MACH, MACH)}
+    assert found.largest_advance_ratio is found.largest_advancing_tip_mach is None
 
 
 def test_fast_tips_pass_the_limit_in_hover() -> None:
     """A rotor whose tips pass the Mach limit in hover has a negative airspeed limit."""
-    row = limits(replace(MEDIUM, rotor_speed=1.5 * MEDIUM.rotor_speed))[0]
+    fast = replace(CURLEW, rotor_speed=1.6 * CURLEW.rotor_speed)
 
-    assert row.airspeed_limit == row.mach_limited_airspeed < 0.0
+    assert airspeed_limits(fast, Flight()).rows[0].mach_limited_airspeed < 0.0
 
 
-def test_lowest_top_is_named() -> None:
-    """A table that ends at sea level is refused."""
-    with pytest.raises(ValueError, match="Highest pressure altitude must be at least 100 m"):
-        limits(MEDIUM, highest_altitude=0.0)
+def test_how_far_the_onsets_reach_is_given() -> None:
+    """The largest advance ratio and tip Mach number are those of the fastest onset of the table."""
+    flight = Flight(wing_lift_share=0.5, propeller_thrust_share=1.0)
+    found = airspeed_limits(CURLEW, flight, highest_altitude=3000.0)
+    fastest = stall_onset_airspeed(**asdict(CURLEW), **asdict(flight))
+
+    assert fastest is not None
+    assert found.largest_advance_ratio == fastest.advance_ratio > 0.5
+    assert found.largest_advancing_tip_mach == fastest.advancing_tip_mach
+
+
+def test_figure_has_a_line_for_each_limit_and_no_envelope() -> None:
+    """Mach limit, 0.9 of it, tip and inboard stall are drawn; no area is shaded as free."""
+    chart = airspeed_limits_chart(PLOVER, COLD)
+
+    assert {type(mark).__name__ for mark in chart.marks} == {"Line"}
+    assert len(chart.marks) == 4
+
+
+def test_top_below_the_first_altitude_is_refused() -> None:
+    """A table must rise."""
+    with pytest.raises(ValueError, match="highest pressure altitude must be above the first"):
+        airspeed_limits(PLOVER, Flight(2000.0), highest_altitude=2000.0)

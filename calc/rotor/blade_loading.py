@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 from typing import Annotated
 
-from calc.examples import MEDIUM
+from calc.examples import PLOVER
 from calc.quantity import Quantity
 from calc.rotor.quantities import (
     AIR_DENSITY,
@@ -27,7 +27,7 @@ FLAP_INERTIA = Quantity(
     "Flap moment of inertia of one blade",
     INERTIA,
     above=0.0,
-    example=MEDIUM.flap_inertia,
+    example=PLOVER.flap_inertia,
 )
 LOCK_NUMBER = Quantity(
     r"\gamma",

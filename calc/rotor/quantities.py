@@ -4,7 +4,7 @@ import math
 from dataclasses import replace
 
 from calc import vocabulary
-from calc.examples import MEDIUM
+from calc.examples import PLOVER
 from calc.quantity import Quantity
 from calc.units import (
     ALTITUDE,
@@ -23,30 +23,30 @@ from calc.units import (
     TEMPERATURE_DIFFERENCE,
 )
 
-RADIUS = Quantity("R", "Rotor radius", LENGTH, above=0.0, example=MEDIUM.radius)
-CHORD = Quantity("c", "Blade chord", LENGTH, above=0.0, example=MEDIUM.chord)
-BLADES = replace(vocabulary.BLADES, example=MEDIUM.blades)
+RADIUS = Quantity("R", "Rotor radius", LENGTH, above=0.0, example=PLOVER.radius)
+CHORD = Quantity("c", "Blade chord", LENGTH, above=0.0, example=PLOVER.chord)
+BLADES = replace(vocabulary.BLADES, example=PLOVER.blades)
 ROTOR_SPEED = replace(
-    vocabulary.ROTOR_SPEED, at_least=-math.inf, above=0.0, example=MEDIUM.rotor_speed
+    vocabulary.ROTOR_SPEED, at_least=-math.inf, above=0.0, example=PLOVER.rotor_speed
 )
-TIP_SPEED = Quantity("V_t", "Tip speed", SPEED, above=0.0, example=220.0)
+TIP_SPEED = Quantity("V_t", "Tip speed", SPEED, above=0.0, example=180.0)
 TWIST = Quantity(
     r"\theta_1",
     "Linear twist, tip minus axis",
     ANGLE,
     above=-math.pi / 2,
     below=math.pi / 2,
-    example=MEDIUM.twist,
+    example=PLOVER.twist,
 )
 LIFT_SLOPE_OF_BLADE = Quantity(
-    "a_0", "Blade lift slope", LIFT_SLOPE, above=0.0, example=MEDIUM.lift_slope
+    "a_0", "Blade lift slope", LIFT_SLOPE, above=0.0, example=PLOVER.lift_slope
 )
-MASS_OF_ROTORCRAFT = Quantity("m", "Mass", MASS, above=0.0, example=MEDIUM.mass)
+MASS_OF_ROTORCRAFT = Quantity("m", "Mass", MASS, above=0.0, example=PLOVER.mass)
 DRAG_AREA = Quantity(
-    "f", "Equivalent flat-plate drag area", AREA, at_least=0.0, example=MEDIUM.drag_area
+    "f", "Equivalent flat-plate drag area", AREA, at_least=0.0, example=PLOVER.drag_area
 )
 
-AIRSPEED = Quantity("V", "True airspeed", SPEED, at_least=0.0, example=70.0)
+AIRSPEED = Quantity("V", "True airspeed", SPEED, at_least=0.0, example=50.0)
 PRESSURE_ALTITUDE = Quantity(
     "H_p", "Pressure altitude", ALTITUDE, at_least=-5000.0, at_most=20000.0, example=0.0
 )
@@ -87,7 +87,7 @@ DISC_INCIDENCE = Quantity(
 )
 ADVANCE_RATIO = Quantity(r"\mu", "Advance ratio", at_least=0.0, example=0.3)
 
-THRUST = Quantity("T", "Rotor thrust", FORCE, at_least=0.0, example=54000.0)
+THRUST = Quantity("T", "Rotor thrust", FORCE, at_least=0.0, example=29000.0)
 SOLIDITY = Quantity(r"\sigma", "Solidity", above=0.0, below=1.0, example=0.08)
 THRUST_COEFFICIENT = Quantity("C_T", "Thrust coefficient", at_least=0.0, example=0.006)
 BLADE_LOADING = Quantity(r"C_T/\sigma", "Blade loading", at_least=0.0, example=0.08)

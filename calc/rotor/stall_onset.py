@@ -311,7 +311,7 @@ def _airspeeds(rotorcraft: Rotorcraft, flight: Flight) -> list[float]:
     if tilt < 0.0:
         end = min(end, NEARLY_ONE * speed * math.sqrt(-math.tan(ONE_SOLUTION) / tilt))
     poles = _airspeeds_at(PITCH_FAILS, speed, tilt)
-    sides = [pole * side for pole in poles for side in (1.0 - BESIDE, 1.0 + BESIDE)]
+    sides = [pole * (1.0 + offset) for pole in poles for offset in (-BESIDE, BESIDE)]
     even = [end * step / STEPS for step in range(STEPS + 1)]
     return sorted([*even, *(side for side in sides if side < end)])
 

@@ -1,6 +1,6 @@
 """Stall state: the retreating blade of a rotorcraft in level flight at one airspeed."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Annotated
 
 from calc.declaration import Name
@@ -25,7 +25,6 @@ PERHAPS_AUTOROTATIVE = (
     "tip while shaft power drives the rotor, inboard station in autorotation; here the air comes "
     "up through the disc, and the profile drag, which is left out, decides between the two"
 )
-STATE_AIRSPEED = replace(AIRSPEED, example=50.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +43,7 @@ class StallState:
 
 
 def stall_state(
-    rotorcraft: Rotorcraft, flight: Flight, airspeed: Annotated[float, STATE_AIRSPEED]
+    rotorcraft: Rotorcraft, flight: Flight, airspeed: Annotated[float, AIRSPEED]
 ) -> StallState:
     r"""Return the angles of attack of the retreating blade in level flight at an airspeed.
 

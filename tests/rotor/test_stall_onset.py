@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 
+from calc.form.calculation import calculate, start
 from calc.rotor.examples import CURLEW, PLOVER
 from calc.rotor.level_flight import rotor_force
 from calc.rotor.retreating_tip import PITCH_FAILS
@@ -26,10 +27,11 @@ from calc.rotor.stall_onset import (
     stall_onset_chart,
     stall_onsets,
 )
-from calc.rotor.stall_state import POWERED, stall_state
+from calc.rotor.stall_state import PERHAPS_AUTOROTATIVE, POWERED, limiting_station, stall_state
 from tests.rotor import disc
 
 LIMIT = math.radians(12.0)
+FORM = "rotor.stall_onset.stall_onset_airspeed"
 STATIONS = list(STATION.options)
 CRAFT = {"Plover": PLOVER, "Curlew": CURLEW}
 FLIGHTS = {
@@ -152,6 +154,30 @@ def test_both_stations_are_named_where_profile_drag_decides() -> None:
 
     assert stall_state(PLOVER, flight, 60.0).inflow < 0.0
     assert found.limiting.startswith("tip while shaft power drives the rotor, inboard station in")
+
+
+def test_inflow_through_the_disc_decides() -> None:
+    """Uniform inflow down through the disc takes power, thrust times inflow; up through it gives.
+
+    Only there can an unpowered rotor pay the profile drag of its blades.
+    """
+    assert limiting_station(1e-6) == limiting_station(0.0) == POWERED
+    assert limiting_station(-1e-6) == PERHAPS_AUTOROTATIVE
+
+
+def test_results_outside_the_covered_range_say_so() -> None:
+    """A supersonic advancing tip and an advance ratio above 0.5 are warned of, row by row."""
+    fast = {"wing_lift_share": "0.6", "propeller_thrust_share": "1", "rotor_speed": "420_rpm"}
+    found = calculate(FORM, start(FORM) | fast)
+    machs = [row.advancing_tip_mach for row in found.result.onsets]
+
+    assert min(machs) > 1.0
+    assert sum("Advancing-tip Mach number 1." in text for text in found.warnings) == 2
+    assert sum("supersonic" in text for text in found.warnings) == 2
+    assert sum("is outside the covered range, 0 to 0.5" in text for text in found.warnings) == 2
+    inside = calculate(FORM, start(FORM))
+    assert max(row.advancing_tip_mach for row in inside.result.onsets) < 1.0
+    assert inside.warnings == []
 
 
 def test_other_station_past_its_limit_is_said() -> None:

@@ -327,5 +327,6 @@ def _airspeeds_at(advance_ratio: float, tip_speed: float, tilt: float) -> list[f
     if discriminant < 0.0:
         return []
     slower = advance_ratio * math.sqrt(2.0 / (1.0 + math.sqrt(discriminant)))
-    faster = [1.0 / (abs(tilt) * slower)] if tilt else []
+    reciprocal = abs(tilt) * slower
+    faster = [1.0 / reciprocal] if reciprocal else []
     return [tip_speed * ratio for ratio in (slower, *faster)]

@@ -22,6 +22,7 @@ from calc.rotor.stall_onset import (
     TIP_WITHOUT_ONSET,
     StallOnset,
     StallOnsets,
+    _airspeeds,
     _airspeeds_at,
     stall_onset_airspeed,
     stall_onset_chart,
@@ -284,6 +285,22 @@ def test_rise_just_before_pitch_fails_is_an_onset() -> None:
 
     assert expected > 0.997 * pole
     assert onset(PLOVER, flight, "tip").airspeed == pytest.approx(expected, rel=1e-9)
+
+
+@pytest.mark.parametrize("flight", FLIGHTS)
+@pytest.mark.parametrize("craft", CRAFT)
+def test_search_looks_at_both_sides_of_where_pitch_fails(craft: str, flight: str) -> None:
+    """Two airspeeds next to each other have the pole between them: the tip angle changes sign."""
+    airspeeds = _airspeeds(CRAFT[craft], FLIGHTS[flight])
+    angles = [stall_state(CRAFT[craft], FLIGHTS[flight], v).tip_angle for v in airspeeds]
+    jumps = [
+        (after - before) / after
+        for before, after, a, b in zip(airspeeds, airspeeds[1:], angles, angles[1:], strict=False)
+        if a * b < 0.0 and min(abs(a), abs(b)) > 1000.0
+    ]
+    ratios = [stall_state(CRAFT[craft], FLIGHTS[flight], v).advance_ratio for v in airspeeds]
+
+    assert jumps == [pytest.approx(2e-9, rel=1e-3)] or max(ratios) < PITCH_FAILS
 
 
 @given(st.floats(0.05, NEARLY_ONE), st.floats(0.0, 20.0), st.floats(0.0, 1.8))

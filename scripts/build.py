@@ -22,6 +22,7 @@ from scripts.environment import ROOT
 from scripts.fonts import subset_fonts
 from scripts.hooks import PAGE_LOG
 from scripts.snippets import printed_ahead
+from scripts.theme_styles import prune
 
 EPOCH = "1577836800"
 """The date of every build, 2020-01-01, so that the same sources give the same bytes."""
@@ -36,6 +37,7 @@ NOT_OURS = (
     "404.html",
     "sitemap.xml*",
     "assets/images/favicon.png",
+    "assets/javascripts/bundle.*",
     "assets/javascripts/lunr",
     "assets/javascripts/workers",
     "assets/**/*.map",
@@ -76,6 +78,7 @@ def build(
         script = calc_bundle(ROOT / "calc")
         (engine / "calc.js").write_text(script, encoding="utf-8", newline="\n")
         subset_fonts(fresh)
+        prune(fresh)
         problems = check(fresh)
         if problems:
             raise BuildError("\n".join(problems))

@@ -4,6 +4,7 @@ import tomllib
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache, cached_property
+from importlib import import_module
 from pathlib import Path
 from typing import Any
 
@@ -16,12 +17,16 @@ from scripts.environment import ROOT
 STATUSES = ("read", "secondary", "memory")
 """How a printed value was obtained: in the work itself, in one that quotes it, or remembered."""
 
+NOISE = 1e-3
+"""A difference of less than this share of the last printed digit is rounding, and shown as 0."""
+
 
 @dataclass(frozen=True)
 class Case:
     """One published case and the file that it stands in.
 
-    `row` counts from 1, for a formula that returns rows.
+    `row` counts from 1, for a formula that returns rows.  `definition` marks a case that only puts
+    numbers into a definition: it does not count.
     """
 
     topic: str
@@ -37,6 +42,7 @@ class Case:
     tolerance: str = ""
     reason: str = ""
     note: str = ""
+    definition: bool = False
 
     @property
     def title(self) -> str:
@@ -72,9 +78,7 @@ class Case:
         unit = self.expected.unit
         if self.tolerance:
             return float(read(self.quantity, self.tolerance).value - unit.si(0.0))
-        exponent = Decimal(self.expected.text).as_tuple().exponent
-        assert isinstance(exponent, int), self.title
-        return 0.5 * 10.0**exponent * unit.size * (1.0 + 1e-9)
+        return 0.5 * self._last_digit * unit.size * (1.0 + 1e-9)
 
     @property
     def ours(self) -> str:
@@ -85,16 +89,25 @@ class Case:
 
     @property
     def difference(self) -> str:
-        """Our value less the printed one, in the printed unit."""
+        """Our value less the printed one, in the printed unit; rounding noise is none."""
         unit = self.expected.unit
         found = unit.reading(self.value) - unit.reading(self.expected.value)
+        if abs(found) < NOISE * self._last_digit:
+            return "0"
         sign = "+" if found > 0.0 else ""
         return f"{sign}{significant(found, 2)} {unit.name}".rstrip()
 
     @property
+    def _last_digit(self) -> float:
+        """One unit of the last printed digit, in the printed unit."""
+        exponent = Decimal(self.expected.text).as_tuple().exponent
+        assert isinstance(exponent, int), self.title
+        return 10.0**exponent
+
+    @property
     def _function(self) -> Any:
         module, _, name = self.formula.rpartition(".")
-        return getattr(__import__(f"calc.{module}", fromlist=[name]), name)
+        return getattr(import_module(f"calc.{module}"), name)
 
     def _input(self, f: Field) -> Any:
         typed = self.inputs[f.name]
@@ -105,15 +118,38 @@ class Case:
 def topics() -> list[str]:
     """Return the topics that have published cases, such as `rotor/tip_speed`."""
     folder = ROOT / "tests"
-    return sorted(
+    found = (
         path.relative_to(folder).with_suffix("").as_posix() for path in folder.glob("*/*.toml")
     )
+    pages = ROOT / "docs"
+    return sorted(topic for topic in found if (pages / f"{topic}.md").exists())
+
+
+def topic_of(name: str) -> str:
+    """Return the topic of a formula, such as `rotor/tip_speed`."""
+    chapter, module, _ = name.split(".")
+    return f"{chapter}/{module}"
+
+
+@cache
+def methods(topic: str) -> tuple[str, ...]:
+    """Return the independent methods that a topic is compared with, besides printed numbers."""
+    chapter, _, module = topic.partition("/")
+    path = ROOT / "tests" / chapter / "methods.toml"
+    return tuple(_table(path).get(module, ())) if path.exists() else ()
+
+
+def compared() -> set[str]:
+    """Return the formulas that are compared with a number that was printed elsewhere."""
+    found = (case for topic in topics() for case in cases(topic))
+    return {case.formula for case in found if not case.definition}
 
 
 @cache
 def cases(topic: str) -> tuple[Case, ...]:
     """Return the published cases of a topic, in the order of their file."""
-    found = _table(ROOT / "tests" / f"{topic}.toml").get("case", [])
+    path = ROOT / "tests" / f"{topic}.toml"
+    found = _table(path).get("case", []) if path.exists() else []
     return tuple(Case(topic=topic, **entry) for entry in found)
 
 

@@ -12,7 +12,12 @@ from mkdocs.structure.pages import Page
 from scripts.aliases import aliases
 from scripts.environment import ROOT
 from scripts.formulas import with_formulas
-from scripts.markup import with_names, with_scrolling_tables, without_code_in_search
+from scripts.markup import (
+    with_names,
+    with_scrolling_tables,
+    without_code_in_search,
+    without_scripts_of_the_theme,
+)
 from scripts.policy import with_policy
 from scripts.search import write_pages
 
@@ -73,7 +78,7 @@ def on_page_content(html: str, page: Page, **_: object) -> str:
 
 def on_post_page(output: str, **_: object) -> str:
     """Name what the theme leaves nameless and say what the page may load."""
-    return with_policy(with_names(output))
+    return with_policy(with_names(without_scripts_of_the_theme(output)))
 
 
 def on_post_build(config: MkDocsConfig, **_: object) -> None:

@@ -10,6 +10,10 @@ _FORMULA_HEADER = re.compile(
     r"(?:(?!</th>).)*)</th>",
     re.DOTALL,
 )
+_SCRIPTS = (
+    r'<script src="[./]*assets/javascripts/bundle\.\w+\.min\.js"></script>',
+    r'<script id="__config" type="application/json">[^<]*</script>',
+)
 _NAMES = {
     'class="md-header__button md-icon" for="__drawer"': f'{_BUTTON} aria-label="Menu"',
 }
@@ -33,6 +37,21 @@ def with_scrolling_tables(page: str) -> str:
 def without_code_in_search(page: str) -> str:
     """Return the HTML with its code kept out of the search, which is for words and symbols."""
     return re.sub(r'<div class="([^"]*\bhighlight)"', r'<div class="\1" data-search-exclude', page)
+
+
+def without_scripts_of_the_theme(page: str) -> str:
+    """Return the page without the theme's script and its settings.
+
+    The script weighs more than a page; what it would do here is in `reading.js`.
+
+    Raises:
+        ValueError: If it is not there: the theme has changed.
+    """
+    for pattern in _SCRIPTS:
+        page, count = re.subn(pattern, "", page)
+        if count != 1:
+            raise ValueError(f"the theme no longer has {pattern}")
+    return page
 
 
 def with_names(page: str) -> str:

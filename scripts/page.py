@@ -15,9 +15,26 @@ from calc.form.fields import form_html
 from calc.quantity import Quantity
 from calc.rotor.tip_speed import tip_speed
 from calc.units import RPM, families, si_unit
-from scripts.cases import STATUSES, Case, cases, sources, topics
-from scripts.environment import ROOT
+from scripts.checks import checked, coverage, every_check, tally
 from scripts.figure import svg
+from scripts.references import cite, page_link, references, source_list
+
+__all__ = [
+    "checked",
+    "cite",
+    "coverage",
+    "every_check",
+    "example_rotorcraft",
+    "figure",
+    "form",
+    "page_of",
+    "references",
+    "source_list",
+    "symbol_list",
+    "symbols",
+    "tally",
+    "unit_list",
+]
 
 
 def form(name: str) -> str:
@@ -68,42 +85,6 @@ def remarks(*results: Any) -> str:
     return "; ".join(filter(None, texts))
 
 
-def checked(topic: str) -> str:
-    """Return the published cases of a topic as a Markdown table."""
-    rows = [
-        "| Source | Case | Printed | Computed here | Difference | Allowed |",
-        "| - | - | -: | -: | -: | - |",
-    ]
-    rows += [_case_row(case) for case in cases(topic)]
-    return "\n".join(rows)
-
-
-def every_check() -> str:
-    """Return the published cases of all topics, one section a topic."""
-    parts = []
-    for topic in topics():
-        title = topic.partition("/")[2].replace("_", " ").capitalize()
-        found = checked(topic).replace("(../", "(")
-        head = f"### {_page_link(title, f'{topic}.html')} {{ data-search-exclude }}"
-        parts.append(f"{head}\n\n{found}")
-    return "\n\n".join(parts)
-
-
-def cite(key: str, up: str = "../") -> str:
-    """Return a link to a source, such as `Coleman and Feingold (1958)`."""
-    return f"[{_author_year(key)}]({up}sources.html#{key})"
-
-
-def references(*keys: str) -> str:
-    """Return a Markdown list of sources, each with its title, for the end of a page."""
-    return "\n".join(f"- {cite(key)}: {sources()[key]['title']}" for key in keys)
-
-
-def source_list() -> str:
-    """Return every source with its anchor, for the page of sources."""
-    return "\n\n".join(_source(key) for key in sources())
-
-
 def symbol_list() -> str:
     """Return every declared quantity with the calculators that use it, sorted by label."""
     found: dict[str, tuple[Quantity, list[str]]] = {}
@@ -137,16 +118,6 @@ def unit_list() -> str:
     return "\n".join(rows)
 
 
-def tally() -> str:
-    """Return how many published cases there are, and how each printed value was obtained."""
-    found = [case for topic in topics() for case in cases(topic)]
-    count = {status: sum(case.status == status for case in found) for status in STATUSES}
-    return (
-        f"The table holds {len(found)} published cases: {count['read']} read in the work itself, "
-        f"{count['secondary']} in a work that quotes it, and {count['memory']} from memory."
-    )
-
-
 def example_rotorcraft() -> str:
     """Return the invented rotorcraft of the worked examples as a Markdown table."""
     rows = [
@@ -169,13 +140,7 @@ def page_of(name: str) -> str:
 
 
 def _link(name: str) -> str:
-    return _page_link(entry(name).title, page_of(name))
-
-
-def _page_link(title: str, address: str) -> str:
-    """Return a link, or its bare title while the page is not written."""
-    page = ROOT / "docs" / address.partition("#")[0].replace(".html", ".md")
-    return f"[{title}]({address})" if page.exists() else title
+    return page_link(entry(name).title, page_of(name))
 
 
 def _data(table: list[list[str]]) -> str:
@@ -216,42 +181,3 @@ def _covered(quantity: Quantity) -> str:
     if len(shown) == 1:
         return f"from {shown[0]}" if math.isfinite(low) else f"up to {shown[0]}"
     return " to ".join(shown)
-
-
-def _case_row(case: Case) -> str:
-    given = case.given or "; ".join(
-        f"{name.replace('_', ' ')} {typed}" for name, typed in case.inputs.items()
-    )
-    notes = [_STATUS[case.status], f"note: {case.note}" if case.note else ""]
-    label = case.quantity.label[0].lower() + case.quantity.label[1:]
-    text = f"{given} → {label}"
-    remarks = "; ".join(note for note in notes if note)
-    case_text = f"{text} ({remarks})" if remarks else text
-    allowed = f"{case.tolerance}: {case.reason}" if case.tolerance else "last digit"
-    return (
-        f"| {cite(case.source)}, {case.where} | {case_text} | {case.printed} "
-        f"| {case.ours} | {case.difference} | {allowed} |"
-    )
-
-
-_STATUS = {
-    "read": "",
-    "secondary": "printed value seen in a work that quotes it",
-    "memory": "from memory",
-}
-
-
-def _author_year(key: str) -> str:
-    source = sources()[key]
-    year = f" ({source['year']})" if "year" in source else ""
-    return f"{source.get('author', source['title'])}{year}"
-
-
-def _source(key: str) -> str:
-    source = sources()[key]
-    head = f"{source['author']}" if "author" in source else ""
-    year = f" ({source['year']})" if "year" in source else ""
-    title = f"*{source['title']}*"
-    rest = [source[name] for name in ("publisher", "note") if name in source]
-    text = ". ".join([f"{head}{year}: {title}" if head else f"{title}{year}", *rest])
-    return f'<span id="{key}"></span>{text.rstrip(".")}.\n{{: .source }}'

@@ -1,8 +1,13 @@
 """Every published case: what was printed, to the last digit it was printed with."""
 
+import re
+
 import pytest
 
-from scripts.cases import STATUSES, Case, cases, sources, topics
+from calc.catalogue import FORMULAS
+from scripts.cases import STATUSES, Case, cases, methods, sources, topic_of, topics
+from scripts.checks import checked
+from scripts.environment import ROOT
 
 CASES = [case for topic in topics() for case in cases(topic)]
 
@@ -23,7 +28,51 @@ def test_case_is_traceable(case: Case) -> None:
 
 
 def test_every_source_is_described() -> None:
-    """A source has a title and says what was read of it."""
+    """A source has its own title, not one made up for it, and says what was read of it."""
     for key, source in sources().items():
         assert source.get("title"), key
         assert source.get("note"), key
+        assert not re.search("title is a description|exact title", source["note"]), key
+
+
+def test_every_source_is_cited() -> None:
+    """A source that no page and no case names is not in the list."""
+    pages = "".join(p.read_text(encoding="utf-8") for p in (ROOT / "docs").rglob("*.md"))
+    cited = {case.source for case in CASES}
+    named = {key for key in sources() if f'"{key}"' in pages or f"#{key}" in pages}
+
+    assert set(sources()) - cited - named == set()
+
+
+def test_value_from_memory_is_confirmed() -> None:
+    """A remembered value counts only beside an independent method that gives its digits."""
+    for case in CASES:
+        assert case.status != "memory" or methods(case.topic), case.title
+
+
+def test_every_topic_was_checked_somehow() -> None:
+    """Each topic with a form has a printed case or an independent method, and its test file."""
+    for topic in sorted(set(map(topic_of, FORMULAS))):
+        assert methods(topic) or cases(topic), topic
+        assert "nothing here is compared" in checked(topic) or cases(topic), topic
+
+
+@pytest.mark.parametrize(
+    ("printed", "ours", "shown"),
+    [
+        ("0.15 Hz", 0.15 + 4.4e-16, "0"),
+        ("0.15 Hz", 0.1504, "+4.0×10⁻⁴ Hz"),
+        ("0.15 Hz", 0.149, "−0.0010 Hz"),
+    ],
+)
+def test_rounding_noise_is_no_difference(printed: str, ours: float, shown: str) -> None:
+    """Below a thousandth of the last printed digit the difference is 0."""
+    case = Case(
+        topic="harmonics/blade_passage",
+        source="",
+        where="",
+        formula="harmonics.blade_passage.blade_passage_frequency",
+        inputs={"blades": "1", "rotor_speed": f"{ours!r} Hz"},
+        printed=printed,
+    )
+    assert case.difference == shown

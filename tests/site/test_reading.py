@@ -106,14 +106,6 @@ def test_menu_opens_by_keyboard(page: Page, key: str) -> None:
     expect(entry).to_be_visible()
 
 
-def test_search_opens_by_keyboard(page: Page) -> None:
-    """The field of the search has the focus at once."""
-    page.get_by_role("button", name="Open the search").focus()
-    page.keyboard.press("Enter")
-
-    expect(page.get_by_role("textbox", name="Search")).to_be_focused()
-
-
 def test_colours_follow_the_system_until_chosen(page: Page) -> None:
     """The reader's choice is kept for the next page."""
     body = page.locator("body")

@@ -11,7 +11,6 @@ from dataclasses import replace
 from typing import Any
 
 import numpy as np
-import pytest
 from numpy.typing import NDArray
 from scipy.integrate import solve_ivp
 
@@ -137,9 +136,3 @@ def floquet(
     multipliers = np.linalg.eigvals(end.reshape(2 * size, 2 * size))
     found: NDArray[Any] = np.sort(np.log(np.abs(multipliers)) / period)[::-1]
     return found
-
-
-def printed(number: str) -> Any:
-    """Return an approximation that allows half a unit in the last printed digit."""
-    _, _, decimals = number.partition(".")
-    return pytest.approx(float(number), rel=0.0, abs=0.5 * 10.0 ** -len(decimals))

@@ -32,7 +32,7 @@ def test_stiff_in_plane_has_none() -> None:
 
 
 def test_uniform_blade_with_a_twentieth_of_hinge_offset() -> None:
-    """Uniform blade, independent program: 5 % hinge offset gives nu = 0.281."""
+    """Uniform blade, by hand: 5 % hinge offset gives nu² = 1.5 × 0.05 / 0.95, nu = 0.281."""
     offset = 1.5 * 0.05 / 0.95
     speed = coalescence_speed(offset, 0.0, 10.0)
 

@@ -1,39 +1,41 @@
 """Undamped bands on an isotropic support."""
 
+import math
+from functools import partial
+
 import numpy as np
 import pytest
 
 from calc.ground.aircraft import Rotor, Support
 from calc.ground.isotropic import band_chart, discriminant, undamped_band
 from calc.ground.stability import unstable_bands
-from calc.units import RPM
-from tests.ground.benchmark import HAMMOND_ROTOR, HAMMOND_SUPPORT, alike_in, printed, undamped
+from tests.ground.benchmark import HAMMOND_ROTOR, HAMMOND_SUPPORT, alike_in, undamped
+from tests.ground.oracle import assert_edges, growth_of_single_blades
 
-BANDS = {
-    (0.03, 0.01): ("0.93739", "1.46194", "1.20949"),
-    (0.03, 0.08): ("0.55501", "1.88494", "1.20949"),
-    (0.05, 0.02): ("0.95371", "1.62007", "1.28801"),
-    (0.05, 0.08): ("0.68738", "1.93851", "1.28801"),
-    (0.08, 0.04): ("0.97679", "1.83947", "1.39439"),
-    (0.12, 0.01): ("1.32513", "1.74323", "1.53001"),
-    (0.12, 0.04): ("1.13660", "1.95982", "1.53001"),
-}
-"""Offset ratio and coupling parameter: edges and coalescence of an independent program."""
+NUMBERS = [(0.03, 0.01), (0.03, 0.08), (0.05, 0.02), (0.08, 0.04), (0.12, 0.01), (0.12, 0.04)]
+"""Offset ratio and coupling parameter."""
 
 
-@pytest.mark.parametrize(("numbers", "expected"), BANDS.items())
-def test_edges(numbers: tuple[float, float], expected: tuple[str, str, str]) -> None:
-    """Independent program: every digit of the edges and of the coalescence speed."""
+def without_dampers(offset_ratio: float, coupling: float) -> tuple[Rotor, Support]:
+    """Return an undamped aircraft with these numbers and a support frequency of 1 rad/s."""
+    rotor = Rotor(3, 2.0, 1.0, 1.0, offset_ratio, 0.0, 0.0)
+    mass = 3 / (2.0 * coupling)
+    return rotor, Support(mass - 6.0, mass - 6.0, mass, mass, 0.0, 0.0)
+
+
+@pytest.mark.parametrize("numbers", NUMBERS)
+def test_edges(numbers: tuple[float, float]) -> None:
+    """Single blades turned into fixed axes grow between the edges; coalescence in closed form."""
     band = undamped_band(numbers[0], 0.0, numbers[1])
+    growth = partial(growth_of_single_blades, *without_dampers(*numbers))
 
     assert band is not None
-    assert band.lower_edge == printed(expected[0])
-    assert band.upper_edge == printed(expected[1])
-    assert band.coalescence == printed(expected[2])
+    assert_edges(growth, (band.lower_edge, band.upper_edge), 1e-6)
+    assert band.coalescence == pytest.approx(1.0 / (1.0 - math.sqrt(numbers[0])), rel=1e-12)
 
 
 def test_band_of_the_benchmark() -> None:
-    """Hammond's data, both directions as x, independent program: 128.508-197.203 rpm."""
+    """Hammond's data, both directions as x: single blades, and the eight states."""
     support = alike_in("x", HAMMOND_SUPPORT)
     mass = support.mass_x + 4 * HAMMOND_ROTOR.blade_mass
     frequency = (support.stiffness_x / mass) ** 0.5
@@ -43,11 +45,10 @@ def test_band_of_the_benchmark() -> None:
     band = undamped_band(offset, 0.0, coupling)
 
     assert band is not None
-    assert RPM.reading(band.lower_edge * frequency) == printed("128.508")
-    assert RPM.reading(band.upper_edge * frequency) == printed("197.203")
+    edges = (band.lower_edge * frequency, band.upper_edge * frequency)
+    assert_edges(partial(growth_of_single_blades, *undamped(rotor, support)), edges, 1e-6)
     ((low, high),) = unstable_bands(*undamped(rotor, support), 5.0, 40.0)
-    assert low == pytest.approx(band.lower_edge * frequency, rel=1e-9)
-    assert high == pytest.approx(band.upper_edge * frequency, rel=1e-9)
+    assert (low, high) == pytest.approx(edges, rel=1e-9)
 
 
 @pytest.mark.parametrize("spring", [0.02, 0.3, 1.5])

@@ -7,7 +7,7 @@ coordinates is put in as matrices at one instant; nothing is derived by hand.  F
 """
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -56,7 +56,7 @@ def assert_edges(growth: Growth, edges: Sequence[float], level: float = 0.0) -> 
 
 
 def assert_no_other_bands(
-    growth: Growth, edges: Sequence[float], speeds: Sequence[float], level: float = 0.0
+    growth: Growth, edges: Sequence[float], speeds: Iterable[float], level: float = 0.0
 ) -> None:
     """Check that the growth rate is above a level at those speeds that lie inside the bands."""
     bands = list(zip(edges[::2], edges[1::2], strict=True))
@@ -102,7 +102,7 @@ def _coordinates(count: int, azimuths: Matrix, speed: float) -> tuple[Matrix, Ma
         rates += [-pace * sine, pace * cosine]
         seconds += [-(pace**2) * cosine, -(pace**2) * sine]
     if count % 2 == 0:
-        columns.append((-1.0) ** np.arange(count))
+        columns.append(np.cos(math.pi * np.arange(count)))
         rates.append(np.zeros(count))
         seconds.append(np.zeros(count))
     turn, rate, second = (np.zeros((count + 2, count + 2)) for _ in range(3))

@@ -1,6 +1,7 @@
 """What the pages' snippets print: forms, symbol tables, published cases, citations, figures."""
 
 import math
+from collections.abc import Iterator
 from html import escape
 from typing import Any
 
@@ -29,6 +30,7 @@ __all__ = [
     "form",
     "page_of",
     "references",
+    "shared_symbols",
     "source_list",
     "symbol_list",
     "symbols",
@@ -88,19 +90,43 @@ def remarks(*results: Any) -> str:
 def symbol_list() -> str:
     """Return every declared quantity with the calculators that use it, sorted by label."""
     found: dict[str, tuple[Quantity, list[str]]] = {}
-    for name in FORMULAS:
-        for f in [*inputs(formula(name)), *outputs(formula(name))]:
-            if isinstance(f.declaration, Quantity):
-                key = f"{f.declaration.label} {f.declaration.symbol}"
-                users = found.setdefault(key, (f.declaration, []))[1]
-                if name not in users:
-                    users.append(name)
+    for name, quantity in _declared():
+        key = f"{quantity.label} {quantity.symbol}"
+        users = found.setdefault(key, (quantity, []))[1]
+        if name not in users:
+            users.append(name)
     rows = ["| Quantity | Symbol | SI unit | Used in |", "| - | - | - | - |"]
     for _, (quantity, users) in sorted(found.items(), key=lambda item: item[0].lower()):
         links = ", ".join(map(_link, users))
         sign = f"${quantity.symbol}$" if quantity.symbol else ""
         rows.append(f"| {quantity.label} | {sign} | {quantity.si.name or '–'} | {links} |")
     return "\n".join(rows)
+
+
+def shared_symbols() -> str:
+    """Return the symbols that stand for more than one quantity, with what they stand for."""
+    found: dict[str, dict[str, None]] = {}
+    for _, quantity in _declared():
+        if quantity.symbol:
+            label = f"{quantity.label}, {quantity.si.name}".removesuffix(", ")
+            found.setdefault(quantity.symbol, {})[label] = None
+    rows = ["| Symbol | Stands for |", "| - | - |"]
+    rows += [
+        f"| ${symbol}$ | {'; '.join(sorted(labels))} |"
+        for symbol, labels in sorted(found.items(), key=lambda item: item[0].lstrip("\\").lower())
+        if len(labels) > 1
+    ]
+    return "\n".join(rows)
+
+
+def _declared() -> Iterator[tuple[str, Quantity]]:
+    """Yield the quantities of every form, those of its tables too, with the name of the form."""
+    for name in FORMULAS:
+        fields = [*inputs(formula(name)), *outputs(formula(name))]
+        tables = [f.declaration for f in fields if isinstance(f.declaration, Table)]
+        for f in [*fields, *(column for table in tables for column in inputs(table.row))]:
+            if isinstance(f.declaration, Quantity):
+                yield name, f.declaration
 
 
 def unit_list() -> str:

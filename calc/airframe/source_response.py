@@ -21,9 +21,11 @@ NOMINAL_SPEED = Quantity(
     example=360.0 * RPM.size,
 )
 NOMINAL_FORCE = Quantity("F_0", "Force at that speed", FORCE, at_least=0.0, example=200.0)
-LOWEST = Quantity(r"\Omega_1", "Lowest rotor speed", ROTATION, above=0.0, example=100.0 * RPM.size)
+LOWEST = Quantity(
+    r"\Omega_1", "Lowest rotor speed of the range", ROTATION, above=0.0, example=100.0 * RPM.size
+)
 HIGHEST = Quantity(
-    r"\Omega_2", "Highest rotor speed", ROTATION, above=0.0, example=378.0 * RPM.size
+    r"\Omega_2", "Highest rotor speed of the range", ROTATION, above=0.0, example=378.0 * RPM.size
 )
 SPEED_RANGE = Quantity("s", "Highest less lowest rotor speed", ROTATION, above=0.0)
 SQUARE = "square"

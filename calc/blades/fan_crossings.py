@@ -16,8 +16,8 @@ from calc.quantity import Quantity
 from calc.units import FREQUENCY, ONE, PER_REV, PERCENT, ROTATION, RPM
 
 HARMONIC = Quantity("n", "Harmonic", (PER_REV,), whole=True)
-CROSSING = Quantity(r"\Omega_x", "Rotor speed", ROTATION)
-CROSSING_FREQUENCY = Quantity("f_x", "Frequency", FREQUENCY)
+CROSSING = Quantity(r"\Omega_c", "Rotor speed at the crossing", ROTATION)
+CROSSING_FREQUENCY = Quantity("f_c", "Frequency at the crossing", FREQUENCY)
 APART = Quantity("d", "Least separation", (PER_REV,))
 APART_IN_PERCENT = Quantity("d/n", "Over the harmonic", (PERCENT, ONE))
 OPERATING_LOW = Quantity(

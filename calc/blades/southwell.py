@@ -19,8 +19,12 @@ RISE = Quantity("K", "Southwell coefficient", at_least=0.0, example=1.2)
 RISE_AT_AXIS = Quantity("K_0", "Coefficient without root offset", at_least=0.0)
 RISE_WITH_OFFSET = Quantity("K_1", "Increase with root radius over length", at_least=0.0)
 HARMONIC = Quantity("n", "Multiple of rotor speed", at_least=1, at_most=50, whole=True, example=3)
-TURNING_FREQUENCY = Quantity("f_i", "Natural frequency", FREQUENCY, at_least=0.0)
-CROSSING_SPEED = Quantity(r"\Omega_n", "Rotor speed at the crossing", ROTATION, at_least=0.0)
+TURNING_FREQUENCY = Quantity(
+    "f_i", "Natural frequency of the mode, turning", FREQUENCY, at_least=0.0
+)
+CROSSING_SPEED = Quantity(
+    r"\Omega_n", "Rotor speed at the crossing with the harmonic", ROTATION, at_least=0.0
+)
 
 
 @dataclass(frozen=True, slots=True)

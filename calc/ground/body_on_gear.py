@@ -41,9 +41,9 @@ UPRIGHT = Quantity(
 ROLL_DAMPING = Quantity(r"C_\phi", "Roll damping of the gear", ANGULAR_DAMPING)
 FREQUENCY_ON_GEAR = Quantity("f", "Frequency", FREQUENCY)
 RATIO = replace(DAMPING_RATIO, at_least=-math.inf, below=math.inf)
-HUB_MASS = Quantity("M_y", "Effective hub mass", MASS)
-HUB_STIFFNESS = Quantity("K_y", "Effective hub stiffness", STIFFNESS)
-HUB_DAMPING = Quantity("C_y", "Effective hub damping", DAMPING)
+HUB_MASS = Quantity("M_y", "Effective hub mass, lateral", MASS)
+HUB_STIFFNESS = Quantity("K_y", "Effective hub stiffness, lateral", STIFFNESS)
+HUB_DAMPING = Quantity("C_y", "Effective hub damping, lateral", DAMPING)
 AXIS_HEIGHT = Quantity("z", "Height of the roll axis above ground", LENGTH)
 DAMPING_COUPLING = Quantity(
     "r",

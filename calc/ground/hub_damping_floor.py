@@ -10,7 +10,7 @@ from calc.quantity import Quantity
 from calc.units import DAMPING, ROTATION
 
 OFFSET = replace(HINGE_OFFSET, at_least=-math.inf, above=0.0)
-FREQUENCY_RATIO = Quantity(r"\nu", "Lag frequency over rotor speed")
+FREQUENCY_RATIO = Quantity(r"\nu_\xi", "Lag frequency over rotor speed")
 FLOOR = Quantity("C_{x,min}", "Hub damping floor, each direction", DAMPING)
 FLOOR_RATIO = Quantity(r"\zeta_{x,min}", "Hub damping floor as a damping ratio")
 WORST_SPEED = Quantity(r"\Omega", "Rotor speed that sets the floor", ROTATION)
@@ -37,12 +37,12 @@ def hub_damping_floor(
 ) -> Floor:
     r"""Return the hub damping below which a rotor with very heavy lag dampers is unstable.
 
-    $$ C_x > \bar{M} \omega_x \left(\sqrt{1 + \frac{\Lambda}{\nu^2}} - 1\right), \qquad
-    \zeta_x > \frac{1}{2} \left(\sqrt{1 + \frac{\Lambda}{\nu^2}} - 1\right)
-    \approx \frac{\Lambda}{4 \nu^2} $$
-    $$ \nu^2 = \frac{e S_\xi}{I_\xi}, \qquad
+    $$ C_x > \bar{M} \omega_x \left(\sqrt{1 + \frac{\Lambda}{\nu_\xi^2}} - 1\right), \qquad
+    \zeta_x > \frac{1}{2} \left(\sqrt{1 + \frac{\Lambda}{\nu_\xi^2}} - 1\right)
+    \approx \frac{\Lambda}{4 \nu_\xi^2} $$
+    $$ \nu_\xi^2 = \frac{e S_\xi}{I_\xi}, \qquad
     \Lambda = \frac{N_b S_\xi^2}{2 I_\xi \bar{M}}, \qquad
-    \Omega = \frac{\omega_x}{(1 + \Lambda / \nu^2)^{1/4}} $$
+    \Omega = \frac{\omega_x}{(1 + \Lambda / \nu_\xi^2)^{1/4}} $$
 
     Blades held by very heavy dampers creep outward together where the hub yields to them faster
     than the centrifugal force draws them back.  Hub alike in both directions, blades without lag

@@ -14,7 +14,7 @@ from calc.units import PER_CENT, ROTATION, RPM
 
 HALF_WAY = 0.5  # of the way to the extrapolated zero of damping; common practice, no source
 
-FROM = Quantity(r"\Omega_a", "From", ROTATION)
+FROM = Quantity(r"\Omega_a", "Sought from", ROTATION)
 LAST = Quantity(r"\Omega_e", "Last step", ROTATION)
 EDGE = Quantity(r"\Omega_1", "Unstable from, as given", ROTATION)
 BAD_EDGE = Quantity(r"\Omega_{1b}", "Unstable from, at the bad end", ROTATION)

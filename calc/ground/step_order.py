@@ -14,8 +14,8 @@ from calc.ground.verdict import LOWER_SPEED, UPPER_SPEED, UnstableBand
 from calc.quantity import Quantity
 from calc.units import ROTATION, RPM
 
-FROM_SPEED = Quantity(r"\Omega_n", "From rotor speed", ROTATION)
-TO_SPEED = Quantity(r"\Omega_{n+1}", "To rotor speed", ROTATION)
+FROM_SPEED = Quantity(r"\Omega_n", "Step from rotor speed", ROTATION)
+TO_SPEED = Quantity(r"\Omega_{n+1}", "Step to rotor speed", ROTATION)
 REASON = Name("Rule that is broken")
 WHAT = Choice(
     "What is planned",

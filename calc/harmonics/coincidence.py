@@ -27,10 +27,10 @@ from calc.quantity import Quantity
 from calc.units import ROTATION, RPM
 
 ROTOR_LOW = Quantity(
-    r"\Omega_1", "Lowest rotor speed", ROTATION, at_least=0.0, example=200.0 * RPM.size
+    r"\Omega_1", "Lowest rotor speed of the map", ROTATION, at_least=0.0, example=200.0 * RPM.size
 )
 ROTOR_HIGH = Quantity(
-    r"\Omega_2", "Highest rotor speed", ROTATION, above=0.0, example=400.0 * RPM.size
+    r"\Omega_2", "Highest rotor speed of the map", ROTATION, above=0.0, example=400.0 * RPM.size
 )
 SECOND_LOW = Quantity(
     "n_1", "Lowest second speed", ROTATION, at_least=0.0, example=800.0 * RPM.size

@@ -217,6 +217,12 @@ FORMULAS: dict[str, Entry] = {
     "ground.modal_support.modal_support": Entry(
         "Stability on modes of the airframe", "hub modes", "modal_support_chart"
     ),
+    "ground.measured_modes.measured_modes": Entry(
+        "Ground resonance of measured modes",
+        "shake test to verdict, one damper inoperative, one damper seized, airframe-on-gear modes",
+        "measured_modes_chart",
+        {"damper_share": (0.0, 1.0)},
+    ),
     "ground.body_on_gear.body_on_gear": Entry(
         "Body on its undercarriage", "roll mode, lateral mode, effective hub mass"
     ),

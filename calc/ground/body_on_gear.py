@@ -202,13 +202,13 @@ def lateral_support(body: Body, gear: Gear) -> GeneralSupport:
     """Return the matrices of lateral motion and roll; the second coordinate is the roll angle."""
     height = body.cg_height
     stiffness, damping = (
-        [[side, -side * height], [-side * height, side * height**2 + turn]]
+        ((side, -side * height), (-side * height, side * height**2 + turn))
         for side, turn in (
             (gear.lateral_stiffness, roll_stiffness(body, gear)),
             (gear.lateral_damping, roll_damping(gear)),
         )
     )
-    mass = [[body.body_mass, 0.0], [0.0, body.roll_inertia]]
+    mass = ((body.body_mass, 0.0), (0.0, body.roll_inertia))
     return GeneralSupport(mass, damping, stiffness, (0.0, 0.0), (1.0, body.hub_height - height))
 
 

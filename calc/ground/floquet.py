@@ -9,6 +9,7 @@ import cmath
 import itertools
 import math
 from collections.abc import Sequence
+from operator import mul
 
 from calc import linalg
 from calc.ground.aircraft import Rotor
@@ -17,6 +18,7 @@ from calc.matrix import null_vector, product
 
 REACH = 0.8  # rad: the fastest motion turns by no more than this in a step
 MOST_STEPS = 600  # in a revolution; more are refused
+AT_REST = 1e-3  # hub motion against what the pull of the blades would give, no more than this
 SMALLEST = 1e-300  # a multiplier that has decayed beyond any number
 
 Coefficients = list[list[list[list[float]]]]
@@ -68,7 +70,8 @@ def least_stable(
     """Return growth rate and frequency of the least stable motion as the hub shows it.
 
     An exponent has its frequency but for whole multiples of the rotor speed.  The multiple is the
-    one at which the hub moves most.
+    one at which the hub moves most; where the hub is all but at rest, the one at which the blades
+    lag most.
 
     Args:
         rotor: Two or more blades; its own lag damping is not used.
@@ -104,16 +107,15 @@ def least_stable(
         [[e - multiplier * (i == j) for j, e in enumerate(row)] for i, row in enumerate(whole)]
     )
     free = len(state) // 2 - len(support.x)
-    motion = []
+    hub, blades = [], []
     for time, move in zip(times, moves, strict=False):
-        hub = state[free : len(state) // 2]
-        motion.append(
-            tuple(
-                cmath.exp(-exponent * time) * sum(a * b for a, b in zip(shape, hub, strict=True))
-                for shape in (support.x, support.y)
-            )
-        )
-        state = [sum(a * b for a, b in zip(row, state, strict=True)) for row in move]
+        turned = [cmath.exp(-exponent * time) * part for part in state[: len(state) // 2]]
+        hub.append([sum(map(mul, shape, turned[free:])) for shape in (support.x, support.y)])
+        blades.append(turned[:free])
+        state = [sum(map(mul, row, state)) for row in move]
+    arm = rotor.first_moment / with_blades(rotor, support)[0][0]
+    is_seen = _largest(hub) > AT_REST * arm * _largest(blades)
+    motion = hub if is_seen else blades
     multiple = max(range(-pieces // 2, pieces // 2), key=lambda number: _strength(motion, number))
     return complex(exponent.real, abs(exponent.imag + multiple * rotor_speed))
 
@@ -201,8 +203,9 @@ def _steps(
 
 def _strength(motion: Sequence[Sequence[complex]], multiple: int) -> float:
     """Return how strong a motion over one revolution is at a multiple of the rotor speed."""
-    turn = -2j * math.pi * multiple / len(motion)
-    return sum(
-        abs(sum(cmath.exp(turn * number) * at[side] for number, at in enumerate(motion))) ** 2
-        for side in range(2)
-    )
+    turns = [cmath.exp(-2j * math.pi * multiple * n / len(motion)) for n in range(len(motion))]
+    return math.fsum(abs(sum(map(mul, turns, parts))) ** 2 for parts in zip(*motion, strict=True))
+
+
+def _largest(motion: Sequence[Sequence[complex]]) -> float:
+    return max((abs(part) for parts in motion for part in parts), default=0.0)

@@ -1,15 +1,16 @@
 """General support: the equations of motion of a rotor on any linear support, from its matrices."""
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from calc import linalg
 from calc.ground.aircraft import Rotor, Support
+from calc.ground.coalescence import coalescence_speed
 from calc.ground.quantities import ROTOR_SPEED, THREE_BLADES
 from calc.matrix import inverse, product
 
-Matrix = Sequence[Sequence[float]]
+Matrix = tuple[tuple[float, ...], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,11 +24,11 @@ class GeneralSupport:
     mass: Matrix
     damping: Matrix
     stiffness: Matrix
-    x: Sequence[float]
-    y: Sequence[float]
+    x: tuple[float, ...]
+    y: tuple[float, ...]
 
 
-def state_matrix(rotor: Rotor, support: GeneralSupport, rotor_speed: float) -> Matrix:
+def state_matrix(rotor: Rotor, support: GeneralSupport, rotor_speed: float) -> list[list[float]]:
     r"""Return the matrix A of the equations of motion in multiblade coordinates.
 
     $$ (M + N_b m_b (\phi_x \phi_x^\mathsf{T} + \phi_y \phi_y^\mathsf{T})) \ddot{q}
@@ -88,9 +89,9 @@ def state_matrix(rotor: Rotor, support: GeneralSupport, rotor_speed: float) -> M
 def two_directions(support: Support) -> GeneralSupport:
     """Return the matrices of a hub that moves in x and in y."""
     return GeneralSupport(
-        [[support.mass_x, 0.0], [0.0, support.mass_y]],
-        [[support.damping_x, 0.0], [0.0, support.damping_y]],
-        [[support.stiffness_x, 0.0], [0.0, support.stiffness_y]],
+        ((support.mass_x, 0.0), (0.0, support.mass_y)),
+        ((support.damping_x, 0.0), (0.0, support.damping_y)),
+        ((support.stiffness_x, 0.0), (0.0, support.stiffness_y)),
         (1.0, 0.0),
         (0.0, 1.0),
     )
@@ -103,6 +104,7 @@ def check(rotor: Rotor, support: GeneralSupport) -> None:
         raise ValueError("The support modes are too light for the first moment of the blades")
 
 
+@lru_cache(maxsize=256)
 def natural_frequencies(rotor: Rotor, support: GeneralSupport) -> list[float]:
     """Return the frequencies of the undamped support with the blades lumped at the hub, rad/s."""
     mass = with_blades(rotor, support)
@@ -110,6 +112,18 @@ def natural_frequencies(rotor: Rotor, support: GeneralSupport) -> list[float]:
     return [math.sqrt(max(square, 0.0)) for square in squares]
 
 
+def coalescences(rotor: Rotor, support: GeneralSupport) -> list[float]:
+    """Return the rotor speeds at which the regressing lag mode meets a support mode, rad/s."""
+    offset_ratio = rotor.hinge_offset * rotor.first_moment / rotor.lag_inertia
+    spring = rotor.lag_stiffness / rotor.lag_inertia
+    found = [
+        coalescence_speed(offset_ratio, spring, frequency)
+        for frequency in natural_frequencies(rotor, support)
+    ]
+    return [speed for speed in found if speed is not None]
+
+
+@lru_cache(maxsize=256)
 def coupling(rotor: Rotor, support: GeneralSupport) -> float:
     r"""Return the largest share of the mass, with the blades, that the lag motion can take off.
 
@@ -126,13 +140,13 @@ def coupling(rotor: Rotor, support: GeneralSupport) -> float:
 def with_blades(rotor: Rotor, support: GeneralSupport) -> Matrix:
     """Return the mass matrix of the support with the blades lumped at the hub."""
     blades = at_hub(support, rotor.blades * rotor.blade_mass)
-    return [
-        [a + b for a, b in zip(row, added, strict=True)]
+    return tuple(
+        tuple(a + b for a, b in zip(row, added, strict=True))
         for row, added in zip(support.mass, blades, strict=True)
-    ]
+    )
 
 
 def at_hub(support: GeneralSupport, mass: float) -> Matrix:
     """Return what a mass at the hub adds to the mass matrix."""
     places = list(zip(support.x, support.y, strict=True))
-    return [[mass * (x * u + y * v) for u, v in places] for x, y in places]
+    return tuple(tuple(mass * (x * u + y * v) for u, v in places) for x, y in places)

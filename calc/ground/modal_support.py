@@ -1,7 +1,7 @@
 """Modal support: any number of support modes, from mass, frequency, damping and shape."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Annotated
 
@@ -10,8 +10,14 @@ from calc.chart import Axis, Band, Chart, Line, Rule
 from calc.declaration import Table
 from calc.ground import sweep
 from calc.ground.aircraft import LagRotor, Rotor
-from calc.ground.coalescence import coalescence_speed
-from calc.ground.general_support import GeneralSupport, check, natural_frequencies, state_matrix
+from calc.ground.general_support import (
+    GeneralSupport,
+    Matrix,
+    at_hub,
+    check,
+    coalescences,
+    state_matrix,
+)
 from calc.ground.quantities import (
     GROWTH_RATE,
     HIGHEST_SPEED,
@@ -131,25 +137,31 @@ def modal_support_chart(
 def support_of_modes(modes: Sequence[SupportMode], blade_mass: float = 0.0) -> GeneralSupport:
     """Return the matrices of modes, less the mass of blades that were on when they were found."""
     MODES.check(tuple(modes))
-    size = range(len(modes))
-    x, y = [mode.shape_x for mode in modes], [mode.shape_y for mode in modes]
     rates = [2.0 * math.pi * mode.frequency for mode in modes]
-    mass = [
-        [
-            modes[i].modal_mass * float(i == j) - blade_mass * (x[i] * x[j] + y[i] * y[j])
-            for j in size
-        ]
-        for i in size
-    ]
-    damping = [
-        [
-            2.0 * modes[i].damping_ratio * modes[i].modal_mass * rates[i] * float(i == j)
-            for j in size
-        ]
-        for i in size
-    ]
-    stiffness = [[modes[i].modal_mass * rates[i] ** 2 * float(i == j) for j in size] for i in size]
-    return GeneralSupport(mass, damping, stiffness, x, y)
+    masses = [mode.modal_mass for mode in modes]
+    support = GeneralSupport(
+        _diagonal(masses),
+        _diagonal(
+            2.0 * mode.damping_ratio * mode.modal_mass * rate
+            for mode, rate in zip(modes, rates, strict=True)
+        ),
+        _diagonal(mass * rate**2 for mass, rate in zip(masses, rates, strict=True)),
+        tuple(mode.shape_x for mode in modes),
+        tuple(mode.shape_y for mode in modes),
+    )
+    mass = tuple(
+        tuple(a - b for a, b in zip(row, less, strict=True))
+        for row, less in zip(support.mass, at_hub(support, blade_mass), strict=True)
+    )
+    return replace(support, mass=mass)
+
+
+def _diagonal(numbers: Iterable[float]) -> Matrix:
+    found = list(numbers)
+    return tuple(
+        tuple(number if row == column else 0.0 for column in range(len(found)))
+        for row, number in enumerate(found)
+    )
 
 
 def sweep_of(
@@ -161,14 +173,7 @@ def sweep_of(
     def growth(speed: float) -> float:
         return max(v.real for v in linalg.eigenvalues(state_matrix(rotor, support, speed)))
 
-    offset_ratio = rotor.hinge_offset * rotor.first_moment / rotor.lag_inertia
-    spring = rotor.lag_stiffness / rotor.lag_inertia
-    meetings = [
-        coalescence_speed(offset_ratio, spring, frequency)
-        for frequency in natural_frequencies(rotor, support)
-    ]
-    known = [speed for speed in meetings if speed is not None]
-    samples = sweep.samples(growth, lowest_speed, highest_speed, known)
+    samples = sweep.samples(growth, lowest_speed, highest_speed, coalescences(rotor, support))
     is_damped = rotor.lag_damping > 0.0 and all(
         support.damping[i][i] > 0.0 for i in range(len(support.damping))
     )

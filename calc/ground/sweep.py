@@ -10,7 +10,8 @@ Sample = tuple[float, float]
 
 NOISE = 1e-6  # 1/s: growth that rounding can make of a motion that neither grows nor decays
 POINTS = 100  # evenly spaced rotor speeds of a sweep
-_SHRINK = 0.6180339887498949  # golden section
+_STEEP = 3.0  # how much farther than to its neighbours a curve may rise between samples
+_SHRINK = 0.3819660112501051  # golden section
 
 
 def samples(
@@ -35,6 +36,10 @@ def peak(curve: Curve, found: list[Sample], tolerance: float = 1e-7) -> Sample:
     low = found[max(best - 1, 0)][0]
     high = found[min(best + 1, len(found) - 1)][0]
     width = tolerance * max(abs(low), abs(high))
+    if best in {0, len(found) - 1}:  # at an end, unless the curve rises into the sweep
+        inward = found[best][0] + math.copysign(0.5 * width, low + high - 2.0 * found[best][0])
+        if curve(inward) <= found[best][1]:
+            return found[best]
     return max(found[best], _climb(curve, low, high, width), key=lambda sample: sample[1])
 
 
@@ -45,7 +50,7 @@ def lowest(curve: Curve, low: float, high: float) -> Sample:
 
 
 def unstable_bands(
-    growth: Curve, found: list[Sample], level: float
+    growth: Curve, found: list[Sample], level: float, tolerance: float = 1e-10
 ) -> tuple[tuple[float, float], ...]:
     """Return the ranges of speed in which a growth rate is above a level.
 
@@ -56,6 +61,7 @@ def unstable_bands(
         growth: Growth rate as a function of speed, 1/s.
         found: Samples of it in ascending order of speed.
         level: Growth rate that counts as neither growing nor decaying, 1/s.
+        tolerance: Width of the last bracket of an edge as a share of its speed.
 
     Returns:
         Lowest and highest speed of each band that grows by more than rounding can; one that
@@ -65,7 +71,8 @@ def unstable_bands(
     edges = [known[0][0]] if known[0][1] > level else []
     for before, after in itertools.pairwise(known):
         if (before[1] > level) != (after[1] > level):
-            edges.append(crossing(lambda speed: growth(speed) - level, before[0], after[0]))
+            low, high = before[0], after[0]
+            edges.append(crossing(lambda speed: growth(speed) - level, low, high, tolerance))
     if known[-1][1] > level:
         edges.append(known[-1][0])
     return tuple(
@@ -117,8 +124,9 @@ def _hidden(curve: Curve, found: list[Sample], level: float) -> list[Sample]:
         values = (left[1], middle[1], right[1])
         above = [value > level for value in values]
         width = 1e-3 * (right[0] - left[0])
-        if max(values) - min(values) < 1e-9 or len(set(above)) > 1:  # noise, or seen
-            continue
+        bend = max(abs(values[1] - values[0]), abs(values[1] - values[2]))
+        if bend < 1e-9 or len(set(above)) > 1 or abs(values[1] - level) > _STEEP * bend:
+            continue  # noise, or seen already, or too far from the level for what the curve bends
         if values[1] == max(values) and not any(above):
             hidden.append(_climb(curve, left[0], right[0], width, level))
         elif values[1] == min(values) and all(above):
@@ -128,16 +136,42 @@ def _hidden(curve: Curve, found: list[Sample], level: float) -> list[Sample]:
 
 
 def _climb(curve: Curve, low: float, high: float, width: float, enough: float = math.inf) -> Sample:
-    """Return the highest point between two speeds by golden section, or one above enough."""
-    inner, outer = high - _SHRINK * (high - low), low + _SHRINK * (high - low)
-    inner_value, outer_value = curve(inner), curve(outer)
-    while high - low > width and max(inner_value, outer_value) <= enough:
-        if inner_value > outer_value:
-            high, outer, outer_value = outer, inner, inner_value
-            inner = high - _SHRINK * (high - low)
-            inner_value = curve(inner)
+    """Return the highest point between two speeds to within a width, or one above enough.
+
+    Brent's method: the top of the parabola through the three best points where that lies well
+    inside, golden section where it does not.
+    """
+    speed = low + _SHRINK * (high - low)
+    best = second = third = (speed, curve(speed))
+    step = before = math.inf
+    while best[1] <= enough:
+        middle, least = 0.5 * (low + high), 0.25 * width
+        if abs(best[0] - middle) <= 2.0 * least - 0.5 * (high - low):
+            break
+        before, (step, is_inside) = step, _to_top(best, second, third)
+        speed = best[0] + step
+        if not (is_inside and low + least < speed < high - least and abs(step) < 0.5 * abs(before)):
+            before = (low if best[0] >= middle else high) - best[0]
+            step = _SHRINK * before
+        speed = best[0] + math.copysign(max(abs(step), least), step)
+        point = (speed, curve(speed))
+        if point[1] >= best[1]:
+            low, high = (best[0], high) if speed > best[0] else (low, best[0])
+            best, second, third = point, best, second
         else:
-            low, inner, inner_value = inner, outer, outer_value
-            outer = low + _SHRINK * (high - low)
-            outer_value = curve(outer)
-    return (inner, inner_value) if inner_value > outer_value else (outer, outer_value)
+            low, high = (low, speed) if speed > best[0] else (speed, high)
+            if point[1] >= second[1] or second[0] == best[0]:
+                second, third = point, second
+            elif point[1] >= third[1] or third[0] in {best[0], second[0]}:
+                third = point
+    return best
+
+
+def _to_top(best: Sample, second: Sample, third: Sample) -> tuple[float, bool]:
+    """Return the way from the best of three points to the top of their parabola, if it has one."""
+    one, other = best[0] - second[0], best[0] - third[0]
+    rise, fall = one * (best[1] - third[1]), other * (best[1] - second[1])
+    bend = 2.0 * (rise - fall)
+    if not bend:
+        return 0.0, False
+    return (other * fall - one * rise) / bend, True

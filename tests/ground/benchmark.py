@@ -6,15 +6,17 @@ paper.  The two agree to rounding.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 from scipy.integrate import solve_ivp
+from scipy.linalg import block_diag
 
 from calc.ground.aircraft import Hub, Rotor, Support
+from calc.ground.modal_support import SupportMode
 from calc.units import (
     FOOT,
     FOOT_POUND_SECOND_PER_RADIAN,
@@ -25,6 +27,8 @@ from calc.units import (
     SLUG_FOOT,
     SLUG_SQUARE_FOOT,
 )
+
+Rate = Callable[[float, NDArray[Any]], NDArray[Any]]
 
 HAMMOND_ROTOR = Rotor(
     blades=4,
@@ -103,36 +107,89 @@ def floquet(
     lag_dampings: Sequence[float],
     lag_stiffnesses: Sequence[float] | None = None,
 ) -> NDArray[Any]:
-    """Return the growth rates of individual blades, highest first, by scipy over one revolution.
-
-    The equations are Newton's for each blade about its hinge and for the hub, small angles.
-    """
-    count = rotor.blades
-    springs = [rotor.lag_stiffness] * count if lag_stiffnesses is None else lag_stiffnesses
-    moment = rotor.first_moment
-    total = np.array([support.mass_x, support.mass_y]) + count * rotor.blade_mass
-    mass = np.diag([*[rotor.lag_inertia] * count, *total])
-    damping = np.diag([*lag_dampings, support.damping_x, support.damping_y])
-    centrifugal = rotor.hinge_offset * moment * rotor_speed**2
-    stiffness = np.diag(
-        [*(spring + centrifugal for spring in springs), support.stiffness_x, support.stiffness_y]
+    """Return the growth rates of individual blades on a hub in two directions, highest first."""
+    springs = [rotor.lag_stiffness] * rotor.blades if lag_stiffnesses is None else lag_stiffnesses
+    matrices = (
+        np.diag([support.mass_x, support.mass_y]),
+        np.diag([support.damping_x, support.damping_y]),
+        np.diag([support.stiffness_x, support.stiffness_y]),
+        np.eye(2),
     )
-    size = count + 2
+    rate = individual_blades(rotor, matrices, rotor_speed, lag_dampings, springs)
+    return exponents(rate, 2 * rotor.blades + 4, rotor_speed)
+
+
+def floquet_on_modes(
+    rotor: Rotor, modes: Sequence[SupportMode], rotor_speed: float, lag_dampings: Sequence[float]
+) -> NDArray[Any]:
+    """Return the growth rates of individual blades on support modes, highest first."""
+    rate = blades_on_modes(rotor, modes, rotor_speed, lag_dampings)
+    return exponents(rate, 2 * (rotor.blades + len(modes)), rotor_speed)
+
+
+def blades_on_modes(
+    rotor: Rotor, modes: Sequence[SupportMode], rotor_speed: float, lag_dampings: Sequence[float]
+) -> Rate:
+    """Return the equations of motion of individual blades on support modes."""
+    mass = np.array([mode.modal_mass for mode in modes])
+    pulse = 2.0 * math.pi * np.array([mode.frequency for mode in modes])
+    ratio = np.array([mode.damping_ratio for mode in modes])
+    shapes = np.array([[mode.shape_x, mode.shape_y] for mode in modes]).T
+    matrices = (
+        np.diag(mass),
+        np.diag(2.0 * ratio * mass * pulse),
+        np.diag(mass * pulse**2),
+        shapes,
+    )
+    springs = [rotor.lag_stiffness] * rotor.blades
+    return individual_blades(rotor, matrices, rotor_speed, lag_dampings, springs)
+
+
+def individual_blades(
+    rotor: Rotor,
+    support: tuple[NDArray[Any], NDArray[Any], NDArray[Any], NDArray[Any]],
+    rotor_speed: float,
+    lag_dampings: Sequence[float],
+    lag_stiffnesses: Sequence[float],
+) -> Rate:
+    """Return the rate of change of states, as columns, from the motion of each blade.
+
+    The equations are Newton's for each blade about its hinge and Lagrange's for the support, whose
+    mass is without the blades, for small angles.  `support` is mass, damping and stiffness of its
+    coordinates, and the motion of the hub in x and y for a unit of each, as rows.
+    """
+    count, shapes = rotor.blades, support[3]
+    moment = rotor.first_moment
+    lumped = support[0] + count * rotor.blade_mass * shapes.T @ shapes
+    mass = block_diag(rotor.lag_inertia * np.eye(count), lumped)
+    damping = block_diag(np.diag(lag_dampings), support[1])
+    centrifugal = rotor.hinge_offset * moment * rotor_speed**2
+    stiffness = block_diag(np.diag(np.array(lag_stiffnesses) + centrifugal), support[2])
+    size = len(mass)
 
     def rate(time: float, state: NDArray[Any]) -> NDArray[Any]:
         azimuths = rotor_speed * time + 2.0 * math.pi * np.arange(count) / count
         across = np.array([-np.sin(azimuths), np.cos(azimuths)])
+        along = np.array([across[1], -across[0]])
         m, c, k = mass.copy(), damping.copy(), stiffness.copy()
-        m[:count, count:], m[count:, :count] = moment * across.T, moment * across
-        c[count:, :count] -= 2.0 * moment * rotor_speed * np.array([across[1], -across[0]])
-        k[count:, :count] -= moment * rotor_speed**2 * across
+        m[:count, count:], m[count:, :count] = (
+            moment * across.T @ shapes,
+            moment * shapes.T @ across,
+        )
+        c[count:, :count] -= 2.0 * moment * rotor_speed * shapes.T @ along
+        k[count:, :count] -= moment * rotor_speed**2 * shapes.T @ across
         position, velocity = np.split(state.reshape(2 * size, -1), 2)
         acceleration = -np.linalg.solve(m, c @ velocity + k @ position)
         return np.concatenate([velocity, acceleration]).ravel()
 
+    return rate
+
+
+def exponents(rate: Rate, size: int, rotor_speed: float) -> NDArray[Any]:
+    """Return the growth rates over one revolution by scipy, highest first."""
     period = 2.0 * math.pi / rotor_speed
-    start = np.eye(2 * size).ravel()
+    start = np.eye(size).ravel()
     end = solve_ivp(rate, (0.0, period), start, "DOP853", rtol=1e-11, atol=1e-12).y[:, -1]
-    multipliers = np.linalg.eigvals(end.reshape(2 * size, 2 * size))
+    multipliers = np.linalg.eigvals(end.reshape(size, size))
     found: NDArray[Any] = np.sort(np.log(np.abs(multipliers)) / period)[::-1]
     return found

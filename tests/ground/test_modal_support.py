@@ -8,7 +8,12 @@ import pytest
 
 from calc import linalg
 from calc.ground.aircraft import Support
-from calc.ground.general_support import GeneralSupport, natural_frequencies, state_matrix
+from calc.ground.general_support import (
+    GeneralSupport,
+    natural_frequencies,
+    state_matrix,
+    two_directions,
+)
 from calc.ground.modal_support import SupportMode, modal_support, support_of_modes
 from calc.ground.stability import eigenvalues, growth_rate, unstable_bands, worst_speed
 from tests.ground.benchmark import HAMMOND_ROTOR, HAMMOND_SUPPORT, random_aircraft
@@ -31,13 +36,8 @@ def modes_of(support: Support, blades: float = 0.0) -> tuple[SupportMode, Suppor
 def turned(support: Support, angle: float) -> GeneralSupport:
     """Return a support whose principal directions are turned from x and y by an angle."""
     c, s = math.cos(angle), math.sin(angle)
-    return GeneralSupport(
-        np.diag([support.mass_x, support.mass_y]).tolist(),
-        np.diag([support.damping_x, support.damping_y]).tolist(),
-        np.diag([support.stiffness_x, support.stiffness_y]).tolist(),
-        (c, -s),
-        (s, c),
-    )
+    both = two_directions(support)
+    return replace(both, x=(c, -s), y=(s, c))
 
 
 @pytest.mark.parametrize("seed", range(8))

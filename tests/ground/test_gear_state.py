@@ -35,8 +35,10 @@ def test_a_state_at_no_speed_is_refused() -> None:
 def test_the_first_row_is_nominal_where_none_says_so() -> None:
     """Rows of an old link have no kind: their first stays first, the order of the others too."""
     rows = tuple(UndercarriageState(name, 1.0, 1.0, 1.0, 1.0) for name in "cab")
+    known = UndercarriageState("d", 1.0, 1.0, 1.0, 1.0, data="measured")
 
     assert [state.name for state in in_order(rows)] == ["c", "a", "b"]
+    assert [state.name for state in in_order((*rows, known))] == ["c", "d", "a", "b"]
 
 
 def test_rows_of_before_the_ranges_are_read() -> None:

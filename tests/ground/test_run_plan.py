@@ -157,6 +157,21 @@ def test_steps_are_finer_where_damping_falls() -> None:
             assert gap < 3.6001 or not falls
 
 
+def test_the_plan_creeps_to_the_least_damping() -> None:
+    """Within a full step before a least damping no step is above a quarter of it, 3.6 rpm."""
+    found = plan(*CURED, *SWEEP, STATES.example)
+    least = [n for n, step in enumerate(found.steps) if Mark(step.instruction) is Mark.LEAST]
+
+    assert len(least) > 3
+    for n in least:
+        place = found.steps[n].rotor_speed
+        before = [s for s in found.steps[:n] if s.state == found.steps[n].state]
+        near = [s.rotor_speed for s in before if RPM.reading(place - s.rotor_speed) < 14.3]
+        gaps = [RPM.reading(b - a) for a, b in itertools.pairwise([*near, place])]
+        assert near
+        assert max(gaps) < 3.6001
+
+
 def test_nothing_is_passed_but_imbalance() -> None:
     """A step without a measurement is at 1/rev of an airframe mode, and none follows another."""
     rotor, hub = CURED

@@ -17,6 +17,7 @@ from calc.quantity import Quantity
 from calc.rotor.tip_speed import tip_speed
 from calc.units import RPM, families, si_unit
 from scripts.checks import checked, coverage, every_check, tally
+from scripts.drawings import DRAWINGS
 from scripts.figure import svg
 from scripts.references import cite, page_link, references, source_list
 
@@ -24,6 +25,7 @@ __all__ = [
     "checked",
     "cite",
     "coverage",
+    "drawing",
     "every_check",
     "example_rotorcraft",
     "figure",
@@ -62,6 +64,11 @@ def chart(drawn: Chart, identity: str, caption: str) -> str:
         f"{drawn.svg(f'{identity}-svg')}</div>\n"
         f"<figcaption>{escape(caption)}{_data(drawn.table())}</figcaption>\n</figure>"
     )
+
+
+def drawing(name: str, identity: str = "") -> str:
+    """Return a drawing of what symbols mean; where it stands on a second page it has another id."""
+    return DRAWINGS[name]().html(identity or f"drawing-{name.replace('_', '-')}")
 
 
 def symbols(*names: str) -> str:

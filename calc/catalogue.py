@@ -172,9 +172,12 @@ FORMULAS: dict[str, Entry] = {
         "source table, excitation table, frequency table, gear mesh, sidebands",
         "source_table_chart",
     ),
+    "harmonics.separation_margin.separation_margin": Entry(
+        "Separation margin for an amplification", "frequency margin, avoid band margin"
+    ),
     "harmonics.coincidence.coincidence": Entry(
-        "Speeds to avoid",
-        "coincidence map, placard, resonance diagram",
+        "Avoid bands",
+        "speeds to avoid, restricted rotor speed range, resonance placard, coincidence map",
         "coincidence_chart",
         {
             "rotor_speed": (RPM.si(200.0), RPM.si(400.0)),
@@ -183,7 +186,7 @@ FORMULAS: dict[str, Entry] = {
         },
     ),
     "harmonics.run_up.run_up": Entry(
-        "Crossings of a run-up", "ground run, spin-up, rotor start", "run_up_chart"
+        "Crossings of a run-up", "ground run, spin-up, rotor start, run-down", "run_up_chart"
     ),
     "ground.assessment.assessment": Entry(
         "Ground resonance over the states of the undercarriage",

@@ -1,62 +1,60 @@
-"""Coincidence: the speeds at which sources meet modes or each other, and the speeds left free."""
+"""Coincidence: the speeds at which excitations cross modes or one another, and those left free."""
 
-import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import Annotated
 
-from calc.chart import Axis, Cells, Chart, Line, Points
 from calc.declaration import Choice, Name, Table
-from calc.harmonics.coincidence_map import meeting_counts
+from calc.harmonics.closest_lines import (
+    AT_THE_MARGIN,
+    CLOSEST_MODES,
+    CLOSEST_PAIRS,
+    AtTheMargin,
+    ClosestMode,
+    ClosestPair,
+    at_the_margin,
+    closest_modes,
+    closest_pairs,
+    per_cent,
+)
+from calc.harmonics.coincidence_figure import coincidence_chart
 from calc.harmonics.meetings import (
     MARGIN,
     MODES,
-    NONE,
     ROTOR,
     SECOND,
     SOURCES,
     Meeting,
     Mode,
     Source,
-    check_modes,
     meetings,
 )
-from calc.harmonics.speed_bands import Range, gaps, merged, rotor_ranges, second_ranges
+from calc.harmonics.operating_speeds import OperatingSpeeds
+from calc.harmonics.speed_bands import (
+    Range,
+    gaps,
+    inward,
+    merged,
+    outward,
+    rotor_ranges,
+    second_ranges,
+)
 from calc.quantity import Quantity
-from calc.units import ROTATION, RPM
+from calc.units import ROTATION
 
-ROTOR_LOW = Quantity(
-    r"\Omega_1", "Lowest rotor speed of the map", ROTATION, at_least=0.0, example=200.0 * RPM.size
-)
-ROTOR_HIGH = Quantity(
-    r"\Omega_2", "Highest rotor speed of the map", ROTATION, above=0.0, example=400.0 * RPM.size
-)
-SECOND_LOW = Quantity(
-    "n_1", "Lowest second speed", ROTATION, at_least=0.0, example=800.0 * RPM.size
-)
-SECOND_HIGH = Quantity(
-    "n_2", "Highest second speed", ROTATION, above=0.0, example=1800.0 * RPM.size
-)
-ROTOR_SPEED = Quantity(
-    r"\Omega", "Rotor speed at work", ROTATION, above=0.0, example=300.0 * RPM.size
-)
-SECOND_SPEED = Quantity("n", "Second speed at work", ROTATION, above=0.0, example=1300.0 * RPM.size)
-ROTOR_RANGE = Quantity("r", "Highest less lowest rotor speed", ROTATION, above=0.0)
-SECOND_RANGE = Quantity("s", "Highest less lowest second speed", ROTATION, above=0.0)
+__all__ = ["AvoidBand", "Coincidence", "FreeBand", "coincidence", "coincidence_chart"]
+
 FROM = Quantity(r"\Omega_1", "From", ROTATION, at_least=0.0)
 TO = Quantity(r"\Omega_2", "To", ROTATION, at_least=0.0)
 INNER_FROM = Quantity(r"\Omega_3", "From, frequencies exact", ROTATION, at_least=0.0)
 INNER_TO = Quantity(r"\Omega_4", "To, frequencies exact", ROTATION, at_least=0.0)
-AXIS = Choice("Speed", {ROTOR: "rotor", SECOND: "second"})
-CLASSES = ("free", "two sources meet", "a source meets a mode")
-CELLS = 200  # of the map, along each speed
-LABELS = 8  # how many meetings nearest to the speeds at work are named on the map
+SHAFTS = {ROTOR: "Rotor speed", SECOND: "Propeller speed"}
+AXIS = Choice("Speed", {ROTOR: "rotor", SECOND: "propeller"})
 
 
 @dataclass(frozen=True, slots=True)
 class Advice:
-    """What to avoid, in a sentence."""
+    """What to avoid and what is free, in a sentence."""
 
     sentence: Annotated[str, Name("In words")]
 
@@ -75,7 +73,7 @@ class AvoidBand:
 
 @dataclass(frozen=True, slots=True)
 class FreeBand:
-    """A range of a speed in which nothing meets."""
+    """A range of a speed in which nothing coincides."""
 
     speed: Annotated[str, AXIS]
     low: Annotated[float, FROM]
@@ -84,181 +82,152 @@ class FreeBand:
 
 @dataclass(frozen=True, slots=True)
 class Coincidence:
-    """The speeds to avoid in words and as a table, and those left free."""
+    """Avoid bands and free ranges, in words and as rows, and how far lines are in operation."""
 
-    advice: Annotated[tuple[Advice, ...], Table("Advice", Advice)]
-    avoid: Annotated[tuple[AvoidBand, ...], Table("Speeds to avoid", AvoidBand)]
-    free: Annotated[tuple[FreeBand, ...], Table("Speeds left free", FreeBand)]
+    verdict: Annotated[str, Name("In operation")]
+    advice: Annotated[tuple[Advice, ...], Table("Avoid bands in words", Advice)]
+    closest_modes: Annotated[tuple[ClosestMode, ...], CLOSEST_MODES]
+    closest_pairs: Annotated[tuple[ClosestPair, ...], CLOSEST_PAIRS]
+    at_the_margin: Annotated[tuple[AtTheMargin, ...], AT_THE_MARGIN]
+    avoid: Annotated[tuple[AvoidBand, ...], Table("Avoid bands", AvoidBand)]
+    free: Annotated[tuple[FreeBand, ...], Table("Free ranges", FreeBand)]
 
 
 def coincidence(
     sources: Annotated[tuple[Source, ...], SOURCES],
     modes: Annotated[tuple[Mode, ...], MODES],
-    rotor_low: Annotated[float, ROTOR_LOW],
-    rotor_high: Annotated[float, ROTOR_HIGH],
-    second_low: Annotated[float, SECOND_LOW],
-    second_high: Annotated[float, SECOND_HIGH],
-    rotor_speed: Annotated[float, ROTOR_SPEED],
-    second_speed: Annotated[float, SECOND_SPEED],
+    speeds: OperatingSpeeds,
     margin: Annotated[float, MARGIN] = 0.05,
 ) -> Coincidence:
-    r"""Return the ranges of two speeds in which sources meet modes or one another.
+    r"""Return the avoid bands of one or two independent speeds, and how far lines are in operation.
 
     $$ \frac{2 |f_1 - f_2|}{f_1 + f_2} \le t \iff \frac{1}{q} \le \frac{f_1}{f_2} \le q,
        \quad q = \frac{1 + t/2}{1 - t/2} $$
 
-    A mode may lie anywhere within its uncertainty, which widens its ranges; the inner edges leave
-    the uncertainty out.  Two sources that follow different speeds meet along a wedge: its ranges
-    are those on the lines through the speeds at work.  Ranges that overlap are one.
+    A mode may lie anywhere within its tolerance, which widens its bands; the inner edges leave it
+    out.  Two excitations of different shafts coincide along a wedge: a band of one speed is taken
+    over the operating range of the other.  Bands that overlap are one.  A shaft that no excitation
+    follows has no bands, so that one independent speed is enough.
 
     Args:
-        sources: What shakes, and the speed that each follows; rows.
+        sources: Excitations, and the shaft whose orders they are; rows.
         modes: What can resonate; rows.
-        rotor_low: Lowest rotor speed of interest; scalar, rad/s.
-        rotor_high: Highest rotor speed of interest; scalar, rad/s.
-        second_low: Lowest second speed of interest; scalar, rad/s.
-        second_high: Highest second speed of interest; scalar, rad/s.
-        rotor_speed: Rotor speed at which ranges of the second speed are taken; scalar, rad/s.
-        second_speed: Second speed at which ranges of the rotor speed are taken; scalar, rad/s.
+        speeds: Speeds of interest, operating speeds and their ranges.
         margin: Difference of two frequencies over their mean that is too near; scalar.
 
     Returns:
-        Ranges to avoid, in words and as rows, and ranges left free.
+        How near lines come in operation, ranges to avoid, and ranges left free.
 
     Raises:
-        ValueError: If a source or a mode cannot exist, a number is not finite or breaks its
-            limits, or a highest speed is not above the lowest.
+        ValueError: If an excitation, a mode or a speed cannot exist, a number is not finite or
+            breaks its limits, or a highest speed is not above the lowest.
 
     Source:
         Relative separation of two frequencies; ranges in closed form.
 
     Examples:
-        >>> rpm = RPM.size
-        >>> found = coincidence(
-        ...     (Source("2/rev", "rotor", 2.0),), (Mode("the first lateral mode", 12.58),),
-        ...     300.0 * rpm, 420.0 * rpm, 0.0, 1.0, 330.0 * rpm, 1.0, 0.033,
-        ... )
-        >>> found.advice[0].sentence
-        'Rotor speed: avoid 365 to 391 rpm: 2/rev meets the first lateral mode'
+        >>> from calc.units import RPM
+        >>> speeds = OperatingSpeeds(RPM.si(300.0), RPM.si(420.0), RPM.si(330.0))
+        >>> modes = (Mode("the first lateral mode", 12.58),)
+        >>> found = coincidence((Source("2/rev", "rotor", 2.0),), modes, speeds, 0.033)
+        >>> for advice in found.advice:
+        ...     print(advice.sentence)
+        Rotor speed: avoid 365 to 391 rpm: 2/rev crosses the first lateral mode
+        Rotor speed: free 300 to 364 rpm
+        Rotor speed: free 392 to 420 rpm
     """
-    met = _meetings(sources, modes, margin)
-    limits = {ROTOR: (rotor_low, rotor_high), SECOND: (second_low, second_high)}
-    _check_limits(rotor_low, rotor_high, second_low, second_high)
-    ROTOR_SPEED.check(rotor_speed)
-    SECOND_SPEED.check(second_speed)
-    ranges = {
-        ROTOR: merged(rotor_ranges(met, second_speed), *limits[ROTOR]),
-        SECOND: merged(second_ranges(met, rotor_speed), *limits[SECOND]),
-    }
+    SOURCES.check(sources)
+    MODES.check(modes)
+    MARGIN.check(margin)
+    met = meetings(sources, modes, margin)
+    ranges = _ranges(sources, met, speeds)
+    nearest_modes = closest_modes(sources, modes, speeds)
+    nearest_pairs = closest_pairs(sources, speeds)
     return Coincidence(
-        advice=tuple(map(Advice, _sentences(met, ranges))),
+        verdict=_verdict(nearest_modes, nearest_pairs, margin),
+        advice=tuple(map(Advice, _sentences(met, ranges, speeds))),
+        closest_modes=nearest_modes,
+        closest_pairs=nearest_pairs,
+        at_the_margin=at_the_margin(modes, margin),
         avoid=tuple(
             AvoidBand(
-                axis,
+                shaft,
                 found.low,
                 found.high,
                 found.inner_low,
                 found.inner_high,
                 "; ".join(found.reasons),
             )
-            for axis, row in ranges.items()
+            for shaft, row in ranges.items()
             for found in row
         ),
         free=tuple(
-            FreeBand(axis, *gap) for axis, row in ranges.items() for gap in gaps(row, *limits[axis])
+            FreeBand(shaft, *gap)
+            for shaft, row in ranges.items()
+            for gap in gaps(row, *speeds.of_interest(shaft))
         ),
     )
 
 
-def coincidence_chart(
-    sources: Annotated[tuple[Source, ...], SOURCES],
-    modes: Annotated[tuple[Mode, ...], MODES],
-    rotor_low: Annotated[float, ROTOR_LOW],
-    rotor_high: Annotated[float, ROTOR_HIGH],
-    second_low: Annotated[float, SECOND_LOW],
-    second_high: Annotated[float, SECOND_HIGH],
-    rotor_speed: Annotated[float, ROTOR_SPEED],
-    second_speed: Annotated[float, SECOND_SPEED],
-    margin: Annotated[float, MARGIN] = 0.05,
-) -> Chart:
-    """Return the map of the two speeds, with the meetings nearest to those at work named."""
-    met = _meetings(sources, modes, margin)
-    _check_limits(rotor_low, rotor_high, second_low, second_high)
-    columns, rows = _edges(rotor_low, rotor_high), _edges(second_low, second_high)
-    middles = [[(a + b) / 2.0 for a, b in pairwise(e)] for e in (columns, rows)]
-    with_mode = meeting_counts((m for m in met if m.with_mode), *middles)
-    between = meeting_counts((m for m in met if not m.with_mode and not m.always), *middles)
-    classes = [
-        [2 if mode else 1 if pair else 0 for mode, pair in zip(*lines, strict=True)]
-        for lines in zip(with_mode, between, strict=True)
+def _ranges(
+    sources: Iterable[Source], met: Iterable[Meeting], speeds: OperatingSpeeds
+) -> dict[str, list[Range]]:
+    """Return the ranges to avoid of each shaft that an excitation follows."""
+    met = list(met)
+    turning = {source.follows for source in sources}
+    found = {
+        ROTOR: rotor_ranges(met, speeds.operating(SECOND)),
+        SECOND: second_ranges(met, speeds.operating(ROTOR)),
+    }
+    return {
+        shaft: merged(ranges, *speeds.of_interest(shaft))
+        for shaft, ranges in found.items()
+        if shaft in turning
+    }
+
+
+def _verdict(with_modes: Iterable[ClosestMode], pairs: Iterable[ClosestPair], margin: float) -> str:
+    """Return in words whether the operating ranges are clear of the margin."""
+    near = [
+        f"{count} {what}"
+        for count, what in (
+            (_within(with_modes, margin), "within the margin of a mode"),
+            (_within(pairs, margin), "of two excitations within the margin of one another"),
+        )
+        if count
     ]
-    corners = (rotor_low, rotor_high), (second_low, second_high)
-    work = rotor_speed, second_speed
-    nearest = sorted((m for m in met if not m.always), key=lambda m: _distance(m, *work))
-    return Chart(
-        title="Speeds to avoid",
-        description="Map of the two speeds: hatched where a source meets a mode, tinted where two "
-        "sources meet, blank where nothing meets; the point marks the speeds at work.",
-        x=Axis("Rotor speed", RPM, *corners[0]),
-        y=Axis("Second speed", RPM, *corners[1]),
-        marks=(
-            Cells(
-                columns, rows, classes, ("free", "two sources meet", "a source meets a mode"), (2,)
-            ),
-            *(Line(_centre(m, *corners), m.words, 0) for m in nearest[:LABELS]),
-            Points([work], "at work", 1),
-        ),
-    )
+    if not near:
+        return "over the operating ranges nothing lies within the margin"
+    return f"over the operating ranges there are coincidences: {' and '.join(near)}"
 
 
-def _meetings(sources: Sequence[Source], modes: Sequence[Mode], margin: float) -> list[Meeting]:
-    SOURCES.check(tuple(sources))
-    check_modes(modes)
-    MARGIN.check(margin)
-    return meetings(sources, modes, margin)
+def _within(rows: Iterable[ClosestMode | ClosestPair], margin: float) -> int:
+    return sum(row.least_separation <= margin for row in rows)
 
 
-def _check_limits(
-    rotor_low: float, rotor_high: float, second_low: float, second_high: float
-) -> None:
-    ROTOR_LOW.check(rotor_low)
-    ROTOR_HIGH.check(rotor_high)
-    SECOND_LOW.check(second_low)
-    SECOND_HIGH.check(second_high)
-    ROTOR_RANGE.check(rotor_high - rotor_low)
-    SECOND_RANGE.check(second_high - second_low)
-
-
-def _sentences(met: Iterable[Meeting], ranges: dict[str, list[Range]]) -> Iterator[str]:
-    for axis, row in ranges.items():
-        for found in row:
-            low = math.floor(RPM.reading(found.low) + 1e-6)
-            high = math.ceil(RPM.reading(found.high) - 1e-6)
-            reasons = ", and ".join(found.reasons)
-            yield f"{axis.capitalize()} speed: avoid {low} to {high} rpm: {reasons}"
+def _sentences(
+    met: Iterable[Meeting], ranges: dict[str, list[Range]], speeds: OperatingSpeeds
+) -> Iterator[str]:
+    for shaft, row in ranges.items():
+        for low, high, reasons in _whole(row):
+            yield f"{SHAFTS[shaft]}: avoid {low} to {high} rpm: {', and '.join(reasons)}"
+        limits = speeds.of_interest(shaft)
+        for gap in gaps(row, *limits):
+            if whole := inward(*gap, limits):
+                yield f"{SHAFTS[shaft]}: free {whole[0]} to {whole[1]} rpm"
     for m in met:
         if m.always:
-            yield f"At every speed: {m.words}"
+            apart = abs(m.second.rate - m.first.rate) / (m.second.rate + m.first.rate)
+            yield f"At every speed: {m.words}, {per_cent(2.0 * apart)} apart"
 
 
-def _edges(low: float, high: float) -> list[float]:
-    return [low + (high - low) * step / CELLS for step in range(CELLS + 1)]
-
-
-def _distance(m: Meeting, rotor_speed: float, second_speed: float) -> float:
-    """Return how far two lines are apart at the speeds at work, as a logarithm of their ratio."""
-    speeds = {ROTOR: rotor_speed, SECOND: second_speed, NONE: 1.0}
-    first, second = (line.rate * speeds[line.follows] for line in (m.first, m.second))
-    return abs(math.log(first / second))
-
-
-def _centre(
-    m: Meeting, rotor: tuple[float, float], second: tuple[float, float]
-) -> list[tuple[float, float]]:
-    """Return the line on the map along which two lines have the same frequency."""
-    equal = m.second.rate / m.first.rate
-    if m.first.follows == SECOND:
-        return [(rotor[0], equal), (rotor[1], equal)]
-    if m.second.follows == NONE:
-        return [(equal, second[0]), (equal, second[1])]
-    return [(equal * speed, speed) for speed in second]
+def _whole(row: Iterable[Range]) -> list[tuple[int, int, tuple[str, ...]]]:
+    """Return ranges to avoid in whole rpm; those that then touch are one."""
+    found: list[tuple[int, int, tuple[str, ...]]] = []
+    for band in row:
+        first, last = outward(band.low, band.high)
+        before: tuple[str, ...] = ()
+        if found and first <= found[-1][1]:
+            first, _, before = found.pop()
+        found.append((first, last, before + band.reasons))
+    return found

@@ -1,51 +1,195 @@
-"""Compound: the invented heavy compound as a drive train, as sources, as modes and as a run."""
+"""Compound: the invented Curlew as drive trains, excitations, modes, ranges, runs and lag data."""
 
-from calc.examples import HEAVY_COMPOUND
+import math
+from dataclasses import dataclass
+
+from calc.examples import CURLEW
+from calc.ground.aircraft import Rotor, Support
 from calc.harmonics.drive_train import Part
 from calc.harmonics.meetings import ROTOR, SECOND, Mode, Source
+from calc.harmonics.operating_speeds import OperatingSpeeds
 from calc.harmonics.run_up import Stage
+from calc.units import RPM
 
-_ROTOR_SPEED = HEAVY_COMPOUND.rotor_speed
-_PROPELLER = HEAVY_COMPOUND.propellers[0]
-_REDUCTION = 4.0  # one and the teeth of ring over sun, below
+_PROPELLER = CURLEW.propellers[0]
+_ROTOR_RATIO = 96 / 19 * 73 / 20 * (1 + 116 / 34)  # of the turbine to the rotor, from teeth below
+_PROPELLER_RATIO = 90 / 23 * (1 + 93 / 27)  # of the turbine to the propeller
 
-TRAIN = (
-    Part("Rotor", "rotor", speed=_ROTOR_SPEED, count=HEAVY_COMPOUND.blades, multiples=3),
-    Part("Turbine", "spool", speed=_REDUCTION * _PROPELLER.propeller_speed),
+ROTOR_TRAIN = (
+    Part("Rotor turbine", "spool", speed=_ROTOR_RATIO * CURLEW.rotor_speed),
+    Part("Engine reduction", "gear_pair", "Rotor turbine", count=96, driving_teeth=19),
+    Part("Rotor bevel", "gear_pair", "Engine reduction", count=73, driving_teeth=20),
     Part(
-        "Reduction",
-        "planetary",
-        "Turbine",
-        count=108,
-        driving_teeth=36,
-        planets=4,
-        planet_teeth=36,
+        "Mast", "planetary", "Rotor bevel", count=116, driving_teeth=34, planets=5, planet_teeth=41
     ),
-    Part("Propeller", "propeller", "Reduction", count=_PROPELLER.blades, multiples=2),
-    Part("Oil pump", "accessory", "Reduction", ratio=1.25),
+    Part("Rotor", "rotor", "Mast", count=CURLEW.blades, multiples=3),
 )
-"""The rotor on its own engine, and one of the two propellers with its turbine and gearbox."""
+"""The rotor on its own engine."""
+
+PROPELLER_TRAIN = (
+    Part("Propeller turbine", "spool", speed=_PROPELLER_RATIO * _PROPELLER.propeller_speed),
+    Part("First reduction", "gear_pair", "Propeller turbine", count=90, driving_teeth=23),
+    Part(
+        "Second reduction",
+        "planetary",
+        "First reduction",
+        count=93,
+        driving_teeth=27,
+        planets=5,
+        planet_teeth=33,
+    ),
+    Part("Propeller", "propeller", "Second reduction", count=_PROPELLER.blades, multiples=2),
+    Part("Oil pump", "accessory", "Second reduction", ratio=3.9),
+)
+"""One of the two propellers with its engine and gearbox; the other is alike."""
+
+TRAIN = ROTOR_TRAIN + PROPELLER_TRAIN
 
 SOURCES = (
     Source("rotor 1/rev", ROTOR, 1.0),
-    Source("rotor 5/rev", ROTOR, 5.0),
-    Source("rotor 10/rev", ROTOR, 10.0),
+    Source("rotor 6/rev", ROTOR, 6.0),
     Source("propeller 1/rev", SECOND, 1.0),
-    Source("propeller 4/rev", SECOND, 4.0),
+    Source("propeller 5/rev", SECOND, 5.0),
 )
-"""The lines that are strong in the airframe."""
+"""The orders that are strong in the airframe."""
+
+LAG_ROTOR = Rotor(
+    blades=CURLEW.blades,
+    blade_mass=60.0,
+    first_moment=225.0,
+    lag_inertia=CURLEW.flap_inertia,
+    hinge_offset=0.40,
+    lag_stiffness=0.0,
+    lag_damping=4500.0,
+)
+"""A uniform blade of 7.5 m on a hinge for lag and flap at 0.4 m."""
+
+
+@dataclass(frozen=True, slots=True)
+class GearMode:
+    """A mode of the aircraft on its gear without blades: hub mass in kg, frequency in Hz."""
+
+    name: str
+    hub_mass: float
+    frequency: float
+    damping_ratio: float
+
+    @property
+    def stiffness(self) -> float:
+        """Effective stiffness at the hub, N/m."""
+        return self.hub_mass * (2.0 * math.pi * self.frequency) ** 2
+
+    @property
+    def damping(self) -> float:
+        """Effective damping at the hub, N·s/m."""
+        return 4.0 * math.pi * self.damping_ratio * self.hub_mass * self.frequency
+
+    def with_blades(self, tolerance: float) -> Mode:
+        """Return the mode with the blades lumped at the hub."""
+        total = self.hub_mass + LAG_ROTOR.blades * LAG_ROTOR.blade_mass
+        frequency = self.frequency * math.sqrt(self.hub_mass / total)
+        return Mode(self.name, frequency, tolerance, self.damping_ratio)
+
+
+PITCH = GearMode("pitch on the gear", 7000.0, 2.3, 0.08)
+ROLL = GearMode("roll on the gear", 4200.0, 1.9, 0.10)
+GEAR = Support(
+    mass_x=PITCH.hub_mass,
+    mass_y=ROLL.hub_mass,
+    stiffness_x=PITCH.stiffness,
+    stiffness_y=ROLL.stiffness,
+    damping_x=PITCH.damping,
+    damping_y=ROLL.damping,
+)
+"""The hub on the gear, from a shake test with the blades off."""
+
+NACELLE_FREQUENCY = 8.4  # Hz, nacelle on its mount with the propeller at rest, pitch and yaw alike
+NACELLE_INERTIA_RATIO = 0.06  # polar inertia of the propeller over pitch inertia of the nacelle
+MEASURED = 0.02  # tolerance of a frequency from the shake test
+
+
+def nacelle_whirl(propeller_speed: float) -> tuple[float, float]:
+    r"""Return the backward and the forward whirl frequency of a nacelle with its propeller.
+
+    $$ \omega = \mp g + \sqrt{\omega_0^2 + g^2}, \quad g = \frac{J \Omega}{2 I} $$
+
+    Pitch and yaw of the nacelle have the same frequency at rest; the gyroscopic moment of the
+    propeller couples them, and the mode splits.  There is no aerodynamics in it: whirl flutter is
+    another question.
+
+    Args:
+        propeller_speed: Angular speed of the propeller; scalar, rad/s.
+
+    Returns:
+        The two frequencies, Hz.
+
+    Examples:
+        >>> nacelle_whirl(0.0)
+        (8.4, 8.4)
+    """
+    gyroscopic = NACELLE_INERTIA_RATIO * propeller_speed / 2.0
+    middle = math.hypot(2.0 * math.pi * NACELLE_FREQUENCY, gyroscopic)
+    return (middle - gyroscopic) / (2.0 * math.pi), (middle + gyroscopic) / (2.0 * math.pi)
+
+
+@dataclass(frozen=True, slots=True)
+class OperatingRange:
+    """The speeds of a condition, as fractions of the design speeds of rotor and propellers."""
+
+    name: str
+    rotor: tuple[float, float]
+    propeller: tuple[float, float]
+
+    def speeds(self) -> OperatingSpeeds:
+        """Return the design speeds with this range about them, and the speeds of the map."""
+        return OperatingSpeeds(
+            rotor_low=RPM.si(60.0),
+            rotor_high=RPM.si(290.0),
+            rotor_speed=CURLEW.rotor_speed,
+            rotor_below=1.0 - self.rotor[0],
+            rotor_above=self.rotor[1] - 1.0,
+            second_low=RPM.si(500.0),
+            second_high=RPM.si(1300.0),
+            second_speed=_PROPELLER.propeller_speed,
+            second_below=1.0 - self.propeller[0],
+            second_above=self.propeller[1] - 1.0,
+        )
+
+
+POWER_ON = OperatingRange("power on, governed", (0.98, 1.01), (0.89, 1.00))
+TRANSIENT = OperatingRange("transient, droop and overshoot", (0.93, 1.04), (0.86, 1.03))
+POWER_OFF = OperatingRange("power off", (0.90, 1.06), (0.86, 1.03))
+DEMONSTRATED = OperatingRange(
+    "to be shown in test for power off", (0.90 / 1.05, 1.06 / 0.95), (0.86, 1.03)
+)
+"""14 CFR 29.1509: at least 105 % of the lowest and at most 95 % of the highest speed shown."""
+RANGES = (POWER_ON, TRANSIENT, POWER_OFF, DEMONSTRATED)
+
+
+def _whirl_mode(name: str, branch: int) -> Mode:
+    """Return a whirl mode with a tolerance that covers every propeller speed in operation."""
+    fastest = TRANSIENT.propeller[1] * _PROPELLER.propeller_speed
+    low, high = sorted((nacelle_whirl(0.0)[branch], nacelle_whirl(fastest)[branch]))
+    middle = (low + high) / 2.0
+    return Mode(name, middle, (high - low) / (2.0 * middle) + MEASURED, 0.03)
+
 
 MODES = (
-    Mode("roll on the gear", 1.75, 0.05, 0.05),
-    Mode("first lateral", 6.1, 0.02, 0.03),
-    Mode("first vertical", 11.4, 0.02, 0.02),
-    Mode("propeller pylons", 19.0, 0.02, 0.02),
+    ROLL.with_blades(0.05),
+    PITCH.with_blades(0.05),
+    Mode("first lateral bending", 6.3, 0.03, 0.02),
+    _whirl_mode("nacelle, backward whirl", 0),
+    _whirl_mode("nacelle, forward whirl", 1),
+    Mode("first vertical bending", 11.0, MEASURED, 0.02),
+    Mode("second vertical bending", 31.0, MEASURED, 0.02),
 )
-"""What a shake test of the aircraft on its wheels found."""
+"""What a shake test on the wheels found, with the tolerance of each frequency."""
 
+FIRST_IDLE = 0.60  # of the design propeller speed, as first proposed
+IDLE = 0.65  # of the design propeller speed, as chosen
 STAGES = (
-    Stage("rotor to speed", 60.0, _ROTOR_SPEED, 0.0),
-    Stage("propellers to idle", 15.0, _ROTOR_SPEED, 0.6 * _PROPELLER.propeller_speed),
-    Stage("propellers to speed", 20.0, _ROTOR_SPEED, _PROPELLER.propeller_speed),
+    Stage("rotor to speed", 60.0, CURLEW.rotor_speed, 0.0),
+    Stage("propellers to idle", 15.0, CURLEW.rotor_speed, IDLE * _PROPELLER.propeller_speed),
+    Stage("propellers to speed", 20.0, CURLEW.rotor_speed, _PROPELLER.propeller_speed),
 )
 """A ground run: the rotor first, the propellers after it."""

@@ -1,8 +1,9 @@
-"""Meetings: where a source comes within a margin of a mode or of another source.
+"""Coincidences: where an excitation comes within a margin of a mode or of another excitation.
 
-A source follows one of two speeds, or none; a mode follows none.  Two lines are within the margin
-where the ratio of their frequencies lies between 1/q and q, so that every meeting is a range of
-one speed whose ends are constants or are proportional to the other speed.
+An excitation is an order of one of two independent shafts, or has a fixed frequency, as a mode
+has.  Two lines are within the margin where the ratio of their frequencies lies between 1/q and q,
+so that every coincidence is a range of one speed whose ends are constants or are proportional to
+the other speed.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
@@ -18,24 +19,25 @@ from calc.units import FREQUENCY, PER_REV, SHARE
 ROUNDING = 1e-12  # so that two lines exactly a margin apart count as within it
 ROTOR, SECOND, NONE = "rotor", "second", "none"
 
-SOURCE_NAME = Name("Source", "main rotor 2/rev")
+SOURCE_NAME = Name("Excitation", "rotor 2/rev")
 FOLLOWS = Choice(
-    "Follows", {ROTOR: "the rotor speed", SECOND: "the second speed", NONE: "no speed"}
+    "Shaft",
+    {ROTOR: "rotor", SECOND: "propeller (independent speed 2)", NONE: "fixed frequency"},
 )
-MULTIPLE = Quantity("k", "Cycles per revolution", (PER_REV,), at_least=0.0, example=2.0)
+MULTIPLE = Quantity("k", "Order", (PER_REV,), at_least=0.0, example=2.0)
 STEADY_FREQUENCY = Quantity(
-    "f", "Frequency, where it follows no speed", FREQUENCY, at_least=0.0, example=0.0
+    "f", "Fixed frequency, of no shaft", FREQUENCY, at_least=0.0, example=0.0
 )
 MODE_NAME = Name("Mode", "first lateral mode")
 MODE_FREQUENCY = Quantity("f_n", "Natural frequency", FREQUENCY, above=0.0, example=12.6)
-UNCERTAINTY = Quantity("u", "Uncertainty of it", SHARE, at_least=0.0, below=1.0, example=0.02)
+UNCERTAINTY = Quantity("u", "Frequency tolerance", SHARE, at_least=0.0, below=1.0, example=0.02)
 DAMPING = Quantity(r"\zeta", "Damping ratio", SHARE, above=0.0, below=1.0, example=0.03)
 MARGIN = Quantity("t", "Margin", SHARE, at_least=0.0, at_most=1.0, example=0.05)
 
 
 @dataclass(frozen=True, slots=True)
 class Source:
-    """A line that shakes: so many cycles in a revolution of a speed, or a frequency of its own."""
+    """An excitation: an order of an independent shaft, or a fixed frequency."""
 
     name: Annotated[str, SOURCE_NAME]
     follows: Annotated[str, FOLLOWS]
@@ -45,7 +47,7 @@ class Source:
 
 @dataclass(frozen=True, slots=True)
 class Mode:
-    """A mode of the structure, how well its frequency is known, and its damping."""
+    """A mode of the structure, the tolerance of its frequency, and its damping."""
 
     name: Annotated[str, MODE_NAME]
     frequency: Annotated[float, MODE_FREQUENCY]
@@ -54,7 +56,7 @@ class Mode:
 
 
 SOURCES = Table(
-    "Sources",
+    "Excitations",
     Source,
     (
         Source("rotor 1/rev", ROTOR, 1.0),
@@ -79,7 +81,7 @@ MODES = Table(
 
 
 class Line(NamedTuple):
-    """A source or a mode: its frequency over the speed it follows, Hz per rad/s, or in Hz."""
+    """An excitation or a mode: its frequency over the speed of its shaft, Hz/(rad/s), or in Hz."""
 
     name: str
     follows: str
@@ -90,8 +92,8 @@ class Line(NamedTuple):
 class Meeting(NamedTuple):
     """Two lines within the margin: the limits of the speed of the first.
 
-    The limits count as shares of the speed of the second, or in rad/s where it follows none.  The
-    inner limits leave out how uncertain the second is.
+    The limits are fractions of the speed of the second, or in rad/s where it follows none.  The
+    inner limits leave out the frequency tolerance of the second.
     """
 
     first: Line
@@ -103,8 +105,9 @@ class Meeting(NamedTuple):
 
     @property
     def words(self) -> str:
-        """Which two lines meet."""
-        return f"{self.first.name} meets {self.second.name}"
+        """Which excitation crosses which mode, or which two excitations coincide."""
+        does = "crosses" if self.with_mode else "coincides with"
+        return f"{self.first.name} {does} {self.second.name}"
 
     @property
     def always(self) -> bool:
@@ -138,23 +141,11 @@ def ratio_of(margin: float) -> float:
 
 
 def source_line(source: Source) -> Line:
-    """Return a checked source as a line; one that stands still is refused by name."""
-    FOLLOWS.check(source.follows)
-    MULTIPLE.check(source.multiple)
-    STEADY_FREQUENCY.check(source.frequency)
+    """Return an excitation as a line; one without a frequency is refused by name."""
     rate = source.frequency if source.follows == NONE else source.multiple / (2.0 * pi)
     if rate == 0.0:
-        raise ValueError(f"{source.name}: its multiple, or its own frequency, must be above 0")
+        raise ValueError(f"{source.name}: its order, or its fixed frequency, must be above 0")
     return Line(source.name, source.follows, rate)
-
-
-def check_modes(modes: Sequence[Mode]) -> None:
-    """Raise ValueError for a mode that cannot exist."""
-    MODES.check(tuple(modes))
-    for mode in modes:
-        MODE_FREQUENCY.check(mode.frequency)
-        UNCERTAINTY.check(mode.uncertainty)
-        DAMPING.check(mode.damping_ratio)
 
 
 def _met(pairs: Iterable[tuple[Line, Line]], ratio: float) -> Iterator[Meeting]:

@@ -220,22 +220,12 @@ def line_name(order: int, multiple: int, ring_teeth: int) -> str:
 
 
 def planetary_sidebands_chart(
-    sun_frequency: Annotated[float, SUN_FREQUENCY],
-    sun_teeth: Annotated[int, SUN_TEETH],
-    ring_teeth: Annotated[int, RING_TEETH],
-    planets: Annotated[int, PLANETS],
-    angles: Annotated[tuple[Planet, ...], GIVEN_ANGLES] = (),
-    multiple: Annotated[int, MESH_MULTIPLE] = 1,
-    half_angle: Annotated[float, HALF_ANGLE] = math.radians(40.0),
+    found: Sidebands, ring_teeth: int, multiple: int, seats: Sequence[float]
 ) -> Chart:
     """Return the lines that are left over the order of the carrier, and where others cancel."""
-    found = planetary_sidebands(
-        sun_frequency, sun_teeth, ring_teeth, planets, angles, multiple, half_angle
-    )
     mesh = multiple * ring_teeth
-    places = turned(_places(sun_teeth, ring_teeth, planets, angles), sun_teeth + ring_teeth)
     shown = range(max(mesh - 9, 1), mesh + 10)
-    cancelled = [order for order in shown if abs(planet_sum(places, order)) < WEAKEST * planets]
+    cancelled = [order for order in shown if abs(planet_sum(seats, order)) < WEAKEST * len(seats)]
     return Chart(
         title=f"Lines about {multiple} × mesh at a fixed ring sensor",
         description=f"{found.strongest}. A cross marks an order at which the planets cancel.",

@@ -1,4 +1,4 @@
-"""Run-up: which sources cross which modes, in which order, while speeds change stage by stage."""
+"""Run-up: which excitations cross which modes, in which order, while speeds change in stages."""
 
 import math
 from collections.abc import Iterator, Sequence
@@ -18,7 +18,6 @@ from calc.harmonics.meetings import (
     SOURCES,
     Mode,
     Source,
-    check_modes,
     ratio_of,
     source_line,
 )
@@ -31,12 +30,12 @@ DURATION = Quantity("T", "Duration", TIME, above=0.0, example=30.0)
 ROTOR_END = Quantity(
     r"\Omega", "Rotor speed at its end", ROTATION, at_least=0.0, example=150.0 * RPM.size
 )
-SECOND_END = Quantity("n", "Second speed at its end", ROTATION, at_least=0.0, example=0.0)
-ORDER = Quantity("i", "Order", whole=True)
-WHEN = Quantity("t", "Time nearest to the mode", TIME)
-NEAR = Quantity(r"\Delta t", "Time within the margin", TIME)
-HEARD = Quantity("f", "Frequency nearest to the mode", FREQUENCY)
-SHARE_BUILT = Quantity("g", "Share of the steady response", SHARE)
+SECOND_END = Quantity("n", "Propeller speed at its end", ROTATION, at_least=0.0, example=0.0)
+ORDER = Quantity("i", "Sequence", whole=True)
+WHEN = Quantity("t", "Time of the crossing or nearest approach", TIME)
+NEAR = Quantity(r"\Delta t", "Time within the band", TIME)
+HEARD = Quantity("f", "Frequency then", FREQUENCY)
+SHARE_BUILT = Quantity("g", "Fraction of steady-state resonant amplitude", SHARE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,11 +50,11 @@ class Stage:
 
 @dataclass(frozen=True, slots=True)
 class Crossing:
-    """A source within the margin of a mode: when, for how long, and what builds up."""
+    """An excitation within the margin of a mode: when, for how long, and what builds up."""
 
     order: Annotated[int, ORDER]
     stage: Annotated[str, STAGE_NAME]
-    source: Annotated[str, Name("Source")]
+    source: Annotated[str, Name("Excitation")]
     mode: Annotated[str, Name("Mode")]
     time: Annotated[float, WHEN]
     frequency: Annotated[float, HEARD]
@@ -93,17 +92,18 @@ def run_up(
     stages: Annotated[tuple[Stage, ...], STAGES],
     margin: Annotated[float, MARGIN] = 0.05,
 ) -> Annotated[tuple[Crossing, ...], CROSSINGS]:
-    r"""Return every approach of a source to a mode during a run, in order of time.
+    r"""Return every approach of an excitation to a mode during a run, in order of time.
 
     $$ f = k \frac{\Omega_1 + (\Omega_2 - \Omega_1) t / T}{2 \pi}, \quad
        s = k \frac{|\Omega_2 - \Omega_1|}{2 \pi T} $$
 
-    Both speeds start from rest and change evenly in each stage.  The share is that of a force of
-    constant size which sweeps at the rate $s$; where the source stays within the margin without
-    sweeping through the mode, it is $1 - \mathrm{e}^{-2 \pi \zeta f_n \Delta t}$.
+    Both speeds start from rest and change evenly in each stage.  The fraction of the steady-state
+    resonant amplitude is that of a force of constant size which sweeps at the rate $s$; where the
+    excitation stays within the margin without sweeping through the mode, it is
+    $1 - \mathrm{e}^{-2 \pi \zeta f_n \Delta t}$.
 
     Args:
-        sources: What shakes, and the speed that each follows; rows.
+        sources: Excitations, and the shaft whose orders they are; rows.
         modes: What can resonate; rows.
         stages: How long each stage lasts and which speeds it ends at; rows.
         margin: Difference of two frequencies over their mean that is near; scalar.
@@ -112,7 +112,7 @@ def run_up(
         The approaches, in order of time; rows.
 
     Raises:
-        ValueError: If a source, a mode or a stage cannot exist, or a number breaks its limits.
+        ValueError: If an excitation, a mode or a stage cannot exist, or a number breaks its limits.
 
     Source:
         Even change of speed; build-up as in a swept and in a dwelling force.
@@ -126,7 +126,7 @@ def run_up(
         [('roll', 10.0)]
     """
     SOURCES.check(sources)
-    check_modes(modes)
+    MODES.check(modes)
     MARGIN.check(margin)
     found = [
         approach
@@ -146,7 +146,7 @@ def run_up_chart(
     modes: Sequence[Mode],
     stages: Sequence[Stage],
 ) -> Chart:
-    """Return source frequencies over time, with the modes across and the crossings marked."""
+    """Return excitation frequencies over time, with the modes across and the crossings marked."""
     paces = [*_paces(stages)]
     highest = 1.3 * max((mode.frequency for mode in modes), default=50.0)
     lines = []
@@ -160,9 +160,9 @@ def run_up_chart(
         ]
         lines.append(Line(points, source.name, 1 + number % 6))
     return Chart(
-        title="Sources and modes during the run",
-        description="Frequency of each source over time; a dashed line across is a mode, a circle "
-        "a place where a source comes within the margin of a mode.",
+        title="Excitations and modes during the run",
+        description="Frequency of each excitation over time; a dashed line across is a mode, a "
+        "circle a place where an excitation comes within the margin of a mode.",
         x=Axis("Time", SECONDS, 0.0, paces[-1].ends),
         y=Axis("Frequency", HERTZ, 0.0, highest),
         marks=(
@@ -178,9 +178,6 @@ def _paces(stages: Sequence[Stage]) -> Iterator[_Pace]:
     STAGES.check(tuple(stages))
     begins, rotor, second = 0.0, 0.0, 0.0
     for stage in stages:
-        DURATION.check(stage.duration)
-        ROTOR_END.check(stage.rotor_speed)
-        SECOND_END.check(stage.second_speed)
         ends = begins + stage.duration
         speeds = {
             ROTOR: (rotor, stage.rotor_speed),
@@ -192,14 +189,14 @@ def _paces(stages: Sequence[Stage]) -> Iterator[_Pace]:
 
 
 def _frequencies(pace: _Pace, source: Source) -> tuple[float, float]:
-    """Return the frequency of a source at the two ends of a stage."""
+    """Return the frequency of an excitation at the two ends of a stage."""
     line = source_line(source)
     start, stop = pace.speeds[line.follows]
     return line.rate * start, line.rate * stop
 
 
 def _approach(pace: _Pace, source: Source, mode: Mode, ratio: float) -> Crossing | None:
-    """Return the approach of a source to a mode in a stage, or None if it stays away."""
+    """Return the approach of an excitation to a mode in a stage, or None if it stays away."""
     start, stop = _frequencies(pace, source)
     duration = pace.ends - pace.begins
     low, high = mode.frequency / ratio, mode.frequency * ratio

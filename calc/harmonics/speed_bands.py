@@ -1,13 +1,17 @@
-"""Speed bands: the ranges of one speed in which something meets, and the gaps between them."""
+"""Speed bands: the ranges of one speed to avoid, and the free ranges between them."""
 
+import math
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from calc.harmonics.meetings import NONE, ROTOR, SECOND, Meeting
+from calc.units import RPM
+
+Limits = tuple[float, float]
 
 
 class Range(NamedTuple):
-    """A range of a speed, rad/s, its edges without uncertainty, and which lines meet in it."""
+    """A range of a speed, rad/s, its edges with exact frequencies, and what coincides in it."""
 
     low: float
     high: float
@@ -16,18 +20,19 @@ class Range(NamedTuple):
     reasons: tuple[str, ...]
 
 
-def rotor_ranges(met: Iterable[Meeting], second_speed: float) -> Iterator[Range]:
-    """Yield the ranges of rotor speed at one second speed."""
+def rotor_ranges(met: Iterable[Meeting], second: Limits) -> Iterator[Range]:
+    """Yield the ranges of rotor speed to avoid while the second speed has its operating range."""
     for m in met:
         if m.first.follows == ROTOR and not m.always:
-            scale = 1.0 if m.second.follows == NONE else second_speed
+            low, high = (1.0, 1.0) if m.second.follows == NONE else second
             yield Range(
-                m.low * scale, m.high * scale, m.inner_low * scale, m.inner_high * scale, (m.words,)
+                m.low * low, m.high * high, m.inner_low * low, m.inner_high * high, (m.words,)
             )
 
 
-def second_ranges(met: Iterable[Meeting], rotor_speed: float) -> Iterator[Range]:
-    """Yield the ranges of the second speed at one rotor speed."""
+def second_ranges(met: Iterable[Meeting], rotor: Limits) -> Iterator[Range]:
+    """Yield the ranges of the second speed to avoid while the rotor has its operating range."""
+    low, high = rotor
     for m in met:
         if m.always:
             continue
@@ -35,11 +40,7 @@ def second_ranges(met: Iterable[Meeting], rotor_speed: float) -> Iterator[Range]
             yield Range(m.low, m.high, m.inner_low, m.inner_high, (m.words,))
         elif m.second.follows == SECOND:
             yield Range(
-                rotor_speed / m.high,
-                rotor_speed / m.low,
-                rotor_speed / m.inner_high,
-                rotor_speed / m.inner_low,
-                (m.words,),
+                low / m.high, high / m.low, low / m.inner_high, high / m.inner_low, (m.words,)
             )
 
 
@@ -70,10 +71,25 @@ def merged(ranges: Iterable[Range], low: float, high: float) -> list[Range]:
 
 
 def gaps(ranges: Iterable[Range], low: float, high: float) -> Iterator[tuple[float, float]]:
-    """Yield what ranges leave free between two limits."""
+    """Yield what ranges to avoid leave free between two limits."""
     for found in ranges:
         if found.low > low:
             yield low, found.low
         low = found.high
     if low < high:
         yield low, high
+
+
+def outward(low: float, high: float) -> tuple[int, int]:
+    """Return a range to avoid in whole rpm, so that it takes in every speed to avoid."""
+    return math.floor(RPM.reading(low) + 1e-6), math.ceil(RPM.reading(high) - 1e-6)
+
+
+def inward(low: float, high: float, limits: Limits) -> tuple[int, int] | None:
+    """Return a free range in whole rpm, clear of the ranges to avoid on both sides as written.
+
+    A free range that has no whole rpm of its own is none.
+    """
+    first = math.ceil(RPM.reading(low) - 1e-6) + (low > limits[0])
+    last = math.floor(RPM.reading(high) + 1e-6) - (high < limits[1])
+    return (first, last) if first <= last else None

@@ -7,10 +7,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from calc.chart import Cells
+from calc.form.calculation import calculate, entries_of_link
 from calc.harmonics.coincidence import Coincidence, coincidence, coincidence_chart
 from calc.harmonics.coincidence_grid import grid_counts
 from calc.harmonics.coincidence_map import meeting_counts
 from calc.harmonics.meetings import MODES, SOURCES, Mode, Source, meetings
+from calc.harmonics.operating_speeds import OperatingSpeeds
+from calc.harmonics.speed_bands import inward, outward
 from calc.units import RPM
 
 Grid = list[list[int]]
@@ -80,16 +84,15 @@ def test_known_hits() -> None:
     ]
 
 
+ONE_SPEED = OperatingSpeeds(200.0 * rpm, 500.0 * rpm, 300.0 * rpm)
+TWO_SPEEDS = OperatingSpeeds(200.0 * rpm, 400.0 * rpm, 300.0 * rpm)
+
+
 def _one(margin: float, uncertainty: float) -> Coincidence:
     return coincidence(
         (Source("2/rev", "rotor", 2.0),),
         (Mode("the first lateral mode", 12.0, uncertainty),),
-        200.0 * rpm,
-        500.0 * rpm,
-        100.0 * rpm,
-        200.0 * rpm,
-        300.0 * rpm,
-        150.0 * rpm,
+        ONE_SPEED,
         margin,
     )
 
@@ -105,13 +108,30 @@ def test_edges_by_hand() -> None:
     assert RPM.reading(band.high) == pytest.approx(1.02 * 360.0 * ratio)
 
 
-def test_advice_is_rounded_outward() -> None:
-    """Whole rpm in the sentence take in the whole band."""
-    (advice,) = _one(0.05, 0.02).advice
+def test_words_never_overlap() -> None:
+    """Whole rpm take in the whole band to avoid, and free ranges keep clear of it on both sides.
 
-    assert advice.sentence == (
-        "Rotor speed: avoid 335 to 387 rpm: 2/rev meets the first lateral mode"
-    )
+    By hand: 335.4 to 386.1 rpm are to avoid.
+    """
+    assert [advice.sentence for advice in _one(0.05, 0.02).advice] == [
+        "Rotor speed: avoid 335 to 387 rpm: 2/rev crosses the first lateral mode",
+        "Rotor speed: free 200 to 334 rpm",
+        "Rotor speed: free 388 to 500 rpm",
+    ]
+
+
+@given(st.floats(100.0, 300.0), st.floats(0.0, 50.0), st.floats(0.0, 50.0))
+def test_rounding_is_on_the_safe_side(low: float, width: float, gap: float) -> None:
+    """What is written to avoid contains the band, and no whole rpm stands in both lists."""
+    high, free_to = low + width, low + width + gap
+    avoid = outward(low * rpm, high * rpm)
+    free = inward(high * rpm, free_to * rpm, (0.0, free_to * rpm))
+
+    assert avoid[0] <= low + 1e-5
+    assert avoid[1] >= high - 1e-5
+    if free:
+        assert free[0] > avoid[1]
+        assert free[1] <= free_to + 1e-5
 
 
 def test_bands_and_gaps_fill_the_range() -> None:
@@ -133,8 +153,7 @@ def test_a_free_speed_has_no_hit() -> None:
 
     def hits(speed: str, value: float) -> int:
         rotor, second = (value, 1300.0 * rpm) if speed == "rotor" else (300.0 * rpm, value)
-        kind = {"rotor": "rotor", "second": "second"}[speed]
-        own = [m for m in met if not m.always and kind in (m.first.follows, m.second.follows)]
+        own = [m for m in met if not m.always and speed in (m.first.follows, m.second.follows)]
         return meeting_counts(own, [rotor], [second])[0][0]
 
     for free in found.free:
@@ -153,24 +172,133 @@ def test_bands_grow_with_margin_and_doubt(margin: float, uncertainty: float) -> 
         assert band.high >= base.high
 
 
-def test_sources_of_one_shaft_are_told_for_every_speed() -> None:
-    """Two lines of one speed within the margin cannot be parted by changing it."""
+def test_orders_of_one_shaft_are_reported_once() -> None:
+    """Two orders of one shaft within the margin are reported for all speeds, with their distance.
+
+    By hand: 0.02 over the mean of 4.98 and 5 is 0.40 per cent.
+    """
     found = coincidence(
         (Source("tail rotor 1/rev", "rotor", 4.98), Source("main rotor 5/rev", "rotor", 5.0)),
         (),
-        200.0 * rpm,
-        400.0 * rpm,
-        100.0 * rpm,
-        200.0 * rpm,
-        300.0 * rpm,
-        150.0 * rpm,
+        TWO_SPEEDS,
         0.01,
     )
 
     assert [advice.sentence for advice in found.advice] == [
-        "At every speed: tail rotor 1/rev meets main rotor 5/rev"
+        "Rotor speed: free 200 to 400 rpm",
+        "At every speed: tail rotor 1/rev coincides with main rotor 5/rev, 0.4 % apart",
     ]
     assert found.avoid == ()
+    assert found.closest_pairs == ()
+
+
+def test_one_speed_needs_no_other() -> None:
+    """Orders of the rotor alone leave the propeller out of words, rows and figure."""
+    found = _one(0.05, 0.02)
+    chart = coincidence_chart(
+        (Source("2/rev", "rotor", 2.0),),
+        (Mode("the first lateral mode", 12.0),),
+        ONE_SPEED,
+        meetings([Source("2/rev", "rotor", 2.0)], [Mode("the first lateral mode", 12.0)], 0.05),
+    )
+
+    assert {band.speed for band in found.avoid} == {"rotor"}
+    assert {band.speed for band in found.free} == {"rotor"}
+    assert not any("Propeller" in advice.sentence for advice in found.advice)
+    assert "Propeller" not in chart.csv()
+    assert "avoid" in chart.csv()
+
+
+def test_how_far_by_hand() -> None:
+    """Common practice, no source: 5/rev at 125 rpm, 10.42 Hz, is 2.1 per cent above 10.2 Hz."""
+    found = coincidence(
+        (Source("5/rev", "rotor", 5.0),),
+        (Mode("first vertical mode", 10.2, 0.0, 0.03),),
+        OperatingSpeeds(90.0 * rpm, 140.0 * rpm, 125.0 * rpm),
+    )
+    (row,) = found.closest_modes
+
+    assert row.words == "5/rev, 10.42 Hz, is 2.1 % above first vertical mode, 10.20 Hz"
+    assert row.amplification == pytest.approx(13.37, abs=0.005)
+    assert row.fraction == pytest.approx(0.80, abs=0.005)
+    assert found.verdict == (
+        "over the operating ranges there are coincidences: 1 within the margin of a mode"
+    )
+
+
+def test_range_of_speed_is_evaluated() -> None:
+    """At 300 rpm 2/rev is 10 Hz and 17 per cent below 12 Hz; from 270 to 360 rpm it crosses it."""
+    sources, modes = (Source("2/rev", "rotor", 2.0),), (Mode("mode", 12.0),)
+    point = coincidence(sources, modes, OperatingSpeeds(200.0 * rpm, 500.0 * rpm, 300.0 * rpm))
+    ranged = coincidence(
+        sources, modes, OperatingSpeeds(200.0 * rpm, 500.0 * rpm, 300.0 * rpm, 0.1, 0.2)
+    )
+
+    assert point.closest_modes[0].least_separation == pytest.approx(2.0 / 11.0)
+    assert "nothing lies within the margin" in point.verdict
+    assert ranged.closest_modes[0].least_separation == 0.0
+    assert "1 within the margin of a mode" in ranged.verdict
+    assert [(b.low, b.high) for b in ranged.avoid] == [(b.low, b.high) for b in point.avoid]
+
+
+def test_wedge_is_taken_over_the_range_of_the_other_speed() -> None:
+    """1/rev of a propeller at 1200 rpm down 10 per cent meets 4/rev of the rotor from 270 rpm.
+
+    By hand: 4 Omega = n, so 270 to 300 rpm, and 1000 to 1100 rpm of the propeller while the rotor
+    has 250 rpm and up to 10 per cent more, widened by the ratio of a margin of 4 per cent.
+    """
+    found = coincidence(
+        (Source("rotor 4/rev", "rotor", 4.0), Source("propeller 1/rev", "second", 1.0)),
+        (),
+        OperatingSpeeds(
+            200.0 * rpm,
+            400.0 * rpm,
+            250.0 * rpm,
+            rotor_above=0.1,
+            second_speed=1200.0 * rpm,
+            second_below=0.1,
+        ),
+        0.04,
+    )
+    of_rotor, of_propeller = found.avoid
+    ratio = 1.02 / 0.98
+
+    assert RPM.reading(of_rotor.low) == pytest.approx(270.0 / ratio)
+    assert RPM.reading(of_rotor.high) == pytest.approx(300.0 * ratio)
+    assert RPM.reading(of_propeller.low) == pytest.approx(1000.0 / ratio)
+    assert RPM.reading(of_propeller.high) == pytest.approx(1100.0 * ratio)
+
+
+def test_what_the_margin_leaves_by_hand() -> None:
+    """A margin of 5 per cent with 3 per cent damping leaves 9.01 of 16.67 below the mode.
+
+    By hand: r = 0.975 / 1.025, (1 - r^2)^2 = 0.009061 and (0.06 r)^2 = 0.003257.
+    """
+    (row,) = _one(0.05, 0.0).at_the_margin
+    ratio = 0.975 / 1.025
+
+    assert row.amplification == pytest.approx(
+        1.0 / math.hypot(1.0 - ratio**2, 0.06 * ratio), rel=1e-9
+    )
+    assert row.amplification == pytest.approx(9.01, abs=0.005)
+    assert row.fraction == pytest.approx(0.54, abs=0.005)
+
+
+def test_old_links_keep_their_answer() -> None:
+    """A link of the first release, which knew no ranges, has the edges it had: 345.5, 351.4 ..."""
+    fragment = (
+        "#coincidence.sources=2/rev,rotor,2_/rev,0_Hz&coincidence.modes=mode,12_Hz,0.02,0.03"
+        "&coincidence.rotor_low=200_rpm&coincidence.rotor_high=500_rpm"
+        "&coincidence.second_low=100_rpm&coincidence.second_high=200_rpm"
+        "&coincidence.rotor_speed=300_rpm&coincidence.second_speed=150_rpm&coincidence.margin=0.05"
+    )
+    name = "harmonics.coincidence.coincidence"
+    found = calculate(name, entries_of_link(name, fragment))
+
+    assert found.problems == ()
+    (band,) = found.result.avoid
+    assert RPM.reading(band.low) == pytest.approx(0.98 * 360.0 * 0.975 / 1.025)
+    assert RPM.reading(band.high) == pytest.approx(1.02 * 360.0 * 1.025 / 0.975)
 
 
 def test_names_change_nothing() -> None:
@@ -185,41 +313,43 @@ def test_names_change_nothing() -> None:
 
 
 def _example(sources: tuple[Source, ...] = SOURCES.example) -> Coincidence:
-    return coincidence(
-        sources,
-        MODES.example,
-        200.0 * rpm,
-        400.0 * rpm,
-        800.0 * rpm,
-        1800.0 * rpm,
-        300.0 * rpm,
-        1300.0 * rpm,
-    )
+    return coincidence(sources, MODES.example, TWO_SPEEDS)
 
 
-def test_chart_names_the_nearest_meetings() -> None:
-    """The map says which lines meet near the speeds at work."""
-    chart = coincidence_chart(
-        SOURCES.example,
-        MODES.example,
-        200.0 * rpm,
-        400.0 * rpm,
-        800.0 * rpm,
-        1800.0 * rpm,
-        300.0 * rpm,
-        1300.0 * rpm,
-    )
+def test_chart_names_the_nearest_coincidences_and_covers_the_map() -> None:
+    """The map says what is near the operating speeds, and its cells reach both ends of both axes.
 
-    assert "rotor 4/rev meets first vertical mode" in chart.csv()
-    assert "at work" in chart.svg("map")
+    With a margin of one everything is within it, and the cells are one rectangle.
+    """
+    given_lists = SOURCES.example, MODES.example, TWO_SPEEDS
+    chart = coincidence_chart(*given_lists, meetings(SOURCES.example, MODES.example, 0.05))
+    full = coincidence_chart(*given_lists, meetings(SOURCES.example, MODES.example, 1.0))
+    cells = next(mark for mark in full.marks if isinstance(mark, Cells))
+
+    assert "rotor 4/rev crosses first vertical mode" in chart.csv()
+    assert "operating speeds" in chart.svg("map")
+    assert [round(edge / rpm, 9) for edge in (cells.x_edges[0], cells.x_edges[-1])] == [200, 400]
+    assert [round(edge / rpm, 9) for edge in (cells.y_edges[0], cells.y_edges[-1])] == [800, 1800]
+    assert len(cells.x_edges) == len(cells.rows[0]) + 1 == len(cells.rows) + 1
+
+
+def test_operating_range_is_framed() -> None:
+    """The map frames the ranges, where there are any."""
+    ranged = OperatingSpeeds(200.0 * rpm, 400.0 * rpm, 300.0 * rpm, 0.1, 0.05)
+    met = meetings(SOURCES.example, MODES.example, 0.05)
+    plain = coincidence_chart(SOURCES.example, MODES.example, TWO_SPEEDS, met)
+    framed = coincidence_chart(SOURCES.example, MODES.example, ranged, met)
+
+    assert "operating ranges" not in plain.csv()
+    assert "operating ranges" in framed.csv()
 
 
 @pytest.mark.parametrize(
     ("source", "message"),
     [
-        (Source("fan", "rotor"), "fan: its multiple, or its own frequency, must be above 0"),
-        (Source("fan", "tail", 1.0), "Follows must be one of rotor, second, none"),
-        (Source("fan", "rotor", math.nan), "Cycles per revolution must be a finite number"),
+        (Source("fan", "rotor"), "fan: its order, or its fixed frequency, must be above 0"),
+        (Source("fan", "tail", 1.0), "Shaft must be one of rotor, second, none"),
+        (Source("fan", "rotor", math.nan), "Order must be a finite number"),
     ],
 )
 def test_impossible_sources_are_named(source: Source, message: str) -> None:
@@ -231,4 +361,6 @@ def test_impossible_sources_are_named(source: Source, message: str) -> None:
 def test_range_must_rise() -> None:
     """The highest speed must be above the lowest."""
     with pytest.raises(ValueError, match="Highest less lowest rotor speed must be above 0 rpm"):
-        coincidence(SOURCES.example, (), 40.0, 30.0, 1.0, 2.0, 30.0, 1.0)
+        OperatingSpeeds(40.0, 30.0, 30.0)
+    with pytest.raises(ValueError, match="Highest less lowest propeller speed must be above 0"):
+        OperatingSpeeds(20.0, 30.0, 30.0, second_low=200.0, second_high=100.0)

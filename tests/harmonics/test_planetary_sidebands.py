@@ -154,10 +154,11 @@ def test_window_falls_to_half() -> None:
 
 def test_chart_crosses_out_what_cancels() -> None:
     """The figure marks the orders that cancel, the mesh among them."""
-    rows = planetary_sidebands_chart(26.0, 29, 99, 4).csv()
+    seats = turned(nearest_places(29, 99, 4), 128)
+    chart = planetary_sidebands_chart(planetary_sidebands(26.0, 29, 99, 4), 99, 1, seats)
 
-    assert "the planets cancel" in rows
-    assert planetary_sidebands_chart(26.0, 29, 99, 4).svg("lines")
+    assert "the planets cancel" in chart.csv()
+    assert chart.svg("lines")
 
 
 @pytest.mark.parametrize(

@@ -146,7 +146,10 @@ class Expression:
             case [base, exponent] if function in {pow, math.pow}:
                 return self.pen.power(self.write(base), self.write(exponent))
             case [_, _] if function is math.hypot:
-                squares = [self.pen.power(self.write(side), self._number(2)) for side in arguments]
+                squares = [
+                    self.pen.power(self.write(side), self._number(2, exact=True))
+                    for side in arguments
+                ]
                 return self.pen.root(self._joined("+", squares))
             case [only] if function is math.sqrt:
                 return self.pen.root(self.write(only))

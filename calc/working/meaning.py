@@ -2,7 +2,7 @@
 
 import ast
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
@@ -17,8 +17,7 @@ Found = Iterator[tuple[str, Quantity]]
 class Meaning:
     """The quantities of a formula's names, and the names that have no one value.
 
-    `passed` are names that are only known by what they are passed to; they have no symbol, which
-    may be another's.
+    `passed` are names that are only known by what they are passed to.
     """
 
     results: Mapping[str, Quantity]
@@ -80,4 +79,4 @@ def _passed(body: Iterable[ast.AST], names: Mapping[str, Any]) -> Found:
             for parameter, node in zip(declared, part.args, strict=False):
                 quantity = next((q for q in declared[parameter] if is_quantity(q)), None)
                 if isinstance(node, ast.Name) and quantity:
-                    yield node.id, replace(quantity, symbol="")
+                    yield node.id, quantity

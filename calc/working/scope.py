@@ -53,10 +53,11 @@ class Scope:
     def is_taken(self, symbol: str, value: float, name: str = "") -> bool:
         """Return whether another name has a symbol for another value."""
         others = (n for n, q in self.quantities.items() if q.symbol == symbol and n != name)
-        return any(not _same(self.names.get(other), value) for other in others)
+        return any(not is_same(self.names.get(other), value) for other in others)
 
 
-def _same(one: Any, other: float) -> bool:
+def is_same(one: Any, other: float) -> bool:
+    """Return whether two numbers differ by no more than rounding."""
     return is_number(one) and math.isclose(one, other, rel_tol=1e-9)
 
 

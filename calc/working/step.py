@@ -47,7 +47,7 @@ def written(
     evaluable = ""
     try:
         if not isinstance(node, ast.Constant):
-            pieces.append(Expression(pen, scope).write(node))
+            pieces.append(_in_symbols(node, scope, pen))
             if not isinstance(node, ast.Name | ast.Attribute):
                 enough, evaluable = _put_in(node, scope, value, digits)
                 pieces.append(Expression(pen, scope, enough, numbers=True).write(node))
@@ -57,6 +57,15 @@ def written(
     pieces.append(pen.number(shown, quantity.si.name))
     symbol = quantity.symbol if own and quantity.symbol else quantity.label
     return Step(symbol, value, pen.line(_different(pieces)), evaluable)
+
+
+def _in_symbols(node: ast.expr, scope: Scope, pen: Text) -> Piece:
+    """Return an expression in symbols; one with a number that nothing declares is unreadable."""
+    writer = Expression(pen, scope)
+    piece = writer.write(node)
+    if not all(exact for _, exact in writer.put):
+        raise UnreadableError
+    return piece
 
 
 def _different(pieces: list[Piece]) -> list[Piece]:

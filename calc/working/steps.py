@@ -18,6 +18,7 @@ from calc.working.scope import (
     declared_outputs,
     is_number,
     is_quantity,
+    is_same,
     only_output,
 )
 from calc.working.source import (
@@ -191,8 +192,9 @@ class _Working:
         own = own and not self._is_another(node, quantity)
         symbol = quantity.symbol if own and quantity.symbol else quantity.label
         value = self.scope.value(node)
+        again = isinstance(node, ast.Name | ast.Attribute) and quantity.units[0] != quantity.si
         bare = isinstance(node, ast.Constant | ast.Name | ast.Attribute | ast.Call)
-        if bare and (symbol, value) in self.shown.numbers:
+        if again or (bare and (symbol, value) in self.shown.numbers):
             return
         searches = methods(node, self.scope)
         self._because(searches)
@@ -210,7 +212,7 @@ class _Working:
         value = self.scope.value(node)
         found = [p for p in parts(node) if isinstance(p, ast.Name | ast.Attribute | ast.Call)]
         return any(
-            known.symbol == quantity.symbol and self.scope.value(part) != value
+            known.symbol == quantity.symbol and not is_same(self.scope.value(part), value)
             for part in found
             if (known := self.scope.quantity(part))
         )
@@ -309,6 +311,6 @@ class _Working:
         """Return why a branch is taken, such as `as μ > 1`, or nothing if it cannot be written."""
         held = test if is_so else opposite(test)
         try:
-            return f"as {Expression(Text(), self.scope).write(held).text}" if held else ""
+            return f"as {Expression(Text(), self.scope, 6).write(held).text}" if held else ""
         except UnreadableError:
             return ""

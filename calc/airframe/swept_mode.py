@@ -6,6 +6,7 @@ from typing import Annotated
 
 from calc.airframe.quantities import DAMPED, NATURAL_FREQUENCY
 from calc.chart import Axis, Chart, Line, Points
+from calc.declaration import Method
 from calc.quantity import Quantity
 from calc.units import HERTZ_PER_SECOND, SHARE
 
@@ -81,7 +82,12 @@ def swept_share_chart(
     )
 
 
-def _passing(rate: float) -> list[complex]:
+def _passing(
+    rate: float,
+) -> Annotated[
+    list[complex],
+    Method("the largest response over time, by the fourth-order Runge-Kutta method"),
+]:
     """Return the response over time by the classical fourth-order Runge-Kutta method.
 
     A fast sweep has done its work within a few turns of the phase about the crossing.

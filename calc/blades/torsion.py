@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from calc.blades.quantities import BLADE_LENGTH, TURNING_SPEED
+from calc.declaration import Method
 from calc.quantity import Quantity
 from calc.units import (
     ANGULAR_STIFFNESS,
@@ -13,6 +14,7 @@ from calc.units import (
     FREQUENCY,
     LENGTH,
     PER_REV,
+    ROTATION,
     STIFFNESS,
 )
 
@@ -38,6 +40,8 @@ SUPPORT_STIFFNESS = Quantity(
 )
 HORN_ARM = Quantity("h", "Arm of the pitch horn", LENGTH, above=0.0, example=0.14)
 ROOT_FACTOR = Quantity("b", "Root factor of the mode", at_least=0.0)
+STIFFNESS_RATIO = Quantity(r"\kappa_c", "Control stiffness over that of the blade in torsion")
+ANGULAR_FREQUENCY = Quantity(r"\omega_\theta", "Torsion frequency, angular", ROTATION)
 TORSION_FREQUENCY = Quantity(r"f_\theta", "Torsion frequency", FREQUENCY, at_least=0.0)
 TORSION_RATIO = Quantity(r"\nu_\theta", "Torsion frequency over rotor speed", (PER_REV,))
 
@@ -98,10 +102,14 @@ def torsion(
     CONTROL_STIFFNESS.check(control_stiffness)
     TURNING_SPEED.check(rotor_speed)
     SECTION_FACTOR.check(section_factor)
-    stiffness_ratio = control_stiffness * length / torsional_stiffness
+    stiffness_ratio: Annotated[float, STIFFNESS_RATIO] = (
+        control_stiffness * length / torsional_stiffness
+    )
     root_factor = _root_factor(stiffness_ratio)
     elastic_part = (root_factor / length) ** 2 * torsional_stiffness / torsional_inertia
-    angular_frequency = math.sqrt(elastic_part + section_factor * rotor_speed**2)
+    angular_frequency: Annotated[float, ANGULAR_FREQUENCY] = math.sqrt(
+        elastic_part + section_factor * rotor_speed**2
+    )
     return Torsion(
         root_factor=root_factor,
         frequency=angular_frequency / (2.0 * math.pi),
@@ -146,7 +154,16 @@ def control_stiffness(
     return horn_arm**2 / flexibility
 
 
-def _root_factor(stiffness_ratio: float) -> float:
+def _factor_at(root_factor: Annotated[float, ROOT_FACTOR]) -> Annotated[float, STIFFNESS_RATIO]:
+    """Return b tan b."""
+    return root_factor * math.tan(root_factor)
+
+
+def _root_factor(
+    stiffness_ratio: float,
+) -> Annotated[
+    float, Method("the root of b tan b in the first quarter wave, by halving", _factor_at)
+]:
     """Return the root of b tan b = ratio in the first quarter wave, by halving the interval."""
     low, high = 0.0, math.pi / 2.0
     while True:

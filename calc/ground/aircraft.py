@@ -18,6 +18,7 @@ from calc.ground.quantities import (
     LAG_DAMPING,
     LAG_INERTIA,
     LAG_STIFFNESS,
+    MASS_OF_BLADES,
     MASS_X,
     MASS_Y,
     STIFFNESS_X,
@@ -26,6 +27,7 @@ from calc.ground.quantities import (
     SUPPORT_MASS,
     SUPPORT_STIFFNESS,
     THREE_BLADES,
+    TOTAL_MASS,
 )
 
 
@@ -160,7 +162,11 @@ def total_masses(rotor: Rotor, support: Support) -> tuple[float, float]:
     return support.mass_x + blades, support.mass_y + blades
 
 
-def hub_mass_with_blades(mass: float, blades: float, given: str) -> float:
+def hub_mass_with_blades(
+    mass: Annotated[float, SUPPORT_MASS],
+    blades: Annotated[float, MASS_OF_BLADES],
+    given: Annotated[str, HUB_MASS],
+) -> Annotated[float, TOTAL_MASS]:
     """Return the effective hub mass with the blades lumped at the hub, kg.
 
     Args:

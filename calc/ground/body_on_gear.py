@@ -6,10 +6,19 @@ from typing import Annotated
 
 from calc import linalg
 from calc.constants import STANDARD_GRAVITY
-from calc.declaration import Table, check
+from calc.declaration import Method, Table, check
 from calc.ground.general_support import GeneralSupport
 from calc.quantity import Quantity
-from calc.units import ANGULAR_DAMPING, DAMPING, FREQUENCY, INERTIA, LENGTH, MASS, STIFFNESS
+from calc.units import (
+    ANGULAR_DAMPING,
+    ANGULAR_STIFFNESS,
+    DAMPING,
+    FREQUENCY,
+    INERTIA,
+    LENGTH,
+    MASS,
+    STIFFNESS,
+)
 from calc.vocabulary import DAMPING_RATIO
 
 BODY_MASS = Quantity("m", "Mass of the body without blades", MASS, above=0.0, example=5200.0)
@@ -34,8 +43,9 @@ LATERAL_DAMPING = Quantity(
     "c_l", "Lateral damping at the ground, both sides", DAMPING, at_least=0.0, example=16000.0
 )
 UPRIGHT = Quantity(
-    r"\frac{1}{2} k_v b^2 - m g h_{cg}",
+    r"K_\phi",
     "Roll stiffness of the gear less that of gravity",
+    ANGULAR_STIFFNESS,
     above=0.0,
 )
 ROLL_DAMPING = Quantity(r"C_\phi", "Roll damping of the gear", ANGULAR_DAMPING)
@@ -212,7 +222,11 @@ def lateral_support(body: Body, gear: Gear) -> GeneralSupport:
     return GeneralSupport(mass, damping, stiffness, (0.0, 0.0), (1.0, body.hub_height - height))
 
 
-def _modes(support: GeneralSupport, cg_height: float) -> tuple[tuple[HubMode, ...], float]:
+def _modes(
+    support: GeneralSupport, cg_height: float
+) -> Annotated[
+    tuple[tuple[HubMode, ...], float], Method("eigenvalues of the stiffness over the mass")
+]:
     """Return the modes at the hub and how far damping couples them."""
     squares, columns = linalg.generalized_symmetric_eigen(support.stiffness, support.mass)
     shapes = list(zip(*columns, strict=True))

@@ -1,8 +1,15 @@
 """Coalescence: rotor speeds at which the regressing lag mode meets a support mode."""
 
 import math
+from typing import Annotated
 
 from calc.ground.aircraft import Rotor, Support, support_frequencies
+from calc.ground.quantities import (
+    COALESCENCE_SPEED,
+    OFFSET_RATIO,
+    SPRING_RATE,
+    SUPPORT_FREQUENCY,
+)
 
 
 def coalescence_speeds(rotor: Rotor, support: Support) -> tuple[float, ...]:
@@ -48,7 +55,11 @@ def coalescence_speeds(rotor: Rotor, support: Support) -> tuple[float, ...]:
     )
 
 
-def coalescence_speed(offset_ratio: float, spring: float, support_frequency: float) -> float | None:
+def coalescence_speed(
+    offset_ratio: Annotated[float, OFFSET_RATIO],
+    spring: Annotated[float, SPRING_RATE],
+    support_frequency: Annotated[float, SUPPORT_FREQUENCY],
+) -> Annotated[float | None, COALESCENCE_SPEED]:
     r"""Return the rotor speed at which the lag mode meets one support mode, or None.
 
     Args:

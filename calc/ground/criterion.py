@@ -7,12 +7,18 @@ from typing import Annotated
 from calc.declaration import Nothing
 from calc.ground.aircraft import HubDirection, LagRotor, hub_mass_with_blades
 from calc.ground.coalescence import coalescence_speed
-from calc.ground.quantities import COALESCENCE_SPEED, COUPLING, THREE_BLADES
+from calc.ground.quantities import (
+    COALESCENCE_SPEED,
+    COUPLING,
+    LAG_FREQUENCY,
+    MASS_OF_BLADES,
+    SUPPORT_FREQUENCY,
+    THREE_BLADES,
+)
 from calc.quantity import Quantity
-from calc.units import ROTATION, Unit
+from calc.units import Unit
 
 PRODUCT = (Unit("N²·s²/rad", "N2.s2/rad", "newton squared second squared per radian"),)
-SUPPORT_FREQUENCY = Quantity(r"\omega_x", "Support frequency with the blades", ROTATION)
 FREQUENCY_RATIO = Quantity(
     r"\nu",
     "Lag frequency over rotor speed at coalescence",
@@ -97,7 +103,7 @@ def damping_product(
         1.463
     """
     THREE_BLADES.check(rotor.blades)
-    mass_of_blades = rotor.blades * rotor.blade_mass
+    mass_of_blades: Annotated[float, MASS_OF_BLADES] = rotor.blades * rotor.blade_mass
     total_mass = hub_mass_with_blades(hub.support_mass, mass_of_blades, hub.hub_mass)
     coupling_parameter = (
         rotor.blades * rotor.first_moment**2 / (2.0 * rotor.lag_inertia * total_mass)
@@ -111,7 +117,7 @@ def damping_product(
     )
     if coalescence is None:
         return None
-    lag_frequency = coalescence - support_frequency
+    lag_frequency: Annotated[float, LAG_FREQUENCY] = coalescence - support_frequency
     ratio = lag_frequency / coalescence
     single_product = (
         rotor.blades / 4.0 * rotor.first_moment**2 * support_frequency**2 * (1.0 - ratio) / ratio

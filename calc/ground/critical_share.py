@@ -1,5 +1,8 @@
 """Critical share: how much of one lag damper must be left for a rotor to stay stable."""
 
+from typing import Annotated
+
+from calc.declaration import Method
 from calc.ground import dissimilar, sweep
 from calc.ground.aircraft import Rotor, Support
 from calc.ground.coalescence import coalescence_speeds
@@ -12,7 +15,10 @@ WINDOW = 0.2  # share of the worst speed on either side of it in which it is fol
 
 def critical_share(
     rotor: Rotor, support: Support, lowest_speed: float, highest_speed: float
-) -> float | None:
+) -> Annotated[
+    float | None,
+    Method("the least share with which no rotor speed of the sweep is unstable, blade by blade"),
+]:
     """Return the least share of one lag damper that is stable in a sweep, or None.
 
     None means that the rotor is unstable with every damper whole.
@@ -60,7 +66,7 @@ def critical_share(
 
 def averaged_share(
     rotor: Rotor, support: Support, lowest_speed: float, highest_speed: float
-) -> float:
+) -> Annotated[float, Method("with it the mean of the dampers is the least damping")]:
     """Return the share at which the mean of the dampers is the least damping; may be negative."""
     needed = minimum_lag_damping(rotor, support, lowest_speed, highest_speed)
     if not needed:
@@ -70,7 +76,7 @@ def averaged_share(
 
 def harmonic_share(
     rotor: Rotor, support: Support, lowest_speed: float, highest_speed: float
-) -> float:
+) -> Annotated[float, Method("with it the harmonic mean of the dampers is the least damping")]:
     """Return the share at which the harmonic mean of the dampers is the least damping."""
     needed = minimum_lag_damping(rotor, support, lowest_speed, highest_speed)
     if not needed:

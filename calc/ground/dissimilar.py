@@ -2,8 +2,10 @@
 
 from collections.abc import Sequence
 from functools import lru_cache
+from typing import Annotated
 
 from calc import linalg
+from calc.declaration import Method
 from calc.ground import floquet, rotating_frame, sweep
 from calc.ground.aircraft import Rotor, Support, coupling_parameters, support_frequencies
 from calc.ground.coalescence import coalescence_speeds
@@ -144,7 +146,10 @@ def worst_speed(
     lowest_speed: float,
     highest_speed: float,
     lag_stiffnesses: Sequence[float] = (),
-) -> tuple[float, float]:
+) -> Annotated[
+    tuple[float, float],
+    Method("the peak over the sweep of the growth rates of single blades, by Floquet theory"),
+]:
     """Return the rotor speed of the highest growth rate in a sweep, and that growth rate.
 
     Args:

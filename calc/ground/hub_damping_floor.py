@@ -5,12 +5,19 @@ from dataclasses import dataclass, replace
 from typing import Annotated
 
 from calc.ground.aircraft import HubDirection, LagRotor, hub_mass_with_blades
-from calc.ground.quantities import COUPLING, HINGE_OFFSET, THREE_BLADES
+from calc.ground.quantities import (
+    COUPLING,
+    HINGE_OFFSET,
+    MASS_OF_BLADES,
+    SUPPORT_FREQUENCY,
+    THREE_BLADES,
+)
 from calc.quantity import Quantity
 from calc.units import DAMPING, ROTATION
 
 OFFSET = replace(HINGE_OFFSET, at_least=-math.inf, above=0.0)
 FREQUENCY_RATIO = Quantity(r"\nu_\xi", "Lag frequency over rotor speed")
+ROOT = Quantity("q", "Root of one more than coupling over the square of the lag frequency")
 FLOOR = Quantity("C_{x,min}", "Hub damping floor, each direction", DAMPING)
 FLOOR_RATIO = Quantity(r"\zeta_{x,min}", "Hub damping floor as a damping ratio")
 WORST_SPEED = Quantity(r"\Omega", "Rotor speed that sets the floor", ROTATION)
@@ -73,15 +80,17 @@ def hub_damping_floor(
     """
     THREE_BLADES.check(rotor.blades)
     OFFSET.check(rotor.hinge_offset)
-    mass_of_blades = rotor.blades * rotor.blade_mass
+    mass_of_blades: Annotated[float, MASS_OF_BLADES] = rotor.blades * rotor.blade_mass
     total_mass = hub_mass_with_blades(hub.support_mass, mass_of_blades, hub.hub_mass)
     coupling_parameter = (
         rotor.blades * rotor.first_moment**2 / (2.0 * rotor.lag_inertia * total_mass)
     )
     COUPLING.check(coupling_parameter)
-    support_frequency = math.sqrt(hub.support_stiffness / total_mass)
+    support_frequency: Annotated[float, SUPPORT_FREQUENCY] = math.sqrt(
+        hub.support_stiffness / total_mass
+    )
     frequency_ratio = math.sqrt(rotor.hinge_offset * rotor.first_moment / rotor.lag_inertia)
-    root = math.sqrt(1.0 + coupling_parameter / frequency_ratio**2)
+    root: Annotated[float, ROOT] = math.sqrt(1.0 + coupling_parameter / frequency_ratio**2)
     return Floor(
         hub_damping=total_mass * support_frequency * (root - 1.0),
         damping_ratio=(root - 1.0) / 2.0,

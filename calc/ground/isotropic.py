@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from calc.chart import Axis, Chart, Line, Region
-from calc.declaration import Nothing
+from calc.declaration import Method, Nothing
 from calc.ground.quantities import COUPLING
 from calc.ground.sweep import crossing
 from calc.quantity import Quantity
@@ -163,7 +163,11 @@ def band_chart(
     )
 
 
-def _edge(offset: float, spring: float, coupling: float, inside: float, factor: float) -> float:
+def _edge(
+    offset: float, spring: float, coupling: float, inside: float, factor: float
+) -> Annotated[
+    float, Method("where the discriminant of the quartic is zero, by steps from coalescence")
+]:
     """Return where the discriminant turns positive, going from inside the band by a factor."""
     outside = inside * factor
     while discriminant(outside, offset, spring, coupling) < 0.0:

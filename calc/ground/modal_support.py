@@ -7,7 +7,7 @@ from typing import Annotated
 
 from calc import linalg
 from calc.chart import Axis, Band, Chart, Line, Rule
-from calc.declaration import Table
+from calc.declaration import Method, Table
 from calc.ground import sweep
 from calc.ground.aircraft import LagRotor, Rotor
 from calc.ground.general_support import (
@@ -25,6 +25,7 @@ from calc.ground.quantities import (
     LOWEST_SPEED,
     ROTOR_SPEED,
 )
+from calc.ground.stability import EIGENVALUES
 from calc.ground.verdict import Verdict, verdict
 from calc.quantity import Quantity
 from calc.units import FREQUENCY, MASS
@@ -166,7 +167,7 @@ def _diagonal(numbers: Iterable[float]) -> Matrix:
 
 def sweep_of(
     rotor: Rotor, support: GeneralSupport, lowest_speed: float, highest_speed: float
-) -> tuple[list[sweep.Sample], Verdict]:
+) -> Annotated[tuple[list[sweep.Sample], Verdict], Method(EIGENVALUES)]:
     """Return the growth rates of a sweep over rotor speed and the verdict on them."""
     check(rotor, support)
 

@@ -21,6 +21,7 @@ from calc.units import (
     ROTATION,
     RPM,
     STIFFNESS,
+    Unit,
 )
 from calc.units import FIRST_MOMENT as FIRST_MOMENT_UNITS
 
@@ -85,6 +86,21 @@ SUPPORT_DAMPING = Quantity("C", "Effective hub damping", DAMPING, at_least=0.0, 
 TOTAL_MASS = Quantity(
     r"\bar{M}", "Effective hub mass with the blades lumped at the hub", MASS, above=0.0
 )
+MASS_OF_BLADES = Quantity("m_B", "Mass of all blades", MASS, at_least=0.0, example=200.0)
+OFFSET_RATIO = Quantity(
+    r"\Lambda_1", "Hinge offset times first moment over second moment", at_least=0.0, example=0.08
+)
+SPRING_RATE = Quantity(
+    r"K_\xi/I_\xi",
+    "Lag spring over second moment",
+    (Unit("1/s²", "1/s2", "per second squared"),),
+    at_least=0.0,
+    example=0.0,
+)
+SUPPORT_FREQUENCY = Quantity(
+    r"\omega_x", "Support frequency with the blades", ROTATION, above=0.0, example=20.0
+)
+LAG_FREQUENCY = Quantity(r"\omega_\xi", "Lag frequency at coalescence", ROTATION)
 ROTOR_SPEED = replace(vocabulary.ROTOR_SPEED, example=RPM.si(280.0))
 LOWEST_SPEED = Quantity(
     r"\Omega_{min}", "Lowest rotor speed", ROTATION, at_least=0.0, example=RPM.si(40.0)
@@ -100,6 +116,7 @@ COUPLING = Quantity(
     source="a larger one has no positive kinetic energy",
 )
 GROWTH_RATE = Quantity(r"\sigma", "Growth rate of the least stable mode", GROWTH)
+HIGHEST_GROWTH = Quantity(r"\sigma_{max}", "Highest growth rate of the sweep", GROWTH)
 REQUIRED_LAG_DAMPING = Quantity(
     r"C_{\xi,req}", "Lag damping needed, one blade", ANGULAR_DAMPING, at_least=0.0
 )

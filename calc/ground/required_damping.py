@@ -4,11 +4,12 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from calc.chart import Chart
-from calc.declaration import Nothing
+from calc.declaration import Method, Nothing
 from calc.ground.aircraft import Hub, LagRotor, Rotor, Support
 from calc.ground.damping_map import damping_map, scaled
 from calc.ground.minimum_damping import least_damping
 from calc.ground.quantities import (
+    HIGHEST_GROWTH,
     HIGHEST_SPEED,
     LOWEST_SPEED,
     REQUIRED_LAG_DAMPING,
@@ -145,9 +146,23 @@ def required_lag_damping_chart(
     return damping_map(rotor, support, lowest_speed, highest_speed)
 
 
+def _growth_with(
+    factor: Annotated[float, FACTOR],
+    rotor: Rotor,
+    support: Support,
+    lowest_speed: float,
+    highest_speed: float,
+) -> Annotated[float, HIGHEST_GROWTH]:
+    """Return the highest growth rate of a sweep with both hub dampings changed by a factor."""
+    return worst_speed(rotor, scaled(support, factor), lowest_speed, highest_speed)[1]
+
+
 def minimum_support_damping(
     rotor: Rotor, support: Support, lowest_speed: float, highest_speed: float
-) -> float | None:
+) -> Annotated[
+    float | None,
+    Method("the least with which no rotor speed of the sweep is unstable", _growth_with),
+]:
     """Return the least factor on both hub dampings that leaves no rotor speed unstable, or None."""
 
     def worst_growth(factor: float) -> float:

@@ -2,14 +2,21 @@
 
 from dataclasses import replace
 from functools import lru_cache
+from typing import Annotated
 
 from calc import linalg
+from calc.declaration import Method
 from calc.ground import sweep
 from calc.ground.aircraft import Rotor, Support, support_frequencies
 from calc.ground.coalescence import coalescence_speeds
 from calc.ground.minimum_damping import least_damping
 from calc.ground.multiblade import state_matrix
-from calc.ground.quantities import HIGHEST_SPEED, LOWEST_SPEED
+from calc.ground.quantities import (
+    HIGHEST_GROWTH,
+    HIGHEST_SPEED,
+    LOWEST_SPEED,
+    REQUIRED_LAG_DAMPING,
+)
 
 __all__ = [
     "Rotor",
@@ -21,6 +28,9 @@ __all__ = [
     "unstable_bands",
     "worst_speed",
 ]
+
+EIGENVALUES = "the peak over the sweep of the growth rates, from eigenvalues at each rotor speed"
+"""How the working says it."""
 
 
 def eigenvalues(rotor: Rotor, support: Support, rotor_speed: float) -> list[complex]:
@@ -124,7 +134,7 @@ def unstable_bands(
 
 def worst_speed(
     rotor: Rotor, support: Support, lowest_speed: float, highest_speed: float
-) -> tuple[float, float]:
+) -> Annotated[tuple[float, float], Method(EIGENVALUES)]:
     """Return the rotor speed of the highest growth rate in a sweep, and that growth rate.
 
     Args:
@@ -148,9 +158,24 @@ def worst_speed(
     )
 
 
+def _growth_with(
+    lag_damping: Annotated[float, REQUIRED_LAG_DAMPING],
+    rotor: Rotor,
+    support: Support,
+    lowest_speed: float,
+    highest_speed: float,
+) -> Annotated[float, HIGHEST_GROWTH]:
+    """Return the highest growth rate of a sweep with another lag damping."""
+    damped = replace(rotor, lag_damping=lag_damping)
+    return worst_speed(damped, support, lowest_speed, highest_speed)[1]
+
+
 def minimum_lag_damping(
     rotor: Rotor, support: Support, lowest_speed: float, highest_speed: float
-) -> float | None:
+) -> Annotated[
+    float | None,
+    Method("the least with which no rotor speed of the sweep is unstable", _growth_with),
+]:
     """Return the least lag damping of each blade that leaves no rotor speed of a sweep unstable.
 
     The lag damping of the rotor itself is not used.

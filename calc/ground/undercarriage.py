@@ -5,12 +5,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Annotated
 
-from calc.declaration import Name, Table
+from calc.declaration import Method, Name, Table
 from calc.ground.aircraft import Rotor, Support, total_masses
 from calc.ground.coalescence import coalescence_speeds
 from calc.ground.gear_state import STATE, STATES, UndercarriageState, in_state, speed_range
 from calc.ground.quantities import GROWTH_RATE
-from calc.ground.stability import unstable_bands, worst_speed
+from calc.ground.stability import EIGENVALUES, unstable_bands, worst_speed
 from calc.ground.verdict import (
     LOWER_SPEED,
     TIME_TO_DOUBLE,
@@ -92,7 +92,7 @@ def assess(
     lowest_speed: float,
     highest_speed: float,
     nominal_speed: float | None = None,
-) -> Assessment:
+) -> Annotated[Assessment, Method(f"in the worst state, {EIGENVALUES}")]:
     """Return the verdict in every landing-gear state, and the worst of them.
 
     A state with weight on its rotor is looked at from the speed that can carry it.

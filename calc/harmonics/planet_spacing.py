@@ -6,7 +6,9 @@ of one over the sum of sun and ring teeth of a revolution.
 
 import math
 from collections.abc import Sequence
+from typing import Annotated
 
+from calc.declaration import Method
 from calc.quantity import Quantity
 
 PLANET_GAP = Quantity(
@@ -96,7 +98,11 @@ def assembly(places: Sequence[int], sun_teeth: int, ring_teeth: int, *, given: b
     )
 
 
-def planet_gap(sun_teeth: int, planet_teeth: float, apart: float) -> float:
+def planet_gap(
+    sun_teeth: int, planet_teeth: float, apart: float
+) -> Annotated[
+    float, Method("the chord between two planet centres less twice the tip radius of a planet")
+]:
     """Return the gap between the tips of two planets, from gears without profile shift.
 
     Args:

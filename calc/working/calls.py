@@ -2,7 +2,7 @@
 
 import ast
 import inspect
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import Any
 
 from calc.catalogue import FORMULAS
@@ -37,10 +37,18 @@ def argument_nodes(node: ast.Call, function: Callable[..., Any]) -> dict[str, as
 
 
 def methods(node: ast.AST, scope: Scope) -> list[tuple[ast.Call, Method]]:
-    """Return the calls in an expression that declare how they find their result."""
-    calls = [part for part in parts(node) if isinstance(part, ast.Call)]
+    """Return the calls that an expression comes from which declare how they find their result."""
+    calls = [part for part in _made_of(node, scope) if isinstance(part, ast.Call)]
     found = [(call, _method(scope.value(call.func))) for call in calls]
     return [(call, declared) for call, declared in found if declared]
+
+
+def _made_of(node: ast.AST, scope: Scope) -> Iterator[ast.AST]:
+    """Yield the parts of an expression, and of what its undeclared names stand for."""
+    for part in parts(node):
+        yield part
+        if isinstance(part, ast.Name) and (origin := scope.origins.get(part.id)):
+            yield from _made_of(origin, scope)
 
 
 def title(function: Callable[..., Any]) -> str:

@@ -15,11 +15,16 @@ from calc.quantity import Constant, Quantity
 
 @dataclass(slots=True)
 class Scope:
-    """The values of names, the quantities that some are declared to be, what others stand for."""
+    """The values of names, the quantities that some are declared to be, what others stand for.
+
+    `meanings` are expressions that can be put in for a name, `origins` are calls that a name was
+    taken out of.
+    """
 
     names: dict[str, Any]
     quantities: dict[str, Quantity]
     meanings: dict[str, ast.expr] = field(default_factory=dict)
+    origins: dict[str, ast.expr] = field(default_factory=dict)
     known: dict[ast.expr, Any] = field(default_factory=dict)
 
     def value(self, node: ast.expr) -> Any:

@@ -81,6 +81,14 @@ def assignments(statement: ast.stmt) -> list[tuple[str, ast.expr, ast.expr | Non
     return []
 
 
+def unpacked(statement: ast.stmt) -> dict[str, ast.expr]:
+    """Return the names that a statement takes out of one call, each with it."""
+    match statement:
+        case ast.Assign([ast.Tuple(targets)], ast.Call() as value):
+            return {target.id: value for target in targets if isinstance(target, ast.Name)}
+    return {}
+
+
 def restless(body: Iterable[ast.stmt]) -> set[str]:
     """Return the names that are set in a loop or to something made of themselves."""
     found: set[str] = set()

@@ -6,9 +6,10 @@ from dataclasses import dataclass, field, is_dataclass, replace
 from typing import Any
 
 from calc.declaration import Method
+from calc.digits import significant
 from calc.quantity import Quantity
 from calc.working.calls import argument_nodes, arguments, methods, title
-from calc.working.expression import Expression, UnreadableError
+from calc.working.expression import Expression, UnreadableError, named
 from calc.working.meaning import meaning
 from calc.working.pens import Text
 from calc.working.run import Run, run
@@ -29,6 +30,7 @@ from calc.working.source import (
     parts,
     returned,
     statements,
+    unpacked,
 )
 from calc.working.step import Step, written
 
@@ -61,6 +63,8 @@ class _Shown:
     lines: set[str] = field(default_factory=set)
     numbers: set[tuple[str, Any]] = field(default_factory=set)
     calls: set[str] = field(default_factory=set)
+    methods: set[str] = field(default_factory=set)
+    headings: dict[str, dict[str, Any]] = field(default_factory=dict)
 
 
 class _Working:
@@ -117,6 +121,7 @@ class _Working:
             self.over = True
             yield from self._fields(self.done.result)
         else:
+            self.scope.origins |= unpacked(statement)
             for name, value, annotation in assignments(statement):
                 yield from self._assigned(name, value, annotation)
 
@@ -141,7 +146,7 @@ class _Working:
                 self.scope.quantities[name] = replace(quantity, symbol="")
             yield from self._line(expression, quantity, own=own)
         else:
-            self.scope.meanings[name] = self._chosen(expression)
+            self.scope.meanings[name] = self.scope.origins[name] = self._chosen(expression)
             yield from self._calls(expression)
 
     def _declared(self, annotation: ast.expr | None) -> Quantity | None:
@@ -218,8 +223,9 @@ class _Working:
         )
 
     def _because(self, searches: list[tuple[ast.Call, Method]]) -> None:
-        words = dict.fromkeys(found.words for _, found in searches)
-        self.reason = "; ".join(filter(None, (self.reason, *words)))
+        words = [found.words for _, found in searches if found.words not in self.shown.methods]
+        self.shown.methods.update(words)
+        self.reason = "; ".join(filter(None, (self.reason, *dict.fromkeys(words))))
 
     def _at_answer(self, call: ast.Call, found: Method) -> Iterator[Step]:
         """Yield what shows that the answer of a search is one."""
@@ -258,7 +264,20 @@ class _Working:
         if self.scope.value(node) is self.done.result or self._reads_on(inner, values, function):
             yield from inner
         elif inner:
-            yield Step("", heading=title(function), inner=tuple(inner))
+            yield Step("", heading=self._heading(function, values), inner=tuple(inner))
+
+    def _heading(self, function: Callable[..., Any], values: dict[str, Any]) -> str:
+        """Return the title of a formula; where it stood already, with what is another now."""
+        words = title(function)
+        before = self.shown.headings.setdefault(words, values)
+        declared = annotated(function)
+        others = [
+            f"{named(Text(), quantity).text} = {significant(value)} {quantity.si.name}".rstrip()
+            for name, value in values.items()
+            for quantity in filter(is_quantity, declared.get(name, ()))
+            if is_number(value) and value != before.get(name)
+        ]
+        return ", ".join([words, *others])
 
     def _given(self, node: ast.Call, function: Callable[..., Any]) -> Iterator[Step]:
         """Yield the lines of what a formula is called with that is computed on the spot."""

@@ -5,7 +5,6 @@ import importlib
 import inspect
 import math
 import pkgutil
-import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Annotated, Any
@@ -162,9 +161,13 @@ def constant(radius: Annotated[float, RADIUS]) -> Annotated[float, RATIO]:
 def hidden(airspeed: Annotated[float, AIRSPEED]) -> Annotated[float, RATIO]:
     """Return something whose locals nobody has declared."""
     half_way = airspeed / 2.0
-    known = [half_way]
-    picked = known[0]
-    return (half_way + 1.0) / (half_way * picked)
+    return (half_way + 1.0) / (half_way * half_way)
+
+
+def secret(airspeed: Annotated[float, AIRSPEED]) -> State:
+    """Return something with a number that no arithmetic gives."""
+    picked = [airspeed / 2.0][0]
+    return State(2.0 * airspeed, airspeed / picked)
 
 
 def doubly(radius: Annotated[float, RADIUS]) -> State:
@@ -271,9 +274,18 @@ def test_constant_has_its_symbol_and_unit() -> None:
 
 
 def test_undeclared_name_is_put_in_where_it_is_used() -> None:
-    """The name of a local is never shown; what is no arithmetic goes in as a number."""
+    """The name of a local is never shown."""
     assert texts(spoken(hidden, {"airspeed": 60.0})) == [
-        "μ = (V / 2 + 1) / (V / 2 · 30) = (60 m/s / 2 + 1) / (60 m/s / 2 x 30) = 0.03444"
+        "μ = (V / 2 + 1) / (V / 2 · (V / 2))"
+        " = (60 m/s / 2 + 1) / (60 m/s / 2 x (60 m/s / 2)) = 0.03444"
+    ]
+
+
+def test_number_from_nowhere_is_not_put_in() -> None:
+    """A line with a number that nothing declares is shown by its value alone."""
+    assert texts(spoken(secret, {"airspeed": 60.0})) == [
+        "V_t = 2 · V = 2 x 60 m/s = 120.0 m/s",
+        "μ = 2.000",
     ]
 
 
@@ -366,19 +378,13 @@ def test_every_formula_agrees_with_its_working(formula: Any) -> None:
 
 @pytest.mark.parametrize("name", FORMULAS)
 def test_working_reads_well(name: str) -> None:
-    """No line stands twice, none is too long to read, and none has a number from nowhere.
-
-    A number among the symbols is one of the formula itself: a constant with a unit is declared,
-    and so is what a function without a line of arithmetic has found.
-    """
-    lines = [step.line for step in flat(calculate(name, start(name)).working(Text()))]
-    lines = [line for line in lines if line]
+    """No line stands twice, and none is too long to read."""
+    found = [step for step in flat(calculate(name, start(name)).working(Text())) if step.line]
+    lines = [step.line for step in found]
 
     assert len(lines) == len(set(lines))
     for line in lines:
         assert len(line) <= 250, line
-        symbols = line.split(" = ")[1:-1][:1]
-        assert not any(re.search(r"\d[\d.]{6}", text) for text in symbols), line
 
 
 @pytest.mark.parametrize("formula", formulas(), ids=lambda f: f"{f.__module__}.{f.__name__}")

@@ -276,8 +276,10 @@ def test_constant_has_its_symbol_and_unit() -> None:
 def test_undeclared_name_is_put_in_where_it_is_used() -> None:
     """The name of a local is never shown."""
     assert texts(spoken(hidden, {"airspeed": 60.0})) == [
-        "μ = (V / 2 + 1) / (V / 2 · (V / 2))"
-        " = (60 m/s / 2 + 1) / (60 m/s / 2 x (60 m/s / 2)) = 0.03444"
+        (
+            "μ = (V / 2 + 1) / (V / 2 · (V / 2))"
+            " = (60 m/s / 2 + 1) / (60 m/s / 2 x (60 m/s / 2)) = 0.03444"
+        )
     ]
 
 

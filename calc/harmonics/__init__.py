@@ -1,1 +1,1 @@
-"""Harmonics: the frequencies at which rotors shake, and what reaches the airframe."""
+"""Harmonics: the frequencies that rotors and drive trains excite, and where they coincide."""

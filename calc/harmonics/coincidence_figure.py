@@ -7,14 +7,13 @@ from itertools import pairwise
 from calc.chart import Axis, Band, Cells, Chart, Line, Mark, Points
 from calc.harmonics.coincidence_map import meeting_counts
 from calc.harmonics.meetings import NONE, ROTOR, SECOND, Meeting, Mode, Source, source_line
-from calc.harmonics.operating_speeds import OperatingSpeeds
+from calc.harmonics.operating_speeds import ROTOR_SPEED, SECOND_SPEED, OperatingSpeeds
 from calc.harmonics.speed_bands import merged, rotor_ranges, second_ranges
 from calc.units import HERTZ, RPM
 
 CELLS = 200  # of the map, along each speed
 LABELS = 8  # how many coincidences nearest to the operating speeds are named on the map
 CLASSES = ("free", "two excitations coincide", "an excitation crosses a mode")
-ROTOR_AXIS, SECOND_AXIS = "Rotor speed", "Propeller speed"
 
 
 def coincidence_chart(
@@ -44,8 +43,8 @@ def _map(met: Sequence[Meeting], speeds: OperatingSpeeds) -> Chart:
         description="Map of the two speeds: hatched where an excitation crosses a mode, tinted "
         "where two excitations coincide, blank where neither does; the point marks the operating "
         "speeds and the frame their ranges.",
-        x=Axis(ROTOR_AXIS, RPM, *corners[0]),
-        y=Axis(SECOND_AXIS, RPM, *corners[1]),
+        x=Axis("Rotor speed", RPM, *corners[0], follows=ROTOR_SPEED),
+        y=Axis("Propeller speed", RPM, *corners[1], follows=SECOND_SPEED),
         marks=(
             Cells(columns, rows, classes, CLASSES, (2,)),
             *(Line(_centre(m, *corners), m.words, 0) for m in nearest[:LABELS]),
@@ -84,7 +83,13 @@ def _over_one_speed(
         title="Avoid bands of one speed",
         description="Frequency of each excitation over the speed; a level line is a mode or a "
         "fixed frequency, hatched are the avoid bands, points mark the operating speed.",
-        x=Axis(ROTOR_AXIS if shaft == ROTOR else SECOND_AXIS, RPM, low, high),
+        x=Axis(
+            "Rotor speed" if shaft == ROTOR else "Propeller speed",
+            RPM,
+            low,
+            high,
+            follows=ROTOR_SPEED if shaft == ROTOR else SECOND_SPEED,
+        ),
         y=Axis("Frequency", HERTZ, 0.0),
         marks=(
             *(

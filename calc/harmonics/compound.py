@@ -4,7 +4,8 @@ import math
 from dataclasses import dataclass
 
 from calc.examples import CURLEW
-from calc.ground.aircraft import Rotor, Support
+from calc.ground.aircraft import Rotor
+from calc.ground.mode_survey import MeasuredMode, SpeedRange
 from calc.harmonics.drive_train import Part
 from calc.harmonics.meetings import ROTOR, SECOND, Mode, Source
 from calc.harmonics.operating_speeds import OperatingSpeeds
@@ -65,43 +66,18 @@ LAG_ROTOR = Rotor(
 """A uniform blade of 7.5 m on a hinge for lag and flap at 0.4 m."""
 
 
-@dataclass(frozen=True, slots=True)
-class GearMode:
-    """A mode of the aircraft on its gear without blades: hub mass in kg, frequency in Hz."""
-
-    name: str
-    hub_mass: float
-    frequency: float
-    damping_ratio: float
-
-    @property
-    def stiffness(self) -> float:
-        """Effective stiffness at the hub, N/m."""
-        return self.hub_mass * (2.0 * math.pi * self.frequency) ** 2
-
-    @property
-    def damping(self) -> float:
-        """Effective damping at the hub, N·s/m."""
-        return 4.0 * math.pi * self.damping_ratio * self.hub_mass * self.frequency
-
-    def with_blades(self, tolerance: float) -> Mode:
-        """Return the mode with the blades lumped at the hub."""
-        total = self.hub_mass + LAG_ROTOR.blades * LAG_ROTOR.blade_mass
-        frequency = self.frequency * math.sqrt(self.hub_mass / total)
-        return Mode(self.name, frequency, tolerance, self.damping_ratio)
-
-
-PITCH = GearMode("pitch on the gear", 7000.0, 2.3, 0.08)
-ROLL = GearMode("roll on the gear", 4200.0, 1.9, 0.10)
-GEAR = Support(
-    mass_x=PITCH.hub_mass,
-    mass_y=ROLL.hub_mass,
-    stiffness_x=PITCH.stiffness,
-    stiffness_y=ROLL.stiffness,
-    damping_x=PITCH.damping,
-    damping_y=ROLL.damping,
+ON_WHEELS = (
+    MeasuredMode("full weight", 2.3, 0.08, 7000.0, 1.0, 0.0),  # pitch on the gear
+    MeasuredMode("full weight", 1.9, 0.10, 4200.0, 0.0, 1.0),  # roll on the gear
+    MeasuredMode("full weight", 6.3, 0.02, 5200.0, 0.05, 0.5),  # first lateral bending
 )
-"""The hub on the gear, from a shake test with the blades off."""
+GEAR_MODES = (
+    *ON_WHEELS,
+    MeasuredMode("light on the wheels", 1.8, 0.06, 7000.0, 1.0, 0.0, 0.5),
+    MeasuredMode("light on the wheels", 1.45, 0.08, 4200.0, 0.0, 1.0, 0.5),
+    MeasuredMode("light on the wheels", 6.2, 0.02, 5200.0, 0.05, 0.5, 0.5),
+)
+"""Modes with their hub shapes from a shake test with the blades off, in two states of the gear."""
 
 NACELLE_FREQUENCY = 8.4  # Hz, nacelle on its mount with the propeller at rest, pitch and yaw alike
 NACELLE_INERTIA_RATIO = 0.06  # polar inertia of the propeller over pitch inertia of the nacelle
@@ -166,6 +142,13 @@ DEMONSTRATED = OperatingRange(
 RANGES = (POWER_ON, TRANSIENT, POWER_OFF, DEMONSTRATED)
 
 
+def _with_blades(name: str, mode: MeasuredMode, tolerance: float) -> Mode:
+    """Return a mode of the shake test with the blades lumped at the hub."""
+    blades = LAG_ROTOR.blades * LAG_ROTOR.blade_mass * (mode.shape_x**2 + mode.shape_y**2)
+    frequency = mode.frequency * math.sqrt(mode.modal_mass / (mode.modal_mass + blades))
+    return Mode(name, frequency, tolerance, mode.damping_ratio)
+
+
 def _whirl_mode(name: str, branch: int) -> Mode:
     """Return a whirl mode with a tolerance that covers every propeller speed in operation."""
     fastest = TRANSIENT.propeller[1] * _PROPELLER.propeller_speed
@@ -175,9 +158,9 @@ def _whirl_mode(name: str, branch: int) -> Mode:
 
 
 MODES = (
-    ROLL.with_blades(0.05),
-    PITCH.with_blades(0.05),
-    Mode("first lateral bending", 6.3, 0.03, 0.02),
+    _with_blades("roll on the gear", ON_WHEELS[1], 0.05),
+    _with_blades("pitch on the gear", ON_WHEELS[0], 0.05),
+    _with_blades("first lateral bending", ON_WHEELS[2], 0.03),
     _whirl_mode("nacelle, backward whirl", 0),
     _whirl_mode("nacelle, forward whirl", 1),
     Mode("first vertical bending", 11.0, MEASURED, 0.02),
@@ -193,3 +176,11 @@ STAGES = (
     Stage("propellers to speed", 20.0, CURLEW.rotor_speed, _PROPELLER.propeller_speed),
 )
 """A ground run: the rotor first, the propellers after it."""
+
+GROUND_SPEEDS = SpeedRange(
+    lowest_speed=RPM.si(60.0),
+    highest_speed=DEMONSTRATED.speeds().operating(ROTOR)[1],
+    lowest_operating_speed=POWER_OFF.speeds().operating(ROTOR)[0],
+    highest_operating_speed=POWER_OFF.speeds().operating(ROTOR)[1],
+)
+"""Rotor speeds of the check for ground resonance, and those of operation."""

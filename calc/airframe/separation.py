@@ -80,8 +80,7 @@ def separation(
     SHAFT_SPEED.check(shaft_speed)
     DAMPED.check(mode.damping_ratio)
     frequency = order * shaft_speed / (2.0 * math.pi)
-    frequency_ratio = frequency / mode.natural_frequency
-    FREQUENCY_RATIO.check(frequency_ratio)
+    frequency_ratio: Annotated[float, FREQUENCY_RATIO] = frequency / mode.natural_frequency
     magnification = amplification(frequency_ratio, mode.damping_ratio)
     peak = peak_magnification(mode.damping_ratio)
     fraction_of_peak = magnification / peak

@@ -145,7 +145,7 @@ def mode_response(
     """
     FORCE_AMPLITUDE.check(force)
     FORCING_FREQUENCY.check(forcing_frequency)
-    frequency_ratio = forcing_frequency / mode.natural_frequency
+    frequency_ratio: Annotated[float, FREQUENCY_RATIO] = forcing_frequency / mode.natural_frequency
     gain = amplification(frequency_ratio, mode.damping_ratio)
     static = force / (mode.modal_mass * (2.0 * math.pi * mode.natural_frequency) ** 2)
     displacement = static * gain

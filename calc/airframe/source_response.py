@@ -5,36 +5,37 @@ from dataclasses import dataclass, replace
 from typing import Annotated
 
 from calc.airframe.airframe_mode import AirframeMode
-from calc.airframe.quantities import DAMPED, MODAL_MASS, NATURAL_FREQUENCY, VIBRATION
+from calc.airframe.quantities import (
+    DAMPED,
+    FORCE_AMPLITUDE,
+    FORCING_FREQUENCY,
+    MODAL_MASS,
+    NATURAL_FREQUENCY,
+    VIBRATION,
+)
 from calc.airframe.single_mode import mode_response
 from calc.chart import Axis, Chart, Line, Points, Rule
-from calc.declaration import Choice, check
+from calc.declaration import Choice, Method, check
 from calc.quantity import Quantity
 from calc.units import FORCE, PER_REV, ROTATION, RPM
+from calc.vocabulary import ROTOR_SPEED
 
 MULTIPLE = Quantity("k", "Cycles per revolution", (PER_REV,), above=0.0, example=1.0)
 NOMINAL_SPEED = Quantity(
-    r"\Omega_0",
-    "Rotor speed at which the force is known",
-    ROTATION,
-    above=0.0,
-    example=360.0 * RPM.size,
+    r"\Omega_0", "Rotor speed of the known force", ROTATION, above=0.0, example=360.0 * RPM.size
 )
-NOMINAL_FORCE = Quantity("F_0", "Force at that speed", FORCE, at_least=0.0, example=200.0)
+NOMINAL_FORCE = Quantity("F_0", "Known force amplitude", FORCE, at_least=0.0, example=200.0)
 LOWEST = Quantity(
     r"\Omega_1", "Lowest rotor speed of the range", ROTATION, above=0.0, example=100.0 * RPM.size
 )
 HIGHEST = Quantity(
     r"\Omega_2", "Highest rotor speed of the range", ROTATION, above=0.0, example=378.0 * RPM.size
 )
+GROWN = Quantity("F/F_0", "Growth of the force")
 SPEED_RANGE = Quantity("s", "Highest less lowest rotor speed", ROTATION, above=0.0)
 SQUARE = "square"
 GROWTH = Choice(
-    "The force",
-    {
-        SQUARE: "grows as rotor speed squared, as imbalance at 1/rev does",
-        "constant": "is constant, as an airload over a narrow range may be taken",
-    },
+    "Force over rotor speed", {SQUARE: "square, as imbalance", "constant": "constant, as airload"}
 )
 CRITICAL_SPEED = Quantity(r"\Omega_c", "Rotor speed at the crossing", ROTATION)
 WORST_SPEED = Quantity(r"\Omega_w", "Rotor speed of the largest response in the range", ROTATION)
@@ -72,19 +73,6 @@ class RotorHarmonic:
     def __post_init__(self) -> None:
         """Refuse a harmonic that cannot exist."""
         check(self)
-
-    def frequency(self, rotor_speed: float) -> float:
-        """Return its frequency at a rotor speed, Hz."""
-        return self.multiple * rotor_speed / (2.0 * math.pi)
-
-    def rotor_speed(self, frequency: float) -> float:
-        """Return the rotor speed at which it has a frequency in Hz, rad/s."""
-        return 2.0 * math.pi * frequency / self.multiple
-
-    def force(self, rotor_speed: float) -> float:
-        """Return its amplitude at a rotor speed, N."""
-        growth = (rotor_speed / self.nominal_speed) ** 2 if self.growth == SQUARE else 1.0
-        return self.nominal_force * growth
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,13 +125,59 @@ def source_response(
     LOWEST.check(lowest_speed)
     HIGHEST.check(highest_speed)
     SPEED_RANGE.check(highest_speed - lowest_speed)
+    crossing = critical_speed(harmonic, mode)
     worst_speed = _worst_speed(harmonic, mode, lowest_speed, highest_speed)
     return SourceResponse(
-        critical_speed=harmonic.rotor_speed(mode.natural_frequency),
+        critical_speed=crossing,
         worst_speed=worst_speed,
-        worst_acceleration=_acceleration(harmonic, mode, worst_speed),
-        nominal_acceleration=_acceleration(harmonic, mode, harmonic.nominal_speed),
+        worst_acceleration=harmonic_response(harmonic, mode, worst_speed),
+        nominal_acceleration=harmonic_response(harmonic, mode, harmonic.nominal_speed),
     )
+
+
+def critical_speed(harmonic: RotorHarmonic, mode: AirframeMode) -> Annotated[float, CRITICAL_SPEED]:
+    """Return the rotor speed at which a harmonic crosses a mode.
+
+    Args:
+        harmonic: Cycles in a revolution, force, and how the force changes with rotor speed.
+        mode: Modal mass, natural frequency and damping ratio.
+
+    Returns:
+        The rotor speed; scalar, rad/s.
+
+    Source:
+        Definition of a crossing.
+    """
+    return 2.0 * math.pi * mode.natural_frequency / harmonic.multiple
+
+
+def harmonic_response(
+    harmonic: RotorHarmonic, mode: AirframeMode, rotor_speed: Annotated[float, ROTOR_SPEED]
+) -> Annotated[float, VIBRATION]:
+    """Return the steady acceleration of a mode under a harmonic at one rotor speed.
+
+    Args:
+        harmonic: Cycles in a revolution, force, and how the force changes with rotor speed.
+        mode: Modal mass, natural frequency and damping ratio.
+        rotor_speed: Speed of rotation; scalar, rad/s.
+
+    Returns:
+        The amplitude of the acceleration; scalar, m/s².
+
+    Raises:
+        ValueError: If the rotor speed is not finite or is zero.
+
+    Source:
+        Steady solution of a mass on a spring with a damper.
+    """
+    growth: Annotated[float, GROWN] = (
+        (rotor_speed / harmonic.nominal_speed) ** 2 if harmonic.growth == SQUARE else 1.0
+    )
+    force: Annotated[float, FORCE_AMPLITUDE] = harmonic.nominal_force * growth
+    frequency: Annotated[float, FORCING_FREQUENCY] = (
+        harmonic.multiple * rotor_speed / (2.0 * math.pi)
+    )
+    return mode_response(force, mode, frequency).acceleration
 
 
 def source_response_chart(
@@ -153,12 +187,11 @@ def source_response_chart(
     highest_speed: Annotated[float, HIGHEST],
 ) -> Chart:
     """Return the acceleration over rotor speed."""
-    critical = harmonic.rotor_speed(mode.natural_frequency)
     worst = _worst_speed(harmonic, mode, lowest_speed, highest_speed)
     even = [lowest_speed + (highest_speed - lowest_speed) * n / STEPS for n in range(STEPS + 1)]
     near = [worst * (1.0 + mode.damping_ratio * n / 40.0) for n in range(-200, 201)]
     speeds = sorted(even + [speed for speed in near if lowest_speed < speed < highest_speed])
-    points = [(speed, _acceleration(harmonic, mode, speed)) for speed in speeds]
+    points = [(speed, harmonic_response(harmonic, mode, speed)) for speed in speeds]
     return Chart(
         title="Response of the mode over rotor speed",
         description="The acceleration peaks where the harmonic of the rotor crosses the mode.",
@@ -166,27 +199,22 @@ def source_response_chart(
         y=Axis.of(VIBRATION),
         marks=(
             Line(points, f"{harmonic.multiple:g}/rev", 1),
-            Rule(critical, "x", "crossing"),
-            Points([(worst, _acceleration(harmonic, mode, worst))], "largest in the range", 2),
+            Rule(critical_speed(harmonic, mode), "x", "crossing"),
+            Points([(worst, harmonic_response(harmonic, mode, worst))], "largest in the range", 2),
         ),
     )
 
 
-def _acceleration(harmonic: RotorHarmonic, mode: AirframeMode, rotor_speed: float) -> float:
-    force = harmonic.force(rotor_speed)
-    return mode_response(force, mode, harmonic.frequency(rotor_speed)).acceleration
-
-
 def _worst_speed(
     harmonic: RotorHarmonic, mode: AirframeMode, lowest: float, highest: float
-) -> float:
+) -> Annotated[float, WORST_SPEED, Method("the peak, or an end of the range")]:
     """Return the rotor speed of the largest response in a range: its peak, or an end."""
     peak = _peak_ratio(mode.damping_ratio, harmonic.growth)
     speeds = [lowest, highest]
     if peak is not None:
-        peak_speed = peak * harmonic.rotor_speed(mode.natural_frequency)
+        peak_speed = peak * critical_speed(harmonic, mode)
         speeds += [peak_speed] if lowest < peak_speed < highest else []
-    return max(speeds, key=lambda speed: _acceleration(harmonic, mode, speed))
+    return max(speeds, key=lambda speed: harmonic_response(harmonic, mode, speed))
 
 
 def _peak_ratio(damping_ratio: float, growth: str) -> float | None:

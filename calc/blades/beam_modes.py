@@ -41,7 +41,14 @@ class Beam(NamedTuple):
     ties: int
 
 
-class Mode(NamedTuple):
+class Solution(NamedTuple):
+    """A natural frequency, rad/s, and the unknowns that are free to move in its mode."""
+
+    frequency: float
+    unknowns: list[float]
+
+
+class ModeShape(NamedTuple):
     """A natural frequency, rad/s, and the deflection along the blade, one at its largest."""
 
     frequency: float
@@ -59,10 +66,8 @@ def beam(segments: Sequence[Element], held: Held) -> Beam:
     return Beam(elements, degree, made, 1 if held.root == HINGED else 2)
 
 
-def solve(
-    blade: Beam, rotor_speed: float, plane: str, count: int
-) -> list[tuple[float, list[float]]]:
-    r"""Return frequencies with the unknowns that are free to move.
+def solve(blade: Beam, rotor_speed: float, plane: str, count: int) -> list[Solution]:
+    r"""Return the lowest modes of a rotating blade.
 
     The roots are found as $M x = \theta (K + \sigma M) x$ with $\omega^2 = 1/\theta - \sigma$: the
     low frequencies are then the large roots, which keep all their digits, and a blade that can
@@ -80,22 +85,24 @@ def solve(
     for column in range(len(roots) - 1, len(roots) - 1 - count, -1):
         square = 1.0 / roots[column] - shift - lost
         frequency = math.sqrt(square) if square > ROUNDING / roots[column] else 0.0
-        found.append((frequency, [row[column] for row in shapes]))
+        found.append(Solution(frequency, [row[column] for row in shapes]))
     return found
 
 
 def frequencies(blade: Beam, rotor_speed: float, plane: str, count: int) -> list[float]:
-    """Return the lowest natural frequencies of a turning blade, rad/s."""
-    return [square for square, _ in solve(blade, rotor_speed, plane, count)]
+    """Return the lowest natural frequencies of a rotating blade, rad/s."""
+    return [mode.frequency for mode in solve(blade, rotor_speed, plane, count)]
 
 
-def mode_shapes(blade: Beam, rotor_speed: float, plane: str, count: int) -> list[Mode]:
-    """Return the lowest modes of a turning blade."""
+def mode_shapes(blade: Beam, rotor_speed: float, plane: str, count: int) -> list[ModeShape]:
+    """Return the shapes of the lowest modes of a rotating blade."""
     found = []
     for frequency, unknowns in solve(blade, rotor_speed, plane, count):
         line = deflection(blade.elements, [0.0] * blade.ties + unknowns, blade.degree, POINTS)
         largest = max((height for _, height in line), key=abs)
-        found.append(Mode(frequency, [(station, height / largest) for station, height in line]))
+        found.append(
+            ModeShape(frequency, [(station, height / largest) for station, height in line])
+        )
     return found
 
 
@@ -106,7 +113,7 @@ def reduced(blade: Beam, speeds: Sequence[float], count: int) -> Beam:
     unknowns; how close is tested.
     """
     free = Matrices(*([row[blade.ties :] for row in m[blade.ties :]] for m in blade.matrices))
-    shapes = [shape for speed in speeds for _, shape in solve(blade, speed, "flap", count)]
+    shapes = [mode.unknowns for speed in speeds for mode in solve(blade, speed, "flap", count)]
     basis = _independent(shapes, free.mass)
     small = []
     for matrix in free:

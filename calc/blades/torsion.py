@@ -7,6 +7,7 @@ from typing import Annotated
 from calc.blades.quantities import BLADE_LENGTH, TURNING_SPEED
 from calc.declaration import Method
 from calc.quantity import Quantity
+from calc.roots import first_root
 from calc.units import (
     ANGULAR_STIFFNESS,
     BENDING_STIFFNESS,
@@ -164,13 +165,9 @@ def _root_factor(
 ) -> Annotated[
     float, Method("the root of b tan b in the first quarter wave, by halving", _factor_at)
 ]:
-    """Return the root of b tan b = ratio in the first quarter wave, by halving the interval."""
-    low, high = 0.0, math.pi / 2.0
-    while True:
-        middle = (low + high) / 2.0
-        if middle in (low, high):
-            return middle
-        if middle * math.sin(middle) < stiffness_ratio * math.cos(middle):
-            low = middle
-        else:
-            high = middle
+    """Return the root of b tan b = ratio in the first quarter wave."""
+
+    def excess(factor: float) -> float:
+        return factor * math.sin(factor) - stiffness_ratio * math.cos(factor)
+
+    return first_root(excess, (0.0, math.pi / 2.0)) or 0.0

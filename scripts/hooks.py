@@ -14,6 +14,7 @@ from scripts.environment import ROOT
 from scripts.formulas import with_formulas
 from scripts.markup import (
     with_names,
+    with_results_first,
     with_scrolling_tables,
     without_code_in_search,
     without_scripts_of_the_theme,
@@ -73,7 +74,7 @@ def on_page_content(html: str, page: Page, **_: object) -> str:
     html, problems = with_formulas(html)
     for problem in problems:
         _log.warning("%s: %s", page.file.src_path, problem)
-    return without_code_in_search(with_scrolling_tables(html))
+    return with_results_first(without_code_in_search(with_scrolling_tables(html)))
 
 
 def on_post_page(output: str, **_: object) -> str:

@@ -4,6 +4,11 @@ import re
 
 _TABLE = re.compile(r"<table>.*?</table>", re.DOTALL)
 _EMPTY_HEADER = re.compile(r"<th([^>]*)>\s*</th>")
+_EXAMPLE = re.compile(
+    r'(?P<source><div class="[^"]*\bhighlight"[^>]*><pre>(?:(?!</pre>).)*</pre></div>)\s*'
+    r'(?P<result><div class="result">)',
+    re.DOTALL,
+)
 _BUTTON = 'role="button" tabindex="0"'
 _FORMULA_HEADER = re.compile(
     r'<th([^>]*)>(<span class="katex">(?:(?!</th>).)*?<annotation[^>]*>([^<]*)</annotation>'
@@ -32,6 +37,30 @@ def with_scrolling_tables(page: str) -> str:
         return f'<div class="scroll-box"><table class="table">{cells}</div>'
 
     return _TABLE.sub(replace, page)
+
+
+def with_results_first(page: str) -> str:
+    """Return the HTML in which a worked example shows its result, with its source folded below."""
+    parts, start = [], 0
+    for example in _EXAMPLE.finditer(page):
+        end = _end_of_division(page, example.start("result"))
+        parts += [page[start : example.start()], page[example.start("result") : end]]
+        parts.append(
+            '<details class="source"><summary>Source of this result</summary>'
+            f"{example['source']}</details>"
+        )
+        start = end
+    return "".join([*parts, page[start:]])
+
+
+def _end_of_division(page: str, start: int) -> int:
+    """Return where the division that begins at a place of the page ends."""
+    depth = 0
+    for tag in re.compile(r"<(/?)div\b").finditer(page, start):
+        depth += -1 if tag[1] else 1
+        if depth == 0:
+            return page.index(">", tag.start()) + 1
+    raise ValueError("a division of the page does not end")
 
 
 def without_code_in_search(page: str) -> str:

@@ -10,6 +10,9 @@ Sample = tuple[float, float]
 
 NOISE = 1e-6  # 1/s: growth that rounding can make of a motion that neither grows nor decays
 POINTS = 100  # evenly spaced rotor speeds of a sweep
+_MOST_STEPS = 200
+"""Halvings of any two numbers until none lies between them, with some to spare."""
+
 _STEEP = 3.0  # how much farther than to its neighbours a curve may rise between samples
 _SHRINK = 0.3819660112501051  # golden section
 
@@ -89,8 +92,8 @@ def crossing(curve: Curve, low: float, high: float, tolerance: float = 1e-10) ->
     bisection where they do not.
     """
     newest, other = (low, curve(low)), (high, curve(high))
-    share = 0.5
-    while True:
+    nearest, share = low, 0.5
+    for _ in range(_MOST_STEPS):
         step = newest[0] + share * (other[0] - newest[0])
         point = (step, curve(step))
         if (point[1] > 0.0) == (newest[1] > 0.0):
@@ -115,6 +118,7 @@ def crossing(curve: Curve, low: float, high: float, tolerance: float = 1e-10) ->
                 / (left[1] - other[1])
             )
         share = min(1.0 - least, max(least, share))
+    return nearest
 
 
 def _hidden(curve: Curve, found: list[Sample], level: float) -> list[Sample]:

@@ -226,6 +226,13 @@ FORMULAS: dict[str, Entry] = {
         "measured_modes_chart",
         {"damper_share": (0.0, 1.0)},
     ),
+    "ground.shake_test.hub_data": Entry(
+        "Hub data from a shake test",
+        "modal data to hub data, ground vibration test, effective hub mass",
+    ),
+    "ground.shake_test.added_mass": Entry(
+        "Effective hub mass from an added mass", "mass loading, added-mass test"
+    ),
     "ground.body_on_gear.body_on_gear": Entry(
         "Body on its undercarriage", "roll mode, lateral mode, effective hub mass"
     ),

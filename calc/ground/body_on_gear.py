@@ -21,26 +21,26 @@ from calc.units import (
 )
 from calc.vocabulary import DAMPING_RATIO
 
-BODY_MASS = Quantity("m", "Mass of the body without blades", MASS, above=0.0, example=5200.0)
+BODY_MASS = Quantity("m", "Mass of the body without blades", MASS, above=0.0, example=2800.0)
 ROLL_INERTIA = Quantity(
-    "I_{xx}", "Roll inertia about the centre of gravity", INERTIA, above=0.0, example=6000.0
+    "I_{xx}", "Roll inertia about the centre of gravity", INERTIA, above=0.0, example=3500.0
 )
 CG_HEIGHT = Quantity(
-    "h_{cg}", "Height of the centre of gravity above ground", LENGTH, above=0.0, example=1.5
+    "h_{cg}", "Height of the centre of gravity above ground", LENGTH, above=0.0, example=1.2
 )
-HUB_HEIGHT = Quantity("h", "Height of the hub above ground", LENGTH, above=0.0, example=3.6)
-TRACK = Quantity("b", "Track of the main gear", LENGTH, above=0.0, example=2.6)
+HUB_HEIGHT = Quantity("h", "Height of the hub above ground", LENGTH, above=0.0, example=3.0)
+TRACK = Quantity("b", "Track of the main gear", LENGTH, above=0.0, example=2.4)
 VERTICAL_STIFFNESS = Quantity(
-    "k_v", "Vertical stiffness of one side", STIFFNESS, above=0.0, example=700e3
+    "k_v", "Vertical stiffness of one side", STIFFNESS, above=0.0, example=2.6e6
 )
 VERTICAL_DAMPING = Quantity(
     "c_v", "Vertical damping of one side", DAMPING, at_least=0.0, example=16000.0
 )
 LATERAL_STIFFNESS = Quantity(
-    "k_l", "Lateral stiffness at the ground, both sides", STIFFNESS, above=0.0, example=900e3
+    "k_l", "Lateral stiffness at the ground, both sides", STIFFNESS, above=0.0, example=1.87e6
 )
 LATERAL_DAMPING = Quantity(
-    "c_l", "Lateral damping at the ground, both sides", DAMPING, at_least=0.0, example=16000.0
+    "c_l", "Lateral damping at the ground, both sides", DAMPING, at_least=0.0, example=12000.0
 )
 UPRIGHT = Quantity(
     r"K_\phi",

@@ -4,6 +4,7 @@ import math
 from dataclasses import replace
 
 from calc.ground.aircraft import Rotor, Support
+from calc.ground.body_on_gear import Body, Gear
 from calc.units import RPM
 
 PLOVER_ROTOR = Rotor(
@@ -24,6 +25,14 @@ PLOVER_SUPPORT = Support(
     damping_y=4000.0,
 )
 PLOVER_DAMPED_SUPPORT = replace(PLOVER_SUPPORT, damping_y=8800.0)  # stable with every lag damper
+PLOVER_BODY = Body(body_mass=2800.0, roll_inertia=3500.0, cg_height=1.2, hub_height=3.0)
+PLOVER_GEAR = Gear(
+    track=2.4,
+    vertical_stiffness=2.6e6,
+    vertical_damping=16e3,
+    lateral_stiffness=1.87e6,
+    lateral_damping=12e3,
+)
 NOMINAL_SPEED = RPM.si(360.0)
 HIGHEST_SPEED = RPM.si(400.0)
 LOWEST_SPEED = RPM.si(40.0)

@@ -151,15 +151,9 @@ def _row(
     )
 
 
-def airspeed_limits_chart(
-    rotorcraft: Rotorcraft,
-    flight: Flight,
-    highest_altitude: float = 6000.0,
-    angle_limit: float = math.radians(12.0),
-    mach_limit: float = 0.9,
-) -> Chart:
+def airspeed_limits_chart(found: AirspeedLimits) -> Chart:
     """Return the limits against altitude, each as a line of its own: they are no envelope."""
-    rows = airspeed_limits(rotorcraft, flight, highest_altitude, angle_limit, mach_limit).rows
+    rows = found.rows
     lines = {
         "Mach limit": [row.mach_limited_airspeed for row in rows],
         "0.9 of it": [row.never_exceed_bound for row in rows],

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import Annotated
 
 from calc.chart import Axis, Chart, Line, Points
-from calc.declaration import Nothing
+from calc.declaration import Method, Nothing
 from calc.roots import first_root
 from calc.rotor.quantities import ADVANCE_RATIO, BLADE_LOADING, LIFT_SLOPE_OF_BLADE, SOLIDITY, TWIST
 from calc.rotor.retreating_tip import (
@@ -89,7 +89,7 @@ def stall_boundary(
     loading = inboard_loading if tip_loading is None else tip_loading
     if loading is None:
         return None
-    blade = retreating_tip(advance_ratio, loading, *rotor)
+    blade = retreating_tip(advance_ratio, loading, solidity, disc_incidence, twist, lift_slope)
     return StallBoundary(
         limiting=limiting_station(blade.inflow),
         tip_blade_loading=tip_loading,
@@ -105,8 +105,10 @@ def boundary_blade_loading(
     lift_slope: float,
     angle_limit: float = math.radians(12.0),
     station: str = "tip",
-) -> float | None:
-    """Return the lowest blade loading at which a station meets the limit, found by bracketing.
+) -> Annotated[
+    float | None, Method("the lowest blade loading at the limit, by halving an interval")
+]:
+    """Return the lowest blade loading at which a station meets the limit.
 
     Raises:
         ValueError: If an argument breaks its limits.
@@ -143,7 +145,8 @@ def stall_boundary_chart(
     disc_incidence: float,
     twist: float,
     lift_slope: float,
-    angle_limit: float = math.radians(12.0),
+    angle_limit: float,
+    found: StallBoundary | None,
 ) -> Chart:
     """Return the boundaries of both stations against the advance ratio, and the textbook form."""
     ratios = [0.025 * step for step in range(25)]
@@ -153,7 +156,7 @@ def stall_boundary_chart(
         "inboard station": [boundary_blade_loading(ratio, *rotor, "inboard") for ratio in ratios],
         "tip, textbook form": [classical_boundary_blade_loading(ratio, *rotor) for ratio in ratios],
     }
-    here = boundary_blade_loading(advance_ratio, *rotor)
+    here = found.tip_blade_loading if found else None
     return Chart(
         title="Blade loading at stall onset against advance ratio",
         description="The boundaries fall as the advance ratio grows; above 0.3 the textbook form "

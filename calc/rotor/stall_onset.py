@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from calc.chart import Axis, Chart, Line, Points, Rule
-from calc.declaration import Choice, Name, Nothing, Table
+from calc.declaration import Choice, Method, Name, Nothing, Table
 from calc.quantity import LimitError, Quantity
 from calc.roots import first_root
 from calc.rotor.atmosphere import standard_atmosphere
@@ -212,8 +212,8 @@ def stall_onset_airspeed(  # noqa: PLR0913, PLR0917  the flat names of scripts; 
 
 def onset_airspeed(
     rotorcraft: Rotorcraft, flight: Flight, station: str, angle_limit: float
-) -> float | None:
-    """Return the lowest airspeed at which a station meets the limit, found by bracketing.
+) -> Annotated[float | None, Method("the lowest airspeed at the limit, by halving an interval")]:
+    """Return the lowest airspeed at which a station meets the limit.
 
     If hover meets it already, the airspeed is zero.  The search ends at an advance ratio of 1 or,
     where the tilt of the disc keeps that out of reach, at an airspeed equal to the tip speed.
@@ -232,11 +232,10 @@ def onset_airspeed(
 
 
 def stall_onset_chart(
-    rotorcraft: Rotorcraft, flight: Flight, angle_limit: float = math.radians(12.0)
+    rotorcraft: Rotorcraft, flight: Flight, angle_limit: float, found: StallOnsets | None
 ) -> Chart:
     """Return both angles of the retreating blade against airspeed, to beyond both onsets."""
-    onsets = [onset_airspeed(rotorcraft, flight, name, angle_limit) for name in STATION.options]
-    met = [airspeed for airspeed in onsets if airspeed is not None]
+    met = [onset.airspeed for onset in found.onsets] if found else []
     speed = tip_speed(rotorcraft.radius, rotorcraft.rotor_speed)
     fastest = max([0.6 * speed, *(1.1 * airspeed for airspeed in met)])
     states = [_state_or_none(rotorcraft, flight, fastest * step / 60) for step in range(61)]

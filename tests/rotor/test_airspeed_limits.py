@@ -99,7 +99,7 @@ def test_how_far_the_onsets_reach_is_given() -> None:
 
 def test_figure_has_a_line_for_each_limit_and_no_envelope() -> None:
     """Mach limit, 0.9 of it, tip and inboard stall are drawn; no area is shaded as free."""
-    chart = airspeed_limits_chart(PLOVER, COLD)
+    chart = airspeed_limits_chart(airspeed_limits(PLOVER, COLD))
 
     assert {type(mark).__name__ for mark in chart.marks} == {"Line"}
     assert len(chart.marks) == 4

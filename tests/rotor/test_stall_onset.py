@@ -350,7 +350,7 @@ def test_search_ends_with_an_answer(
 def test_chart_draws_both_lines_and_both_onsets() -> None:
     """The lines of both stations cross the limit where the points stand."""
     found = onsets(PLOVER, Flight())
-    rows = stall_onset_chart(PLOVER, Flight()).table()
+    rows = stall_onset_chart(PLOVER, Flight(), LIMIT, found).table()
 
     assert [head.partition(":")[0] for head in rows[0][1:3]] == ["tip", "inboard station"]
     points = [float(row[4]) for row in rows[1:3]]

@@ -28,7 +28,7 @@ class Entry:
 FORMULAS: dict[str, Entry] = {
     "rotor.tip_speed.tip_speed": Entry("Tip speed"),
     "rotor.advance_ratio.advance_ratio": Entry("Advance ratio"),
-    "rotor.advance_ratio.reverse_flow_fraction": Entry("Share of the disc in reverse flow"),
+    "rotor.advance_ratio.reverse_flow_fraction": Entry("Reverse-flow fraction of the disc area"),
     "rotor.atmosphere.density_altitude": Entry("Density altitude of an air density"),
     "rotor.blade_loading.solidity": Entry("Solidity"),
     "rotor.blade_loading.thrust_coefficient": Entry("Thrust coefficient"),

@@ -11,10 +11,9 @@ from calc.catalogue import FORMULAS, entry, formula
 from calc.chart import Chart
 from calc.declaration import Choice, Field, Table, inputs, outputs
 from calc.digits import plain
-from calc.examples import HEAVY_COMPOUND, LIGHT, MEDIUM
+from calc.examples import CURLEW, PLOVER
 from calc.form.fields import form_html
 from calc.quantity import Quantity
-from calc.rotor.tip_speed import tip_speed
 from calc.units import RPM, families, si_unit
 from scripts.checks import checked, coverage, every_check, tally
 from scripts.drawings import DRAWINGS
@@ -160,8 +159,8 @@ def example_rotorcraft() -> str:
     rows += [
         f"| {craft.name} | {craft.mass:.0f} kg | {craft.blades} | {craft.radius} m "
         f"| {RPM.reading(craft.rotor_speed):.0f} rpm "
-        f"| {tip_speed(craft.radius, craft.rotor_speed):.0f} m/s |"
-        for craft in (LIGHT, MEDIUM, HEAVY_COMPOUND)
+        f"| {craft.rotor_speed * craft.radius:.0f} m/s |"
+        for craft in (PLOVER, CURLEW)
     ]
     return "\n".join(rows)
 

@@ -21,8 +21,8 @@ AZIMUTH = Quantity(
     r"\psi", "Azimuth, zero aft, 90 deg on the advancing side", ANGLE, example=1.5 * math.pi
 )
 BLADE_AIRSPEED = Quantity("U_T", "Speed of the air over the blade, from the leading edge", SPEED)
-REVERSE_FLOW_FRACTION = Quantity("A_r/A", "Share of the disc in reverse flow", SHARE)
-REVERSED_SPAN = Quantity("r_r/R", "Share of the retreating blade in reverse flow", SHARE)
+REVERSE_FLOW_FRACTION = Quantity("A_r/A", "Reverse-flow fraction of the disc area", SHARE)
+REVERSED_SPAN = Quantity("r_r/R", "Reverse-flow fraction of the retreating blade", SHARE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +108,7 @@ def blade_airspeed(
 def reverse_flow_fraction(
     advance_ratio: Annotated[float, ADVANCE_RATIO],
 ) -> Annotated[float, REVERSE_FLOW_FRACTION]:
-    r"""Return the share of the disc's area over which the air flows from the trailing edge.
+    r"""Return the fraction of the disc's area over which the air flows from the trailing edge.
 
     $$ \frac{A_r}{A} = \frac{\mu^2}{4} \quad \text{up to } \mu = 1 $$
     $$ \frac{A_r}{A} = \frac{1}{\pi} \left[\arccos \frac{1}{\mu} + \frac{\mu^2}{2} \arcsin
@@ -122,7 +122,7 @@ def reverse_flow_fraction(
         advance_ratio: Airspeed in the plane of the disc over tip speed; scalar.
 
     Returns:
-        The share of the area; scalar.
+        The fraction of the area; scalar.
 
     Raises:
         ValueError: If the advance ratio is negative.
@@ -161,7 +161,7 @@ def reverse_flow(
         disc_incidence: Angle of the disc to the flight path, nose down positive; scalar, rad.
 
     Returns:
-        The advance ratio, the share of the disc's area in reverse flow, and the share of the
+        The advance ratio, the fraction of the disc's area in reverse flow, and that of the
         blade at an azimuth of 270 deg, counted from the shaft axis.
 
     Raises:

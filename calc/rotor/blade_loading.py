@@ -32,8 +32,8 @@ FLAP_INERTIA = Quantity(
 LOCK_NUMBER = Quantity(
     r"\gamma",
     "Lock number",
-    covered=(3.0, 14.0),
-    covered_by="published values of built rotors",
+    covered=(3.0, 12.0),
+    covered_by="typical values of built rotors, at second hand",
 )
 DISC_LOADING = Quantity("T/A", "Disc loading", PRESSURE)
 MEAN_LIFT_COEFFICIENT = Quantity(r"\bar{c}_l", "Mean lift coefficient in hover")
@@ -97,7 +97,7 @@ def thrust_coefficient(
 
     $$ C_T = \frac{T}{\rho \pi R^2 V_t^2} $$
 
-    British works divide by half of this, which doubles the coefficient.
+    Some works, many of them British, divide by half of this, which doubles the coefficient.
 
     Args:
         thrust: Force of the rotor along its axis; scalar, N.
@@ -187,7 +187,7 @@ def lock_number(
         ValueError: If an argument is not above zero.
 
     Source:
-        Wikipedia, Lock number: definition and range of built rotors.
+        Johnson (1994), Helicopter Theory, page 267, quoted at second hand.
 
     Examples:
         >>> round(lock_number(1.225, 5.7, 0.42, 7.0, 900.0), 3)

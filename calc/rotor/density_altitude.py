@@ -23,7 +23,7 @@ RULE = Constant(
     FOOT.si(120.0),
     Quantity("k_{120}", "Rule of thumb", (Unit("m/K", "m/K", "metres per kelvin"),)),
 )
-OUTSIDE_TEMPERATURE = replace(AIR_TEMPERATURE, label="Outside air temperature", example=303.15)
+OUTSIDE_TEMPERATURE = replace(AIR_TEMPERATURE, label="Static air temperature", example=303.15)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,10 +76,10 @@ def density_altitude_of_day(
 
     Args:
         pressure_altitude: Altimeter reading with 1013.25 hPa set; scalar, m.
-        outside_temperature: Measured temperature of the still air; scalar, K.
+        outside_temperature: Outside air temperature, corrected for ram rise; scalar, K.
 
     Returns:
-        The difference from the standard day, the density, the exact density altitude and the
+        The ISA deviation, the density, the exact density altitude and the
         rule of thumb beside it.
 
     Raises:

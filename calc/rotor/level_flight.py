@@ -46,7 +46,7 @@ def rotor_force(
 ) -> RotorForce:
     r"""Return the rotor's share of lift and thrust in level flight, and the tilt of its disc.
 
-    $$ D = \frac{1}{2} \rho V^2 f, \qquad Z = n m g (1 - s_w), \qquad X = D (1 - s_p) $$
+    $$ D = \frac{1}{2} \rho V^2 f, \qquad Z = n_z m g (1 - s_w), \qquad X = D (1 - s_p) $$
     $$ T = \sqrt{Z^2 + X^2}, \qquad \alpha = \arctan \frac{X}{Z} $$
 
     The thrust stands square to the tip-path plane.  Lift of the fuselage, download of the wake
@@ -58,8 +58,8 @@ def rotor_force(
         density: Density of the air; scalar, kg/m³.
         drag_area: Drag of everything but the rotor over the dynamic pressure; scalar, m².
         load_factor: Lift over weight: 1 in level flight, more in a turn; scalar.
-        wing_lift_share: Share of the lift carried by a wing; scalar.
-        propeller_thrust_share: Share of the drag overcome by propellers; scalar.
+        wing_lift_share: Fraction of the lift carried by a wing; scalar.
+        propeller_thrust_share: Fraction of the airframe drag overcome by propellers; scalar.
 
     Returns:
         Drag, lift and propulsive force, the thrust they need and the incidence of the disc.

@@ -52,7 +52,7 @@ PRESSURE_ALTITUDE = Quantity(
 )
 TEMPERATURE_OFFSET = Quantity(
     r"\Delta T",
-    "Difference from the standard temperature",
+    "ISA deviation",
     TEMPERATURE_DIFFERENCE,
     covered=(-85.0, 45.0),
     covered_by="temperatures measured near the ground (is it an outside air temperature?)",
@@ -93,10 +93,8 @@ THRUST_COEFFICIENT = Quantity("C_T", "Thrust coefficient", at_least=0.0, example
 BLADE_LOADING = Quantity(r"C_T/\sigma", "Blade loading", at_least=0.0, example=0.08)
 INFLOW = Quantity(r"\lambda", "Inflow ratio, down through the disc")
 
-LOAD_FACTOR = Quantity("n", "Load factor", NUMBER, above=0.0, example=1.0)
-WING_LIFT_SHARE = Quantity(
-    "s_w", "Share of the lift on the wing", SHARE, at_least=0.0, below=1.0, example=0.0
-)
+LOAD_FACTOR = Quantity("n_z", "Load factor", NUMBER, above=0.0, example=1.0)
+WING_LIFT_SHARE = Quantity("s_w", "Wing lift share", SHARE, at_least=0.0, below=1.0, example=0.0)
 PROPELLER_THRUST_SHARE = Quantity(
-    "s_p", "Share of the drag carried by propellers", SHARE, at_least=0.0, example=0.0
+    "s_p", "Propeller thrust share of the airframe drag", SHARE, at_least=0.0, example=0.0
 )

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Annotated
 
 from calc.chart import Axis, Chart, Line, Points, Rule
+from calc.examples import CURLEW
 from calc.quantity import Quantity
 from calc.rotor.atmosphere import standard_atmosphere
 from calc.rotor.quantities import (
@@ -19,7 +20,9 @@ from calc.rotor.quantities import (
     TEMPERATURE_OFFSET,
     TIP_SPEED,
 )
-from calc.units import LENGTH, RPM, SPEED
+from calc.units import GROWTH, LENGTH, SPEED
+
+_PROPELLER = CURLEW.propellers[0]
 
 TIP_MACH = Quantity("M_t", "Tip Mach number in hover")
 MACH_LIMITED_AIRSPEED = Quantity(
@@ -36,8 +39,14 @@ AIRSPEED_MARGIN = Quantity(
     covered=(0.0, math.inf),
     covered_by="a negative margin means that the advancing tip is past the limit",
 )
-DIAMETER = Quantity("D", "Propeller diameter", LENGTH, above=0.0, example=3.9)
-PROPELLER_SPEED = replace(ROTOR_SPEED, symbol="n", label="Propeller speed", example=RPM.si(1000.0))
+DIAMETER = Quantity("D_p", "Propeller diameter", LENGTH, above=0.0, example=_PROPELLER.diameter)
+PROPELLER_SPEED = replace(
+    ROTOR_SPEED,
+    symbol=r"\Omega_p",
+    label="Propeller speed",
+    example=_PROPELLER.propeller_speed,
+)
+REVOLUTIONS = Quantity("n", "Propeller revolutions per second", GROWTH)
 HELICAL_TIP_MACH = Quantity("M_h", "Helical tip Mach number")
 
 
@@ -75,8 +84,8 @@ def tip_speed(
         Leishman (2006), Principles of Helicopter Aerodynamics (from memory).
 
     Examples:
-        >>> round(tip_speed(7.0, RPM.si(300.0)), 2)
-        219.91
+        >>> round(tip_speed(7.0, 31.4), 2)
+        219.8
     """
     RADIUS.check(radius)
     ROTOR_SPEED.check(rotor_speed)
@@ -164,9 +173,9 @@ def helical_tip_mach(
 ) -> Annotated[float, HELICAL_TIP_MACH]:
     r"""Return the Mach number of a propeller tip on its helical path.
 
-    $$ M_h = \frac{\sqrt{(n D / 2)^2 + V^2}}{a} $$
+    $$ M_h = \frac{\sqrt{(\pi n D_p)^2 + V^2}}{a}, \qquad n = \frac{\Omega_p}{2 \pi} $$
 
-    The propeller moves along its own axis; $n$ is its angular speed.
+    The propeller moves along its own axis; $n$ is in revolutions per second.
 
     Args:
         diameter: Tip to tip; scalar, m.
@@ -184,14 +193,15 @@ def helical_tip_mach(
         Velocity triangle of a propeller tip.
 
     Examples:
-        >>> round(helical_tip_mach(3.9, RPM.si(1000.0), 90.0, 340.0), 4)
+        >>> round(helical_tip_mach(3.9, 104.72, 90.0, 340.0), 4)
         0.6563
     """
     DIAMETER.check(diameter)
     PROPELLER_SPEED.check(propeller_speed)
     AIRSPEED.check(airspeed)
     SPEED_OF_SOUND.check(speed_of_sound)
-    return math.hypot(0.5 * propeller_speed * diameter, airspeed) / speed_of_sound
+    revolutions: Annotated[float, REVOLUTIONS] = propeller_speed / (2.0 * math.pi)
+    return math.hypot(math.pi * revolutions * diameter, airspeed) / speed_of_sound
 
 
 def tip_state(
@@ -224,7 +234,7 @@ def tip_state(
         Leishman (2006), Principles of Helicopter Aerodynamics (from memory).
 
     Examples:
-        >>> state = tip_state(7.0, RPM.si(300.0), 70.0)
+        >>> state = tip_state(7.0, 10 * math.pi, 70.0)
         >>> round(state.advancing_tip_mach, 4), round(state.margin, 2)
         (0.8519, 16.35)
     """

@@ -87,7 +87,7 @@ def test_geopotential_altitude_is_the_work_against_gravity() -> None:
         ((20001.0,), "Pressure altitude must be at least -5000 m and at most 20000 m"),
         ((math.nan,), "Pressure altitude must be a finite number"),
         ((0.0, -300.0), "Air temperature must be above 0 K, not -11.85 K"),
-        ((0.0, math.inf), "Difference from the standard temperature must be a finite number"),
+        ((0.0, math.inf), "ISA deviation must be a finite number"),
     ],
 )
 def test_impossible_inputs_are_named(arguments: tuple[float, ...], message: str) -> None:

@@ -38,5 +38,5 @@ def test_hover_is_upright() -> None:
 
 def test_wing_cannot_carry_everything() -> None:
     """A rotor without load has no tip-path plane to tilt."""
-    with pytest.raises(ValueError, match="Share of the lift on the wing must be at least 0 and be"):
+    with pytest.raises(ValueError, match="Wing lift share must be at least 0 and be"):
         rotor_force(1000.0, 50.0, 1.2, 1.8, 1.0, 1.0)

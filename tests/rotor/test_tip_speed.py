@@ -6,7 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc.examples import HEAVY_COMPOUND
+from calc.declaration import outputs
+from calc.examples import CURLEW
+from calc.quantity import Quantity
 from calc.rotor.tip_speed import (
     advancing_tip_mach,
     helical_tip_mach,
@@ -14,7 +16,7 @@ from calc.rotor.tip_speed import (
     tip_speed,
     tip_state,
 )
-from calc.units import KNOT, RPM
+from calc.units import RPM
 
 SPEEDS = st.floats(1.0, 400.0)
 
@@ -60,19 +62,31 @@ def test_cold_day_lowers_the_mach_limited_airspeed() -> None:
     assert cold.margin == pytest.approx(cold.mach_limited_airspeed - 70.0, rel=1e-15)
 
 
-def test_slow_rotor_leaves_its_tips_subsonic_at_175_knots() -> None:
-    """A large compound's rotor at about 125 rpm keeps its advancing tip below Mach 0.85.
+def test_helical_speed_is_the_length_of_the_helix() -> None:
+    """In one revolution the tip of the Curlew's propeller covers its turn of the helix.
 
-    Common practice: such a rotor turns slowly and its propellers drive.
+    The turn is summed over ten thousand short chords in space.
     """
-    state = tip_state(HEAVY_COMPOUND.radius, HEAVY_COMPOUND.rotor_speed, KNOT.si(175.0))
-    propeller = HEAVY_COMPOUND.propellers[0]
-    helical = helical_tip_mach(
-        propeller.diameter, propeller.propeller_speed, KNOT.si(175.0), state.speed_of_sound
+    propeller = CURLEW.propellers[0]
+    speed, pieces = 90.0, 10_000
+    period = 2.0 * math.pi / propeller.propeller_speed
+    radius, step = 0.5 * propeller.diameter, 2.0 * math.pi / pieces
+    chord = math.dist(
+        (radius, 0.0, 0.0),
+        (radius * math.cos(step), radius * math.sin(step), speed * period / pieces),
     )
+    found = helical_tip_mach(propeller.diameter, propeller.propeller_speed, speed, 340.0)
 
-    assert state.advancing_tip_mach < 0.85
-    assert helical < 0.85
+    assert found * 340.0 == pytest.approx(pieces * chord / period, rel=1e-7)
+
+
+def test_supersonic_advancing_tip_is_warned_of() -> None:
+    """Past Mach 1 the result says that the tip is supersonic, and at Mach 1 it does not yet."""
+    declared = outputs(advancing_tip_mach)[0].declaration
+
+    assert isinstance(declared, Quantity)
+    assert declared.warning(1.0, declared.si) == ""
+    assert "supersonic" in declared.warning(1.0001, declared.si)
 
 
 @pytest.mark.parametrize(

@@ -251,7 +251,9 @@ FORMULAS: dict[str, Entry] = {
     "ground.whirl_view.bunching": Entry(
         "Blades bunching and the hub whirling", "mechanism, animation", "whirl_chart"
     ),
-    "ground.run_plan.plan": Entry("Ground-run plan", "test plan, test matrix, speed steps"),
+    "ground.run_plan.plan": Entry(
+        "Ground-run plan", "test plan, test matrix, speed steps", "plan_chart"
+    ),
     "ground.step_order.order_check": Entry(
         "Build-up sequence check", "step order, order of speed steps"
     ),

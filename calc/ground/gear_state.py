@@ -19,19 +19,17 @@ STIFFNESS_FACTOR_Y = Quantity("k_y", "Stiffness factor, lateral", above=0.0, exa
 DAMPING_FACTOR_X = Quantity("c_x", "Damping factor, longitudinal", at_least=0.0, example=1.0)
 DAMPING_FACTOR_Y = Quantity("c_y", "Damping factor, lateral", at_least=0.0, example=1.0)
 LIFT_SHARE = Quantity(
-    "L_r", "Fraction of the weight on the rotor", SHARE, at_least=0.0, below=1.0, example=0.0
+    "L_r", "Weight on the rotor, fraction", SHARE, at_least=0.0, below=1.0, example=0.0
 )
 LOWEST_SHARE = Quantity(
-    "p_1", "From, fraction of highest rotor speed", SHARE, at_least=0.0, below=1.0, example=0.0
+    "p_1", "From, of highest speed", SHARE, at_least=0.0, below=1.0, example=0.0
 )
-HIGHEST_SHARE = Quantity(
-    "p_2", "To, fraction of highest rotor speed", SHARE, above=0.0, at_most=1.0, example=1.0
-)
+HIGHEST_SHARE = Quantity("p_2", "To, of highest speed", SHARE, above=0.0, at_most=1.0, example=1.0)
 KIND = Choice(
     "Kind of state",
     {
         "service": "variation in service",
-        "nominal": "nominal, heavy on its wheels",
+        "nominal": "nominal, on its wheels",
         "restrained": "tied down or tethered",
         "failure": "deliberate failure",
     },

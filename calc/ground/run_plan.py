@@ -3,24 +3,24 @@
 from dataclasses import dataclass
 from typing import Annotated
 
-from calc.declaration import Name, Table
+from calc.chart import Axis, Band, Chart, Line, Points, Rule
+from calc.declaration import Name
 from calc.ground.aircraft import Hub, LagRotor
 from calc.ground.gear_state import (
     NOMINAL_SPEED,
-    STATE,
     STATES,
     UndercarriageState,
     in_order,
     in_state,
     speed_range,
 )
-from calc.ground.outlook import Outlook, outlook
-from calc.ground.quantities import HIGHEST_SPEED, LOWEST_SPEED
+from calc.ground.outlook import outlook
+from calc.ground.plan_step import MOST_STEPS, PREDICTED, STEPS, PlanStep, plan_step
+from calc.ground.quantities import HIGHEST_SPEED, LOWEST_SPEED, ROTOR_SPEED
 from calc.ground.run_rules import RunRules
 from calc.ground.speed_steps import (
     ORDER_VERDICT,
     End,
-    SpeedStep,
     broken_rules,
     order_verdict,
     run_up,
@@ -33,39 +33,9 @@ from calc.ground.state_plan import (
     planned_state,
     stop_criteria,
 )
-from calc.quantity import Quantity
-from calc.units import FREQUENCY, PER_CENT, ROTATION, RPM, TURN_PER_SECOND
+from calc.units import RPM
 
-MOST_STEPS = 600
-"""A plan of more steps is refused."""
-
-NUMBER = Quantity("n", "Step", whole=True)
-STEP_SPEED = Quantity(r"\Omega", "Rotor speed", ROTATION)
-OF_NOMINAL = Quantity("", "Of nominal", PER_CENT)
-FREQUENCY_SEEN = Quantity("f", "Least damped mode, predicted", FREQUENCY)
-PREDICTED = Quantity(r"\zeta", "Damping ratio, predicted", PER_CENT)
-AT_BAD_END = Quantity(r"\zeta_b", "At the bad end", PER_CENT)
-STOP_BELOW = Quantity(r"\zeta_s", "Stop if measured below", PER_CENT)
-INSTRUCTION = Name("What to do")
 SUMMARY = Name("Plan")
-
-
-@dataclass(frozen=True, slots=True)
-class PlanStep:
-    """One step of a test plan."""
-
-    number: Annotated[int, NUMBER]
-    state: Annotated[str, STATE]
-    rotor_speed: Annotated[float, STEP_SPEED]
-    of_nominal: Annotated[float, OF_NOMINAL]
-    instruction: Annotated[str, INSTRUCTION]
-    frequency: Annotated[float, FREQUENCY_SEEN]
-    damping_ratio: Annotated[float, PREDICTED]
-    bad_end_damping_ratio: Annotated[float, AT_BAD_END]
-    stop_damping_ratio: Annotated[float, STOP_BELOW]
-
-
-STEPS = Table("Steps of the run, all of them", PlanStep, at_most=MOST_STEPS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,7 +113,7 @@ def plan(
             steps, end = [], End.FAILURE
         broken += len(broken_rules(seen, steps))
         rows += [
-            _row(seen, step, (len(rows) + count, state.name, nominal_speed))
+            plan_step(seen, step, (len(rows) + count, state.name, nominal_speed))
             for count, step in enumerate(steps, 1)
         ]
         planned.append(planned_state(seen, steps, end, state, reached))
@@ -160,24 +130,6 @@ def plan(
     )
 
 
-def _row(seen: Outlook, step: SpeedStep, place: tuple[int, str, float]) -> PlanStep:
-    """Return a step with what is predicted there; its number, state and nominal speed are given."""
-    number, name, nominal_speed = place
-    damping, frequency = seen.as_given(step.rotor_speed)
-    stop = (1.0 - seen.rules.damping_uncertainty) * damping
-    return PlanStep(
-        number=number,
-        state=name,
-        rotor_speed=step.rotor_speed,
-        of_nominal=step.rotor_speed / nominal_speed,
-        instruction=step.mark.value,
-        frequency=TURN_PER_SECOND.reading(frequency),
-        damping_ratio=damping,
-        bad_end_damping_ratio=seen.damping(step.rotor_speed),
-        stop_damping_ratio=max(stop, seen.rules.least_damping),
-    )
-
-
 def _summary(planned: list[PlannedState]) -> str:
     """Return how far the plan goes, as a sentence."""
     nominal, *others = planned
@@ -190,3 +142,43 @@ def _summary(planned: list[PlannedState]) -> str:
         )
     more = f"; {short} of {len(others)} other states end before theirs" if short else ""
     return f"{nominal.name} is run to the end of its range, {reached}{more}"
+
+
+def plan_chart(
+    rotor: LagRotor,
+    hub: Hub,
+    lowest_speed: Annotated[float, LOWEST_SPEED],
+    highest_speed: Annotated[float, HIGHEST_SPEED],
+    states: Annotated[tuple[UndercarriageState, ...], STATES],
+    nominal_speed: Annotated[float, NOMINAL_SPEED] = NOMINAL_SPEED.example,
+    rules: RunRules = RunRules(),  # noqa: B008 - a record that cannot change
+) -> Chart:
+    """Return the damping predicted in the nominal state, with its steps and what is shut."""
+    state = in_order(states)[0]
+    sweep = speed_range(state, lowest_speed, highest_speed, nominal_speed)
+    support = in_state(hub.support(rotor), state)
+    seen = outlook(rotor, support, sweep, rules, nominal_speed)
+    steps, _ = run_up(seen, highest_speed)
+    given = [(speed, seen.as_given(speed)[0]) for speed in seen.speeds]
+    worst = [(speed, seen.damping(speed)) for speed in seen.speeds]
+    taken = [(s.rotor_speed, seen.as_given(s.rotor_speed)[0]) for s in steps]
+    return Chart(
+        title=f"Predicted damping in the state {state.name}",
+        description="The least damping ratio of all modes against rotor speed, as given and at "
+        "the bad end of the uncertainties. No step lies in the hatched ranges, which are the "
+        "unstable bands with their stand-off, or where the damping at the bad end is below the "
+        "least at which to excite.",
+        x=Axis.of(ROTOR_SPEED, *sweep),
+        y=Axis.of(PREDICTED),
+        marks=(
+            *(
+                Band(max(low, sweep[0]), min(high, sweep[1]), "x", "shut", hatched=True)
+                for low, high in (rules.closed(*band) for band in seen.bands)
+                if low < sweep[1] and high > sweep[0]
+            ),
+            Rule(rules.least_damping, "y", "least to excite"),
+            Line(given, "as given", 1),
+            Line(worst, "bad end", 2),
+            Points(taken, "steps", 1),
+        ),
+    )

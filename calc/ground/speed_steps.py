@@ -15,10 +15,10 @@ ORDER_VERDICT = Name("Check of the order")
 class Mark(Enum):
     """What is done at a step."""
 
-    HOLD = "hold, excite, measure; go on only if as predicted"
-    CREEP = "creep: fine step, excite gently, measure; go on only if as predicted"
-    LEAST = "least damping expected: excite gently, measure twice; go on only if as predicted"
-    TRANSIT = "1/rev of imbalance at an airframe mode: do not dwell, measure at the next step"
+    HOLD = "hold, excite, measure"
+    CREEP = "creep: fine step, excite gently, measure"
+    LEAST = "least damping expected: excite gently, measure twice"
+    TRANSIT = "1/rev of imbalance at an airframe mode: do not dwell"
     STOP = "do not run"
 
     @property

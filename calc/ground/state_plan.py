@@ -14,7 +14,7 @@ from calc.units import PER_CENT, ROTATION, RPM
 
 HALF_WAY = 0.5  # of the way to the extrapolated zero of damping; common practice, no source
 
-FROM = Quantity(r"\Omega_a", "Sought from", ROTATION)
+FROM = Quantity(r"\Omega_a", "Begins at", ROTATION)
 LAST = Quantity(r"\Omega_e", "Last step", ROTATION)
 EDGE = Quantity(r"\Omega_1", "Unstable from, as given", ROTATION)
 BAD_EDGE = Quantity(r"\Omega_{1b}", "Unstable from, at the bad end", ROTATION)
@@ -23,8 +23,10 @@ CONDITION = Name("Condition")
 STOP_DAMPING = Quantity(r"\zeta_{min}", "Measured damping ratio below", PER_CENT)
 STOP_RATIO = Quantity("", "Measured over predicted damping below", PER_CENT)
 FREQUENCY_OFF = Quantity("", "Measured frequency off by more than", PER_CENT)
-TREND = Quantity("", "Next step beyond this part of the way to the extrapolated zero", PER_CENT)
-TREND_CLEAR = Quantity("", "Next step nearer to the extrapolated zero than", PER_CENT)
+TREND = Quantity(
+    "", "Next step beyond this part of the way to zero damping, extrapolated", PER_CENT
+)
+TREND_CLEAR = Quantity("", "Next step nearer to that zero than", PER_CENT)
 AMPLITUDE = Name("Amplitude limit")
 LIFT_OFF = Name("Lifting off")
 
@@ -115,7 +117,7 @@ def stop_criteria(state: UndercarriageState, rules: RunRules) -> StopCriteria:
         frequency=rules.frequency_uncertainty,
         trend=HALF_WAY,
         trend_clear=rules.keep_clear,
-        amplitude="______ to be set by the test authority",
+        amplitude="______ (test authority)",
         lift_off="impossible and deadly: the aircraft is tied" if tied else "no part of this plan",
     )
 

@@ -55,10 +55,20 @@ class Outlook:
         """Return whether a way between two speeds touches an unstable band."""
         return any(low <= last and high >= first for first, last in self.bands)
 
+    @property
+    def shut(self) -> list[tuple[float, float]]:
+        """Unstable bands with their stand-off on both sides, those that overlap as one."""
+        found: list[tuple[float, float]] = []
+        for first, last in (self.rules.closed(*band) for band in self.bands):
+            if found and first <= found[-1][1]:
+                found[-1] = (min(first, found[-1][0]), max(last, found[-1][1]))
+            else:
+                found.append((first, last))
+        return found
+
     def in_stand_off(self, low: float, high: float) -> bool:
         """Return whether a way between two speeds comes within the stand-off of a band."""
-        shut = [self.rules.closed(*band) for band in self.bands]
-        return any(low < last and high > first for first, last in shut)
+        return any(low < last and high > first for first, last in self.shut)
 
     def is_too_lightly_damped(self, speed: float) -> bool:
         """Return whether nothing may be excited at a speed."""

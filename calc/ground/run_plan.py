@@ -172,8 +172,8 @@ def plan_chart(
         y=Axis.of(PREDICTED),
         marks=(
             *(
-                Band(max(low, sweep[0]), min(high, sweep[1]), "x", "shut", hatched=True)
-                for low, high in (rules.closed(*band) for band in seen.bands)
+                Band(max(low, sweep[0]), min(high, sweep[1]), "x", "band, stand-off", hatched=True)
+                for low, high in seen.shut
                 if low < sweep[1] and high > sweep[0]
             ),
             Rule(rules.least_damping, "y", "least to excite"),

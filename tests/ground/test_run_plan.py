@@ -18,7 +18,8 @@ from calc.form.calculation import calculate, entries_of_link
 from calc.ground.aircraft import Hub, Rotor, Support
 from calc.ground.examples import PLOVER_ROTOR
 from calc.ground.gear_state import STATES, UndercarriageState, in_state
-from calc.ground.run_plan import Plan, PlanStep, plan
+from calc.ground.plan_step import PlanStep
+from calc.ground.run_plan import Plan, plan
 from calc.ground.run_rules import RunRules
 from calc.ground.speed_steps import Mark
 from calc.ground.stability import eigenvalues, growth_rate, unstable_bands

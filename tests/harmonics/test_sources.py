@@ -61,6 +61,18 @@ def test_ratio_from_pitch_geometry_would_be_wrong() -> None:
     assert abs(from_teeth - from_pitch) > 0.07
 
 
+def test_parallel_pair_of_a_wind_turbine() -> None:
+    """Nejad, Guo, Gao and Moan (2016), table V as a public program quotes it: 95/24 is 3.958."""
+    train = (
+        Part("Wheel", "shaft", speed=20.0),
+        Part("Pinion", "gear_pair", "Wheel", count=24, driving_teeth=95),
+    )
+    found = _frequencies(train, "Wheel")
+
+    assert found["Pinion 1/rev"] / found["Wheel 1/rev"] == pytest.approx(3.958, abs=0.5e-3)
+    assert found["Pinion 1 × mesh"] == pytest.approx(95.0 * found["Wheel 1/rev"])
+
+
 def test_tandem_of_the_army_manual() -> None:
     """TM 55-1520-240-T-1, page 146: 3 blades at 225 rpm give 3.75, 11.25 Hz and 1350 cpm."""
     train = (Part("Rotor", "rotor", speed=225.0 * RPM.size, count=3, multiples=2),)

@@ -1,7 +1,7 @@
 """The answer to a calculation as HTML: results, warnings, working and figure."""
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from html import escape
 from typing import Any
 
@@ -11,6 +11,15 @@ from calc.digits import significant
 from calc.form.calculation import Calculation, calculate, short_name
 from calc.quantity import Quantity
 from calc.working import MathML, Step, flat
+
+LARGEST = 200_000
+"""Characters of an answer: a figure or a working that would make it longer is left out."""
+
+LONGEST_TABLE = 100
+"""Rows of a table of results that a page shows; the CSV copy has them all."""
+
+LONGEST_DATA = 40
+"""Rows of the data of a figure that a page shows; the CSV file has them all."""
 
 LONGEST_WORKING = 12
 """A working of more lines is folded at first, so that a page stays readable; print unfolds it."""
@@ -52,14 +61,20 @@ def result_html(calculation: Calculation, digits: int = 4) -> str:
         f'<p class="warning"><strong>Warning</strong> {escape(text)}.</p>'
         for text in calculation.warnings
     ]
-    parts.append(_figure(calculation))
-    parts += [
+    figure = _figure(calculation)
+    tables = [
         _result_table(f.declaration, value, digits)
         for f, value in calculation.results
         if isinstance(f.declaration, Table)
     ]
     steps = calculation.working(MathML())
     lines = _working(steps)
+    weight = sum(map(len, (*parts, *tables)))
+    if weight + len(figure) > LARGEST:
+        figure = _cut("The figure has too much in it to be shown")
+    if weight + len(figure) + len(lines) > LARGEST:
+        lines = ""
+    parts += [figure, *tables]
     if lines:
         unfolded = " open" if len(list(flat(steps))) <= LONGEST_WORKING else ""
         parts.append(
@@ -123,20 +138,30 @@ def _result_row(declaration: Declaration, value: float | None, digits: int) -> s
     )
 
 
-def _result_table(declaration: Declaration, rows: Iterable[Any], digits: int) -> str:
+def _result_table(declaration: Declaration, rows: Sequence[Any], digits: int) -> str:
     assert isinstance(declaration, Table)
     label = escape(declaration.label)
     columns = inputs(declaration.row)
     head = "".join(map(_column, columns))
     body = "".join(
         f"<tr>{''.join(_cell(c.declaration, getattr(row, c.name), digits) for c in columns)}</tr>"
-        for row in rows
+        for row in rows[:LONGEST_TABLE]
     )
     return (
         '<div class="scroll-box" tabindex="0">'
         f'<table class="table rows"><caption>{label}</caption>'
         f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>"
+        f"{_rows_cut(len(rows), LONGEST_TABLE, 'the CSV copy')}"
     )
+
+
+def _rows_cut(rows: int, shown: int, file: str) -> str:
+    """Return the sentence that says how many rows are not shown, if any."""
+    return _cut(f"The first {shown} of {rows} rows; {file} has them all") if rows > shown else ""
+
+
+def _cut(sentence: str) -> str:
+    return f'<p class="cut">{sentence}.</p>'
 
 
 def _column(column: Field) -> str:
@@ -164,21 +189,29 @@ def _figure(calculation: Calculation) -> str:
         drawing, data = chart.svg(f"{short_name(calculation.name)}-figure"), chart.table()
     except (ArithmeticError, ValueError):
         return ""
-    return f'<figure class="live"><div class="scroll-box">{drawing}</div>{_data(data)}</figure>'
+    identity = f"{short_name(calculation.name)}-figure"
+    link = f'<a class="headerlink" href="#{identity}" title="Link to this figure">¶</a>'
+    return (
+        f'<figure class="live" id="{identity}"><div class="scroll-box">{drawing}</div>'
+        f'<figcaption><span class="figure-title">{escape(chart.title)}</span> {link}'
+        f"{_data(data)}</figcaption></figure>"
+    )
 
 
 def _data(table: list[list[str]]) -> str:
-    head = "".join(f'<th scope="col">{escape(cell)}</th>' for cell in table[0])
+    heads, *body = table
+    head = "".join(f'<th scope="col">{escape(cell)}</th>' for cell in heads)
     rows = "".join(
-        f"<tr>{''.join(f'<td>{escape(cell)}</td>' for cell in row)}</tr>" for row in table[1:]
+        f"<tr>{''.join(f'<td>{escape(cell)}</td>' for cell in row)}</tr>"
+        for row in body[:LONGEST_DATA]
     )
     return (
-        '<figcaption><details class="figure-data"><summary>Data of the figure</summary>'
+        '<details class="figure-data"><summary>Data of the figure</summary>'
         '<button type="button" data-save="csv">Save as CSV</button> '
         '<button type="button" data-save="svg">Save as SVG</button>'
         '<div class="scroll-box" tabindex="0">'
         f'<table class="table"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>'
-        "</details></figcaption>"
+        f"{_rows_cut(len(body), LONGEST_DATA, 'the CSV file')}</details>"
     )
 
 
@@ -193,5 +226,7 @@ def _step(step: Step) -> str:
         return (
             f'<details class="step" open><summary>{escape(step.heading)}</summary>{inner}</details>'
         )
-    remark = f'<span class="remark">{escape(step.remark)}</span>' if step.remark else ""
+    said = [f"as <math>{step.condition}</math>"] if step.condition else []
+    said += [escape(step.remark)] if step.remark else []
+    remark = f'<span class="remark">{"; ".join(said)}</span>' if said else ""
     return f'<div class="step">{step.line}{remark}</div>'

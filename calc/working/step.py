@@ -22,13 +22,15 @@ class Step:
 
     `line` is written by the pen that was asked for.  `symbol` is what the line defines, and
     `evaluable` is its right side with the numbers put in, as Python; empty where there is none.
-    `remark` says why a branch was taken, or how a number was found that no line could give.
+    `condition` is the comparison that decided that the line holds, as the pen writes it, and
+    `remark` says how a number was found that no line could give.
     """
 
     symbol: str
     value: Any = None
     line: str = ""
     evaluable: str = ""
+    condition: str = ""
     remark: str = ""
     heading: str = ""
     inner: tuple["Step", ...] = ()

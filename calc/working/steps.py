@@ -82,6 +82,7 @@ class _Working:
             dict(self.meaning.quantities),
         )
         self.reason = ""
+        self.condition = ""
         self.over = False
 
     def steps(self) -> Iterator[Step]:
@@ -111,7 +112,7 @@ class _Working:
             chosen = statement.body if is_so else statement.orelse
             ends = isinstance(statement.body[-1], ast.Return)
             if (chosen or ends) and not isinstance(statement.body[0], ast.Raise):
-                self.reason = self._condition(statement.test, is_so=is_so)
+                self.condition = self._condition(statement.test, is_so=is_so)
             yield from self._block(chosen)
         elif isinstance(statement, ast.Return):
             self.over = True
@@ -207,8 +208,8 @@ class _Working:
         if step.line not in self.shown.lines:
             self.shown.lines.add(step.line)
             self.shown.numbers.add((step.symbol, step.value))
-            yield replace(step, remark=self.reason)
-        self.reason = ""
+            yield replace(step, remark=self.reason, condition=self.condition)
+        self.reason = self.condition = ""
         for call, found in searches:
             yield from self._at_answer(call, found)
 
@@ -327,9 +328,9 @@ class _Working:
         return node
 
     def _condition(self, test: ast.expr, *, is_so: bool) -> str:
-        """Return why a branch is taken, such as `as μ > 1`, or nothing if it cannot be written."""
+        """Return the comparison that holds, such as `μ > 1`, or nothing if it cannot be written."""
         held = test if is_so else opposite(test)
         try:
-            return f"as {Expression(Text(), self.scope, 6).write(held).text}" if held else ""
+            return Expression(self.pen, self.scope, 6).write(held).text if held else ""
         except UnreadableError:
             return ""

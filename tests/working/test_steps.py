@@ -237,27 +237,27 @@ def test_result_that_a_private_function_makes_is_shown_by_its_numbers() -> None:
 
 
 @pytest.mark.parametrize(
-    ("airspeed", "lines", "remark"),
+    ("airspeed", "lines", "condition"),
     [
-        (40.0, ["μ = V / 100 = 40 m/s / 100 = 0.4000"], "as V ≤ 50"),
+        (40.0, ["μ = V / 100 = 40 m/s / 100 = 0.4000"], "V ≤ 50"),
         (
             60.0,
             [
                 "excess of airspeed = V - 50 = 60 m/s - 50 = 10.00 m/s",
                 "μ = 0.5 + excess of airspeed / 200 = 0.5 + 10 m/s / 200 = 0.5500",
             ],
-            "as V > 50",
+            "V > 50",
         ),
     ],
 )
 def test_branch_that_holds_is_shown_with_its_reason(
-    airspeed: float, lines: list[str], remark: str
+    airspeed: float, lines: list[str], condition: str
 ) -> None:
     """Only the branch that was taken is shown, and the first line of it says why."""
     found = spoken(branched, {"airspeed": airspeed})
 
     assert texts(found) == lines
-    assert found[0].remark == remark
+    assert found[0].condition == condition
 
 
 def test_search_is_one_line_and_its_answer_is_evaluated() -> None:

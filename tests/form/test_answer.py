@@ -1,0 +1,59 @@
+"""Answers as a page shows them: bounded, with a figure that can be linked."""
+
+import re
+
+from calc.catalogue import FORMULAS, formula
+from calc.declaration import Table, inputs
+from calc.form.answer import LARGEST, LONGEST_DATA, LONGEST_TABLE, result_html
+from calc.form.calculation import calculate, start
+from calc.form.copying import copies
+
+RUN_UP = "harmonics.run_up.run_up"
+
+
+def filled(name: str) -> dict[str, str]:
+    """Return the entries of a form with as many rows as its tables hold, those of the example."""
+    entries = start(name)
+    for f in inputs(formula(name)):
+        if isinstance(f.declaration, Table):
+            rows = [row for row in entries[f.name].split(";") if row] * f.declaration.at_most
+            entries[f.name] = ";".join(rows[: f.declaration.at_most])
+    return entries
+
+
+def test_answer_has_a_largest_size() -> None:
+    """Every form with tables, filled to the last row, stays below the limit."""
+    names = [name for name in FORMULAS if filled(name) != start(name)]
+
+    assert RUN_UP in names
+    for name in names:
+        assert len(result_html(calculate(name, filled(name)))) <= LARGEST, name
+
+
+def test_rows_that_are_not_shown_are_said_and_in_the_file() -> None:
+    """A long table is cut; a sentence says so, and the CSV copy has every row."""
+    entries = filled(RUN_UP)
+    calculation = calculate(RUN_UP, entries)
+    ((_, rows),) = calculation.results
+    html = result_html(calculation)
+
+    assert f"The first {LONGEST_TABLE} of {len(rows)} rows; the CSV copy has them all." in html
+    assert "The figure has too much in it to be shown." in html
+    assert copies(RUN_UP, entries, "page.html")["csv"].count("\nrow,") == len(rows)
+
+
+def test_figure_has_an_id_a_caption_and_a_link() -> None:
+    """A figure of a form is found by its link, says what it is, and shows the head of its data."""
+    name = "ground.time_history.time_history"
+    calculation = calculate(name, start(name))
+    html = result_html(calculation)
+    chart = calculation.chart
+
+    assert chart is not None
+    assert '<figure class="live" id="time_history-figure">' in html
+    assert f'<span class="figure-title">{chart.title}</span>' in html
+    assert 'href="#time_history-figure"' in html
+    data = len(chart.table()) - 1
+    assert data > LONGEST_DATA
+    assert f"The first {LONGEST_DATA} of {data} rows; the CSV file has them all." in html
+    assert len(re.findall("<tr>", html.partition("figure-data")[2])) == LONGEST_DATA + 1

@@ -1,6 +1,7 @@
 """Fan plot against the rotating beam at its own crossings, and known positions."""
 
 import math
+from dataclasses import replace
 from functools import cache
 from itertools import pairwise
 
@@ -145,6 +146,19 @@ def test_crossings_are_found_to_many_digits() -> None:
         for crossing in crossings(mode, speeds, 8):
             harmonic = crossing.harmonic * crossing.rotor_speed
             assert mode.frequency(crossing.rotor_speed) == pytest.approx(harmonic, rel=1e-9)
+
+
+@pytest.mark.parametrize("plane", ["flap", "lag"])
+def test_a_spring_stiffens_its_own_plane(plane: str) -> None:
+    """A spring of one hinge raises the modes of its own plane and leaves the others."""
+    flap, lag = (30000.0, 0.0) if plane == "flap" else (0.0, 30000.0)
+    free = TwoPlaneBlade(SEGMENTS.example, 0.25, "hinged")
+    sprung = replace(free, flap_spring=flap, lag_spring=lag)
+    speeds = [0.0, 20.0, 40.0]
+    pairs = zip(plane_modes(free, speeds, 2, 2), plane_modes(sprung, speeds, 2, 2), strict=True)
+    for before, after in pairs:
+        raised = after.frequency(37.7) > before.frequency(37.7) * 1.001
+        assert raised == (before.plane == plane)
 
 
 def test_impossible_fans_are_named() -> None:

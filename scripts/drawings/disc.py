@@ -36,7 +36,7 @@ def _planes() -> Sheet:
     )
     hub = 160 + 148j
     sheet.line(hub - 156, hub + 176, pen=AXIS)
-    sheet.line(hub - toward(CONTROL, 150), hub + toward(CONTROL, 150), pen=REST)
+    sheet.line(hub - toward(CONTROL, 150), hub + toward(CONTROL, 88), pen=REST)
     sheet.line(hub + toward(270.0 + SHAFT, 116), hub + toward(90.0 + SHAFT, 40), pen=AXIS)
     sheet.body(turned(box(54j, 12, 92), SHAFT, hub))
     sheet.body(turned(edge(132), INCIDENCE, hub))
@@ -46,13 +46,13 @@ def _planes() -> Sheet:
     sheet.label(hub + toward(90.0 + INCIDENCE, 92) - 14, sign(quantities.THRUST))
     sheet.arrow(50 + 108j, 10 + 108j, pen=Pen(INK, 2))
     sheet.label(56 + 108j, "flight", "start")
-    sheet.turn(hub, 112, 180.0, 180.0 + INCIDENCE)
-    sheet.label(hub + toward(180.0 + INCIDENCE / 2.0, 126), sign(quantities.DISC_INCIDENCE))
-    sheet.turn(hub, 112, 180.0 + CONTROL, 180.0 + INCIDENCE)
-    sheet.label(hub + toward(200, 142), f"{sign(retreating_tip.FLAPPING)} < 0")
+    sheet.turn(hub, 118, 180.0, 180.0 + INCIDENCE)
+    sheet.label(hub + toward(180.0 + INCIDENCE / 2.0, 132), sign(quantities.DISC_INCIDENCE))
+    sheet.turn(hub, 84, 180.0 + CONTROL, 180.0 + INCIDENCE)
+    sheet.label(hub - 68 + 60j, f"{sign(retreating_tip.FLAPPING)} < 0")
     sheet.label(338 + 162j, "flight path", "end")
-    sheet.label(338 + 136j, "tip-path plane", "end")
-    sheet.label(338 + 66j, "no-feathering plane", "end")
+    sheet.label(338 + 94j, "tip-path plane", "end")
+    sheet.label(4 + 231j, "no-feathering plane", "start")
     sheet.label(hub + toward(270.0 + SHAFT, 92) + 16, "shaft", "start")
     return sheet
 

@@ -52,7 +52,7 @@ def lag_patterns() -> Drawing:
             _whirling("Progressing", 1.0 + SLOWER, "bunch runs ahead of\nthe blades, whirls at"),
         ),
         r"Patterns of lag of four blades, seen from above. The regressing and the progressing one "
-        r"are the same cyclic pattern, shown after a quarter turn of the rotor: blade 1, dark, and "
+        r"are the same cyclic pattern, shown after a quarter turn of the rotor: blade 1, filled, and "
         r"the centre of mass of the blades, the diamond, both started aft. In the fixed frame both "
         r"whirl with the rotation as long as $\omega_\xi$ is below $\Omega$, here a third of it. "
         r"Angles and offset are drawn far too large.",

@@ -12,6 +12,7 @@ from scripts.drawings.drawing import Drawing
 from scripts.drawings.gear import aircraft_on_gear, gear_modes
 from scripts.drawings.hub import hub_axes
 from scripts.drawings.lag import bunched_blades, damper_places, lag_patterns
+from scripts.drawings.machine import machine
 from scripts.drawings.planetary import planetary_stage
 from scripts.drawings.shake import shake_test
 
@@ -27,6 +28,7 @@ DRAWINGS: dict[str, Callable[[], Drawing]] = {
     "gear_modes": gear_modes,
     "hub_axes": hub_axes,
     "lag_patterns": lag_patterns,
+    "machine": machine,
     "pitch_link": pitch_link,
     "planetary_stage": planetary_stage,
     "rigid_blade": rigid_blade,

@@ -20,7 +20,8 @@ class Drawing:
     def html(self, identity: str) -> str:
         """Return the drawing as a figure; `identity` is its anchor and begins its ids."""
         parts = "\n".join(
-            f'<div class="sheet" style="--width: {sheet.width:g}" data-search-exclude>'
+            f'<div class="sheet {sheet.screen}" '
+            f'style="--width: {sheet.width:g}" data-search-exclude>'
             f"{sheet.svg(f'{identity}-{count}')}</div>"
             for count, sheet in enumerate(self.sheets, 1)
         )

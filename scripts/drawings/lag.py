@@ -52,10 +52,10 @@ def lag_patterns() -> Drawing:
             _whirling("Progressing", 1.0 + SLOWER, "bunch runs ahead of\nthe blades, whirls at"),
         ),
         r"Patterns of lag of four blades, seen from above. The regressing and the progressing one "
-        r"are the same cyclic pattern, shown after a quarter turn of the rotor: blade 1, filled, and "
-        r"the centre of mass of the blades, the diamond, both started aft. In the fixed frame both "
-        r"whirl with the rotation as long as $\omega_\xi$ is below $\Omega$, here a third of it. "
-        r"Angles and offset are drawn far too large.",
+        r"are the same cyclic pattern, shown after a quarter turn of the rotor: blade 1, the "
+        r"filled one, and the centre of mass of the blades, the diamond, both started aft. In the "
+        r"fixed frame both whirl with the rotation as long as $\omega_\xi$ is below $\Omega$, here "
+        r"a third of it. Angles and offset are drawn far too large.",
     )
 
 

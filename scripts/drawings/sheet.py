@@ -6,7 +6,8 @@ degrees, counterclockwise as the reader sees them, from the direction to the rig
 
 import cmath
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from html import escape
 
 from scripts.drawings.lettering import WORDS, lettered, symbols
@@ -25,15 +26,34 @@ class Sheet:
     """A drawing under way, with a title and a description for those who do not see it."""
 
     def __init__(
-        self, title: str, description: str, width: float = 340.0, height: float = 300.0
+        self,
+        title: str,
+        description: str,
+        width: float = 340.0,
+        height: float = 300.0,
+        *,
+        headed: bool = True,
+        screen: str = "any",
     ) -> None:
-        """Begin an empty sheet with its title at the top."""
-        self.title, self.description = title, description
+        """Begin an empty sheet, with its title at the top; `screen`: any, wide, narrow."""
+        self.title, self.description, self.screen = title, description, screen
         self.width, self.height = width, height
         self.symbols: list[str] = []
+        self.links: list[str] = []
         self._shapes: list[str] = []
         self._labels: list[str] = []
-        self.label(2 + 10j, title, "start", bold=True)
+        if headed:
+            self.label(2 + 10j, title, "start", bold=True)
+
+    @contextmanager
+    def link(self, address: str) -> Iterator[None]:
+        """Make what is drawn and written meanwhile a link to a page, counted from the top."""
+        shapes, labels = self._shapes, self._labels
+        self._shapes, self._labels = [], []
+        yield
+        inside = f"{''.join(self._shapes)}{_lettering(self._labels)}"
+        self._shapes, self._labels = [*shapes, f'<a href="{address}">{inside}</a>'], labels
+        self.links.append(address)
 
     def line(self, *points: complex, pen: Pen = BODY) -> None:
         """Draw straight lines from place to place."""
@@ -131,17 +151,16 @@ class Sheet:
 
     def svg(self, identity: str) -> str:
         """Return the drawing as SVG; `identity` begins its ids and is unique on its page."""
+        role = "group" if self.links else "img"
         return (
             f'<svg xmlns="http://www.w3.org/2000/svg" '
-            f'viewBox="0 0 {number(self.width)} {number(self.height)}" '
-            f'role="img" aria-labelledby="{identity}-title" aria-describedby="{identity}-desc" '
+            f'viewBox="0 0 {number(self.width)} {number(self.height)}" role="{role}" '
+            f'aria-labelledby="{identity}-title" aria-describedby="{identity}-desc" '
             f'font-family="{WORDS}" font-size="{SIZE:g}" fill="currentColor" '
             f'stroke-linecap="round" stroke-linejoin="round">'
             f'<title id="{identity}-title">{escape(self.title)}</title>'
             f'<desc id="{identity}-desc">{escape(self.description)}</desc>'
-            f"{''.join(self._shapes)}"
-            f'<g stroke="{PAPER}" stroke-width="3.5" paint-order="stroke">'
-            f"{''.join(self._labels)}</g></svg>"
+            f"{''.join(self._shapes)}{_lettering(self._labels)}</svg>"
         )
 
 
@@ -166,6 +185,12 @@ def bow(centre: complex, radius: float, start: float, end: float) -> str:
     sweep = int(end < start)
     first, last = (centre + toward(angle, radius) for angle in (start, end))
     return f"M{place(first)}A{number(radius)} {number(radius)} 0 {large} {sweep} {place(last)}"
+
+
+def _lettering(labels: Sequence[str]) -> str:
+    """Return labels with a rim in the colour of the paper, so that they can be read over lines."""
+    rim = f'stroke="{PAPER}" stroke-width="3.5" paint-order="stroke"'
+    return f"<g {rim}>{''.join(labels)}</g>" if labels else ""
 
 
 def _head_length(pen: Pen) -> float:

@@ -64,7 +64,7 @@ def test_sheet_is_sound_and_named(sheet: Sheet) -> None:
     drawn = parsed(sheet)
     title, text = drawn.find(f"{SVG}title"), drawn.find(f"{SVG}desc")
 
-    assert drawn.get("role") == "img"
+    assert drawn.get("role") == ("group" if sheet.links else "img")
     assert title is not None
     assert text is not None
     assert title.get("id") == drawn.get("aria-labelledby")
@@ -152,6 +152,23 @@ def test_every_drawing_is_on_a_page_and_its_id_on_one() -> None:
 
     assert {name for _, name, _ in asked} == set(DRAWINGS)
     assert [identity for identity, count in ids.items() if count > 1] == []
+
+
+def test_parts_of_the_machine_lead_to_pages() -> None:
+    """On a wide and on a narrow screen the same parts are links with a text, to pages that exist.
+
+    The sheet is on the home page, so that its links count from the top of the site.
+    """
+    wide, narrow = MADE["machine"].sheets
+    assert sorted(wide.links) == sorted(set(narrow.links))
+    assert {page for page, name, _ in on_pages() if name == "machine"} == {"docs/index.md"}
+    for sheet in wide, narrow:
+        links = list(parsed(sheet).iter(f"{SVG}a"))
+        assert len(links) == 7
+        for link in links:
+            page = ROOT / "docs" / link.attrib["href"].replace(".html", ".md")
+            assert page.is_file()
+            assert len("".join(link.itertext())) > 10
 
 
 @pytest.mark.parametrize("bunch", [-90.0, -30.0, 30.0, 77.0])

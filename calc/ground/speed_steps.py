@@ -174,8 +174,8 @@ def _shut(seen: Outlook, before: SpeedStep, after: SpeedStep) -> str:
         return "crosses a predicted unstable band"
     if seen.in_stand_off(low, high):
         return "comes within the stand-off of a predicted unstable band"
-    passed = [speed for speed in seen.speeds if low <= speed <= high]
-    if any(map(seen.is_too_lightly_damped, passed)):
+    passed = [speed for speed in (*seen.speeds, after.rotor_speed) if low <= speed <= high]
+    if any(seen.is_too_lightly_damped(speed) for speed in passed if speed >= seen.speeds[0]):
         return "predicted damping is below the least at which to excite"
     return ""
 

@@ -64,6 +64,18 @@ def test_low_damping_is_found() -> None:
         assert any("predicted damping" in rule.reason for rule in given) == found
 
 
+def test_low_damping_at_a_step_between_the_looked_at_speeds_is_found() -> None:
+    """The damping has a dip near 157.6 rpm, between the fine steps of 154.8 and 158.4 rpm."""
+    known, speed = seen(), RPM.si(157.6)
+    ahead = min(known.damping(other) for other in known.speeds if other < RPM.si(160.0))
+    least = 0.5 * (known.damping(speed) + ahead)
+    rules = RunRules(least_damping=least, frequency_uncertainty=0.0, damping_uncertainty=0.0)
+    strict = outlook(ROTOR, SUPPORT, SWEEP, rules, RPM.si(360.0))
+
+    assert known.damping(speed) < least < ahead
+    assert "predicted damping" in broken_rules(strict, hold(157.6))[0].reason
+
+
 def test_an_instability_is_never_passed() -> None:
     """Passing without a measurement is for imbalance at an airframe mode, 1/rev at 131 rpm.
 

@@ -35,6 +35,21 @@ def test_every_source_is_described() -> None:
         assert not re.search("title is a description|exact title", source["note"]), key
 
 
+def test_sources_are_works() -> None:
+    """No homework, answer or forum page and no vendor stands for a work: no author is a website."""
+    for key, source in sources().items():
+        assert not re.search(
+            r"\.(com|ai|aero|org|net)\b|wikipedia", source.get("author", ""), re.IGNORECASE
+        ), key
+
+
+def test_every_page_with_a_form_says_how_it_was_checked() -> None:
+    """The page of each topic prints its published cases, or that there are none, and methods."""
+    for topic in sorted(set(map(topic_of, FORMULAS))):
+        page = ROOT / "docs" / f"{topic}.md"
+        assert f'page.checked("{topic}")' in page.read_text(encoding="utf-8"), topic
+
+
 def test_every_source_is_cited() -> None:
     """A source that no page and no case names is not in the list."""
     pages = "".join(p.read_text(encoding="utf-8") for p in (ROOT / "docs").rglob("*.md"))

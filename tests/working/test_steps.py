@@ -380,13 +380,15 @@ def test_every_formula_agrees_with_its_working(formula: Any) -> None:
 
 @pytest.mark.parametrize("name", FORMULAS)
 def test_working_reads_well(name: str) -> None:
-    """No line stands twice, and none is too long to read."""
+    """No line stands twice, none is too long, and a value that stands alone says where from."""
     found = [step for step in flat(calculate(name, start(name)).working(Text())) if step.line]
     lines = [step.line for step in found]
 
     assert len(lines) == len(set(lines))
     for line in lines:
         assert len(line) <= 250, line
+    alone = [step for step in found if step.line.count(" = ") == 1]
+    assert not alone or alone[0].remark, alone[0].line
 
 
 @pytest.mark.parametrize("formula", formulas(), ids=lambda f: f"{f.__module__}.{f.__name__}")

@@ -35,10 +35,15 @@ GEAR = Gear(
 _FUSELAGE = (0.84, 1.4), (0.8, 0.85), (0.5, 0.55), (0.0, 0.5)
 _ROOF = (0.68, 2.0), (0.38, 2.25)
 _WINDOW = (0.07, 1.42), (0.66, 1.36), (0.6, 1.82), (0.32, 2.02), (0.07, 2.04)
-HALF_TRACK = 1.3
+HUB, HALF_TRACK = 3.6, 1.3
+"""Height of the hub and half of the track, in units of the outline."""
+UNIT = HUB / BODY.hub_height
+"""Units of the outline in a metre of the example."""
+MOVED = 0.42
+"""How far the hub moves in the drawing of a mode, in units of the outline."""
 
 Placed = Callable[[float, float], complex]
-"""A place on the sheet of a lateral distance and a height, both in metres."""
+"""A place on the sheet of a lateral distance and a height, both in units of the outline."""
 
 
 def aircraft_on_gear() -> Drawing:
@@ -55,8 +60,9 @@ def aircraft_on_gear() -> Drawing:
 def gear_modes() -> Drawing:
     """Return the two modes of the example."""
     lower, upper = on_gear.body_on_gear(BODY, GEAR).modes
+    scale = min(50.0, 272.0 / (HUB + 0.3 - UNIT * min(lower.axis_height, 0.0)))
     return Drawing(
-        (_mode("Lower mode", lower), _mode("Upper mode", upper)),
+        (_mode("Lower mode", lower, scale), _mode("Upper mode", upper, scale)),
         r"The two modes of the example of the form, each scaled to the same motion of the hub and "
         r"drawn too large. The lower one rolls about an axis below the ground, the upper one about "
         r"an axis in the body. What the hub feels is not the mass of the body but the effective "
@@ -79,11 +85,12 @@ def _dimensions() -> Sheet:
     aircraft(sheet, at)
     wheels(sheet, at)
     sheet.line(at(0, 3.75), at(0, -0.1), pen=AXIS)
-    centre, axis = at(0, BODY.cg_height), at(0, 1.9)
+    upper = on_gear.body_on_gear(BODY, GEAR).modes[1]
+    centre, axis = at(0, UNIT * BODY.cg_height), at(0, UNIT * upper.axis_height)
     sheet.circle(axis, 4, Pen(MOTION.colour, 1.75), EMPTY)
     mass_centre(sheet, centre)
     dimension(sheet, at(-1.3, 0), at(1.3, 0), sign(on_gear.TRACK), offset=34j)
-    dimension(sheet, at(0, 0), at(0, 3.6), sign(on_gear.HUB_HEIGHT), offset=-148 + 0j)
+    dimension(sheet, at(0, 0), at(0, HUB), sign(on_gear.HUB_HEIGHT), offset=-148 + 0j)
     dimension(sheet, at(0, 0), centre, sign(on_gear.CG_HEIGHT), offset=112 + 0j)
     dimension(sheet, at(0, 0), axis, sign(on_gear.AXIS_HEIGHT), offset=148 + 0j)
     sheet.label(56 + 126j, "roll axis")
@@ -120,7 +127,7 @@ def _springs() -> Sheet:
         dashpot(sheet, complex(foot.real + 11, 248), foot + 11, wide=6)
     sheet.body(box(at(0, 0.78), 2 * HALF_TRACK * 44 + 34, 9))
     aircraft(sheet, at)
-    centre = at(0, BODY.cg_height)
+    centre = at(0, UNIT * BODY.cg_height)
     sheet.line(at(0, 3.75), at(0, 0.6), pen=AXIS)
     mass_centre(sheet, centre)
     sheet.arrow(centre - 7, centre - 62, pen=MOTION)
@@ -131,7 +138,7 @@ def _springs() -> Sheet:
     sheet.label(126 + 222j, sign(on_gear.VERTICAL_DAMPING))
     sheet.label(276 + 213j, sign(on_gear.LATERAL_STIFFNESS))
     sheet.label(276 + 283j, sign(on_gear.LATERAL_DAMPING))
-    hub = at(0, BODY.hub_height) - 16j
+    hub = at(0, HUB) - 16j
     sheet.arrow(hub, hub - 44, pen=FORCE)
     sheet.label(hub - 52, "$y + (h - h_{cg}) \\phi$", "end")
     sheet.label(centre - 112, "starboard", soft=True)
@@ -139,39 +146,40 @@ def _springs() -> Sheet:
     return sheet
 
 
-def _mode(name: str, mode: HubMode) -> Sheet:
+def _mode(name: str, mode: HubMode, scale: float) -> Sheet:
     """Return the body at rest and turned about the roll axis of a mode."""
     sheet = Sheet(
         f"{name}, {mode.frequency:.2f} Hz",
         f"The aircraft from the front, turned about an axis at {mode.axis_height:.2f} m above the "
         "ground, with its place of rest dashed.",
-        height=336,
+        height=342,
     )
-    slope = 0.42 / (BODY.hub_height - mode.axis_height)
+    height = UNIT * mode.axis_height
+    slope = MOVED / (HUB - height)
 
     def rest(lateral: float, height: float) -> complex:
-        return complex(180.0 + 50.0 * lateral, 232.0 - 50.0 * height)
+        return complex(180.0 + scale * lateral, 46.0 + scale * (HUB + 0.3 - height))
 
-    axis = rest(0.0, mode.axis_height)
+    axis = rest(0.0, height)
 
     def moved(lateral: float, height: float) -> complex:
         return axis + (rest(lateral, height) - axis) * complex(1.0, -slope) / abs(1.0 + 1j * slope)
 
-    ground(sheet, 40 + 232j, 320 + 232j)
+    ground(sheet, rest(0.0, 0.0) - 140, rest(0.0, 0.0) + 140)
     outline(sheet, rest)
-    sheet.line(rest(0.0, 2.3), rest(0.0, 3.6), pen=REST)
+    sheet.line(rest(0.0, 2.3), rest(0.0, HUB), pen=REST)
     aircraft(sheet, moved)
     wheels(sheet, moved)
     sheet.line(axis, moved(0.0, 3.9), pen=AXIS)
     sheet.circle(axis, 4, Pen(MOTION.colour, 1.75), EMPTY)
-    hub = rest(0.0, BODY.hub_height)
-    sheet.arrow(hub - 16j, moved(0.0, BODY.hub_height).real + 1j * hub.imag - 16j, pen=FORCE)
+    hub = rest(0.0, HUB)
+    sheet.arrow(hub - 16j, moved(0.0, HUB).real + 1j * hub.imag - 16j, pen=FORCE)
     sheet.label(hub + 14 + 18j, f"{sign(on_gear.HUB_MASS)} = {mode.hub_mass:.0f} kg", "start")
-    height = f"{mode.axis_height:.2f} m".replace("-", "\N{MINUS SIGN}")
+    shown = f"{mode.axis_height:.2f} m".replace("-", "\N{MINUS SIGN}")
     middle = complex(336, axis.imag + math.copysign(14, -mode.axis_height))
     foot = rest(0.0, 0.0)
     dimension(sheet, foot, axis, "", offset=128 + 0j)
-    sheet.label(middle, f"{sign(on_gear.AXIS_HEIGHT)} = {height}", "end")
+    sheet.label(middle, f"{sign(on_gear.AXIS_HEIGHT)} = {shown}", "end")
     sheet.label(complex(68, axis.imag), "roll axis", "end")
     leader(sheet, complex(74, axis.imag), axis - 5)
     return sheet

@@ -8,7 +8,12 @@ from calc.chart import Axis, Chart, Line
 from calc.declaration import Name, Table
 from calc.quantity import Quantity
 from calc.rotor.atmosphere import standard_atmosphere
-from calc.rotor.quantities import ADVANCING_TIP_MACH, MACH_LIMIT, PRESSURE_ALTITUDE
+from calc.rotor.quantities import (
+    ADVANCING_TIP_MACH,
+    AIRSPEED,
+    MACH_LIMIT,
+    PRESSURE_ALTITUDE,
+)
 from calc.rotor.retreating_tip import BELOW_ONE
 from calc.rotor.rotorcraft import Flight, Rotorcraft
 from calc.rotor.stall_onset import ANGLE_LIMIT, INBOARD_ONSET, STATION, TIP_ONSET, onset_airspeed
@@ -165,8 +170,8 @@ def airspeed_limits_chart(found: AirspeedLimits) -> Chart:
         title="Airspeed limits against altitude",
         description="Lines of airspeed against altitude: the Mach limit, 0.9 of it, and stall "
         "onset at the tip and at the inboard station.",
-        x=Axis("True airspeed", SPEED[0], 0.0),
-        y=Axis.of(PRESSURE_ALTITUDE, altitudes[0]),
+        x=Axis.of(AIRSPEED, 0.0),
+        y=Axis.of(PRESSURE_ALTITUDE, altitudes[0], altitudes[-1]),
         marks=tuple(
             Line(list(zip(airspeeds, altitudes, strict=True)), label, style)
             for style, (label, airspeeds) in enumerate(lines.items(), 1)

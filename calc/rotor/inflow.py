@@ -106,7 +106,7 @@ def inflow_state(
         disc_incidence: Angle of the disc to the flight path, nose down positive; scalar, rad.
 
     Returns:
-        Thrust coefficient, advance ratio, induced and whole inflow, and the induced speed.
+        Thrust coefficient, advance ratio, induced and total inflow, and the induced speed.
 
     Raises:
         ValueError: If an argument breaks its limits.

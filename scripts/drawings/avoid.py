@@ -60,7 +60,7 @@ def _band() -> Sheet:
         sheet.line(corner + place, corner + place - 200j, pen=DANGER)
     sheet.line(corner, corner + 262 - 262j * slope, pen=MOTION)
     axes(sheet, corner, 290, 226, (r"rotor speed $\Omega$", "frequency"))
-    sheet.label(corner + 226 - 172j, r"$k \Omega / 2 \pi$", "start")
+    sheet.label(corner + 232 - 166j, r"$k \Omega / 2 \pi$", "start")
     sheet.label(corner + 6 - 1j * (edges[1] + 12), "mode $f_n (1 + u)$", "start")
     sheet.label(corner + 6 - 1j * (edges[0] - 14), "mode $f_n (1 - u)$", "start")
     dimension(sheet, corner + first, corner + last, "avoid", offset=-36j)

@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 
 from scripts.drawings.pens import BODY, EMPTY, FINE, INK, NO_FILL, SIZES, SOFT, SOLID, Pen
-from scripts.drawings.sheet import Sheet, bow, place, toward
+from scripts.drawings.sheet import Sheet, bow, place, run, toward
 
 WIRE = Pen(INK, 1.4)
 HATCHING = Pen(SOFT, 0.9)
@@ -72,9 +72,8 @@ def ground(sheet: Sheet, start: complex, end: complex, *, depth: float = 7.0) ->
     unit = along / abs(along)
     back = (unit * 1j - unit) * depth
     count = max(2, round(abs(along) / 8.0))
-    for step in range(count):
-        foot = start + along * (step + 0.75) / count
-        sheet.line(foot, foot + back, pen=HATCHING)
+    feet = [start + along * (step + 0.75) / count for step in range(count)]
+    sheet.shape("".join(run([foot, foot + back]) for foot in feet), HATCHING)
     sheet.line(start, end, pen=BODY)
 
 
@@ -165,6 +164,7 @@ def hatched(sheet: Sheet, corners: Sequence[complex], pen: Pen, *, gap: float = 
     sides = list(zip(corners, [*corners[1:], corners[0]], strict=True))
     levels = [corner.real + corner.imag for corner in corners]
     level = gap * math.ceil(min(levels) / gap) + 0.01
+    lines = []
     while level < max(levels):
         met = []
         for start, end in sides:
@@ -172,9 +172,9 @@ def hatched(sheet: Sheet, corners: Sequence[complex], pen: Pen, *, gap: float = 
             if (first - level) * (last - level) < 0.0:
                 met.append(start + (end - start) * (level - first) / (last - first))
         met.sort(key=lambda point: point.real)
-        for one, other in zip(met[::2], met[1::2], strict=True):
-            sheet.line(one, other, pen=pen)
+        lines += [run(pair) for pair in zip(met[::2], met[1::2], strict=True)]
         level += gap
+    sheet.shape("".join(lines), pen)
 
 
 def axes(sheet: Sheet, corner: complex, wide: float, high: float, names: tuple[str, str]) -> None:

@@ -43,7 +43,9 @@ def _suspended() -> Sheet:
     )
     ground(sheet, 84 + 306j, 332 + 306j)
     _aircraft(sheet, 290.0)
-    spring(sheet, AT + 42j, AT + 110j, turns=6, wide=8)
+    spring(sheet, AT + 42j, AT + 100j, turns=6, wide=8)
+    for side in -11, 11:
+        sheet.line(AT + 100j, AT + side + 122j, pen=FINE)
     ground(sheet, AT + 48 + 42j, AT - 48 + 42j)
     sheet.label(AT + 16 + 76j, "soft spring", "start")
     return sheet

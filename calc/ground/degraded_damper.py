@@ -1,15 +1,17 @@
 """Degraded damper: one lag damper that has lost its damping, or has seized."""
 
+import math
 from dataclasses import dataclass, replace
-from math import inf
 from typing import Annotated
 
 from calc.chart import Axis, Band, Chart, Line, Rule
 from calc.declaration import Nothing
-from calc.ground import dissimilar
+from calc.ground import dissimilar, floquet
 from calc.ground.aircraft import Hub, LagRotor, Rotor
 from calc.ground.critical_share import averaged_share, critical_share, harmonic_share
 from calc.ground.examples import PLOVER_DAMPED_SUPPORT
+from calc.ground.general_support import two_directions
+from calc.ground.least_damped import LEAST_STABLE_FREQUENCY, PERCENT_CRITICAL, ratio
 from calc.ground.quantities import (
     DAMPING_Y,
     GROWTH_RATE,
@@ -31,7 +33,7 @@ from calc.ground.verdict import (
 from calc.quantity import Quantity
 from calc.units import GROWTH, SHARE
 
-WORKING_DAMPING = replace(LAG_DAMPING, at_least=-inf, above=0.0)
+WORKING_DAMPING = replace(LAG_DAMPING, at_least=-math.inf, above=0.0)
 DAMPER_SHARE = Quantity(
     "d", "Damping left in one damper as a share of the others", SHARE, at_least=0.0, example=0.0
 )
@@ -55,6 +57,8 @@ class OneDamper:
     worst_speed: Annotated[float, WORST_SPEED]
     growth_rate: Annotated[float, GROWTH_RATE]
     time_to_double: Annotated[float, TIME_TO_DOUBLE]
+    damping_ratio: Annotated[float, PERCENT_CRITICAL]
+    frequency: Annotated[float, LEAST_STABLE_FREQUENCY]
     bands: Annotated[tuple[UnstableBand, ...], BANDS]
     averaged_growth: Annotated[float, AVERAGED_GROWTH]
 
@@ -116,11 +120,14 @@ def degraded_damper(
     averaged = replace(rotor, lag_damping=average)
     worst = dissimilar.worst_speed(rotor, support, dampings, lowest_speed, highest_speed)
     bands = dissimilar.unstable_bands(rotor, support, dampings, lowest_speed, highest_speed)
+    motion = floquet.least_stable(rotor, two_directions(support), worst[0], dampings)
     return OneDamper(
-        verdict=words(bands),
+        verdict=words(bands, worst[0], (lowest_speed, highest_speed)),
         worst_speed=worst[0],
         growth_rate=worst[1],
         time_to_double=time_to_double(worst[1]),
+        damping_ratio=ratio(motion),
+        frequency=motion.imag / (2.0 * math.pi),
         bands=tuple(UnstableBand(*band) for band in bands),
         averaged_growth=worst_speed(averaged, support, lowest_speed, highest_speed)[1],
     )

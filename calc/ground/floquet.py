@@ -14,6 +14,7 @@ from operator import mul
 from calc import linalg
 from calc.ground.aircraft import Rotor
 from calc.ground.general_support import GeneralSupport, coupling, natural_frequencies, with_blades
+from calc.ground.least_damped import creep_rates, is_creep
 from calc.matrix import null_vector, product
 
 REACH = 0.8  # rad: the fastest motion turns by no more than this in a step
@@ -57,21 +58,36 @@ def growth_rates(
         Hammond (1974), the method; equations derived anew.
     """
     springs = tuple(lag_stiffnesses) or (rotor.lag_stiffness,) * rotor.blades
-    period, steps = _steps(rotor, support, rotor_speed, springs, reach)
-    known = coefficients(rotor, support, rotor_speed, lag_dampings, springs)
-    moved = linalg.transition(known, rotor_speed, (0.0, period), steps)
-    rates = [math.log(max(abs(value), SMALLEST)) / period for value in linalg.eigenvalues(moved)]
-    return sorted(rates, reverse=True)
+    found, period = _multipliers(rotor, support, rotor_speed, lag_dampings, springs, reach)
+    return sorted((_rate(value, period) for value in found), reverse=True)
+
+
+def swinging_rate(
+    rotor: Rotor,
+    support: GeneralSupport,
+    rotor_speed: float,
+    lag_dampings: Sequence[float],
+    reach: float = REACH,
+) -> float:
+    """Return the highest growth rate of the motions that swing, or that grow.
+
+    A blade whose damper is so heavy that it creeps back does not swing; its decay, however slow,
+    says nothing of resonance and is left out.  Arguments are as of `growth_rates`.
+    """
+    springs = (rotor.lag_stiffness,) * rotor.blades
+    found, period = _multipliers(rotor, support, rotor_speed, lag_dampings, springs, reach)
+    creeps = creep_rates(rotor, rotor_speed, lag_dampings)
+    return _rate(_least_stable(found, period, creeps), period)
 
 
 def least_stable(
     rotor: Rotor, support: GeneralSupport, rotor_speed: float, lag_dampings: Sequence[float]
 ) -> complex:
-    """Return growth rate and frequency of the least stable motion as the hub shows it.
+    """Return growth rate and frequency of the least stable motion that swings, or that grows.
 
-    An exponent has its frequency but for whole multiples of the rotor speed.  The multiple is the
-    one at which the hub moves most; where the hub is all but at rest, the one at which the blades
-    lag most.
+    The frequency is that of the hub.  An exponent has its frequency but for whole multiples of the
+    rotor speed.  The multiple is the one at which the hub moves most; where the hub is all but at
+    rest, the one at which the blades lag most.
 
     Args:
         rotor: Two or more blades; its own lag damping is not used.
@@ -101,7 +117,8 @@ def least_stable(
     whole = moves[0]
     for move in moves[1:]:
         whole = product(move, whole)
-    multiplier = max(linalg.eigenvalues(whole), key=abs)
+    creeps = creep_rates(rotor, rotor_speed, lag_dampings)
+    multiplier = _least_stable(linalg.eigenvalues(whole), period, creeps)
     exponent = cmath.log(multiplier) / period
     state = null_vector(
         [[e - multiplier * (i == j) for j, e in enumerate(row)] for i, row in enumerate(whole)]
@@ -181,6 +198,35 @@ def coefficients(
     return [mass, damping, stiffness]
 
 
+def _multipliers(
+    rotor: Rotor,
+    support: GeneralSupport,
+    rotor_speed: float,
+    lag_dampings: Sequence[float],
+    springs: Sequence[float],
+    reach: float,
+) -> tuple[list[complex], float]:
+    """Return what each motion is multiplied by in the time of a revolution, and that time."""
+    period, steps = _steps(rotor, support, rotor_speed, springs, reach)
+    known = coefficients(rotor, support, rotor_speed, lag_dampings, springs)
+    moved = linalg.transition(known, rotor_speed, (0.0, period), steps)
+    return linalg.eigenvalues(moved), period
+
+
+def _least_stable(multipliers: Sequence[complex], period: float, creeps: list[float]) -> complex:
+    """Return the largest multiplier but for those of blades that only creep back."""
+    swinging = [
+        value
+        for value in multipliers
+        if not (abs(value) > SMALLEST and is_creep(cmath.log(value) / period, creeps))
+    ]
+    return max(swinging or multipliers, key=abs)
+
+
+def _rate(multiplier: complex, period: float) -> float:
+    return math.log(max(abs(multiplier), SMALLEST)) / period
+
+
 def _steps(
     rotor: Rotor,
     support: GeneralSupport,
@@ -193,7 +239,7 @@ def _steps(
     lag = math.sqrt((max(springs) + centrifugal) / rotor.lag_inertia)
     fastest = max(natural_frequencies(rotor, support)[-1], rotor_speed + lag)
     fastest /= math.sqrt(1.0 - coupling(rotor, support))
-    period = 2.0 * math.pi / (rotor_speed or fastest)
+    period = 2.0 * math.pi / (rotor_speed or 4.0 * fastest)
     steps = max(4, math.ceil(period * fastest / reach))
     if steps > MOST_STEPS:
         slowest = 60.0 * fastest / (reach * MOST_STEPS)

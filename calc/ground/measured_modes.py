@@ -1,30 +1,28 @@
 """Measured modes: ground resonance on measured airframe modes, with any lag dampers."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from math import inf, isnan, nan, pi
+from dataclasses import dataclass
+from math import isnan, nan, pi
 from typing import Annotated
 
 from calc.chart import Axis, Band, Chart, Line, Rule
 from calc.declaration import Name, Table
 from calc.ground.aircraft import Rotor
 from calc.ground.gear_state import STATE
+from calc.ground.least_damped import LEAST_STABLE_FREQUENCY, PERCENT_CRITICAL, ratio
 from calc.ground.modal_support import SupportMode
 from calc.ground.mode_survey import MEASURED_MODES, Case, MeasuredMode, SpeedRange, survey
 from calc.ground.quantities import GROWTH_RATE, HUB_MASS, ROTOR_SPEED
 from calc.ground.rotor_on_modes import rotor_on_modes
 from calc.ground.verdict import LOWER_SPEED, UPPER_SPEED, VERDICT, WORST_SPEED
 from calc.quantity import Quantity
-from calc.units import FREQUENCY, ONE, PERCENT, SHARE
-from calc.vocabulary import DAMPING_RATIO
+from calc.units import ONE, PERCENT, SHARE
 
 DRAWN = 180  # points of a line in the figure
 DAMPERS = Name("Lag dampers", "all nominal")
 DAMPER_SHARE = Quantity(
     "d", "Damping left in a degraded damper", SHARE, at_least=0.0, at_most=1.0, example=0.5
 )
-PERCENT_CRITICAL = replace(DAMPING_RATIO, units=(PERCENT, ONE), at_least=-inf, below=inf)
-LEAST_STABLE_FREQUENCY = Quantity("f", "Frequency", FREQUENCY)
 BAND_MARGIN = Quantity("m", "Operating range to band", (PERCENT, ONE), at_least=0.0)
 
 
@@ -148,6 +146,7 @@ def measured_modes(
     Each landing-gear state is taken with all lag dampers nominal, with one degraded, with
     one out and with one seized, which holds its blade.  The row of a case gives the least stable
     motion of the sweep and, where there is one, the unstable band nearest to the operating range.
+    A heavily damped blade that only creeps back is not counted as a motion, unless it grows.
     A guide for a test, never an approval to run a rotor.
 
     Args:
@@ -231,7 +230,7 @@ def _row(case: Case, speeds: SpeedRange) -> CaseVerdict:
         else "stable",
         worst_speed=case.worst_speed,
         growth_rate=case.exponent.real,
-        damping_ratio=-case.exponent.real / (abs(case.exponent) or inf),
+        damping_ratio=ratio(case.exponent),
         frequency=case.exponent.imag / (2.0 * pi),
         lower_speed=nearest[0] if nearest else None,
         upper_speed=nearest[1] if nearest else None,

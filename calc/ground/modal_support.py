@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from functools import cache
 from typing import Annotated
 
 from calc import linalg
@@ -18,6 +19,7 @@ from calc.ground.general_support import (
     coalescences,
     state_matrix,
 )
+from calc.ground.least_damped import least_damped
 from calc.ground.quantities import (
     GROWTH_RATE,
     HIGHEST_SPEED,
@@ -171,12 +173,18 @@ def sweep_of(
     """Return the growth rates of a sweep over rotor speed and the verdict on them."""
     check(rotor, support)
 
+    @cache
+    def values(speed: float) -> list[complex]:
+        return linalg.eigenvalues(state_matrix(rotor, support, speed))
+
     def growth(speed: float) -> float:
-        return max(v.real for v in linalg.eigenvalues(state_matrix(rotor, support, speed)))
+        return max(value.real for value in values(speed))
 
     samples = sweep.samples(growth, lowest_speed, highest_speed, coalescences(rotor, support))
     is_damped = rotor.lag_damping > 0.0 and all(
         support.damping[i][i] > 0.0 for i in range(len(support.damping))
     )
     bands = sweep.unstable_bands(growth, samples, 0.0 if is_damped else sweep.NOISE)
-    return samples, verdict(sweep.peak(growth, samples), bands)
+    least = least_damped(rotor, values, [speed for speed, _ in samples])
+    swept = (lowest_speed, highest_speed)
+    return samples, verdict(sweep.peak(growth, samples), bands, least, swept)

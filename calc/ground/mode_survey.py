@@ -183,8 +183,8 @@ def dampers(lag_damping: float, damper_share: float) -> dict[str, float]:
 
 
 def _case(state: str, name: str, known: RotorOnModes, span: tuple[float, float]) -> Case:
-    samples = known.sampled(*span, POINTS)
-    worst, _ = sweep.peak(known.growth_rate, samples, PEAK)
+    samples = known.sampled(*span, known.swinging_rate, POINTS)
+    worst, _ = sweep.peak(known.swinging_rate, samples, PEAK)
     bands = known.unstable_bands(samples, EDGE)
     return Case(state, name, tuple(samples), worst, known.least_stable(worst), bands)
 

@@ -9,6 +9,7 @@ from calc.declaration import Method
 from calc.ground import sweep
 from calc.ground.aircraft import Rotor, Support, support_frequencies
 from calc.ground.coalescence import coalescence_speeds
+from calc.ground.least_damped import LeastDamped, least_damped
 from calc.ground.minimum_damping import least_damping
 from calc.ground.multiblade import state_matrix
 from calc.ground.quantities import (
@@ -24,6 +25,7 @@ __all__ = [
     "coalescence_speeds",
     "eigenvalues",
     "growth_rate",
+    "least_damped_motion",
     "minimum_lag_damping",
     "unstable_bands",
     "worst_speed",
@@ -62,7 +64,13 @@ def eigenvalues(rotor: Rotor, support: Support, rotor_speed: float) -> list[comp
         >>> len(eigenvalues(rotor, support, 30.0))
         8
     """
-    return linalg.eigenvalues(state_matrix(rotor, support, rotor_speed))
+    return list(_eigenvalues(rotor, support, rotor_speed))
+
+
+@lru_cache(maxsize=4096)
+def _eigenvalues(rotor: Rotor, support: Support, rotor_speed: float) -> tuple[complex, ...]:
+    """Return the eigenvalues, remembered: growth and damping of a sweep ask for the same."""
+    return tuple(linalg.eigenvalues(state_matrix(rotor, support, rotor_speed)))
 
 
 def growth_rate(rotor: Rotor, support: Support, rotor_speed: float) -> float:
@@ -155,6 +163,32 @@ def worst_speed(
     return sweep.peak(
         lambda speed: growth_rate(rotor, support, speed),
         sampled_growth(rotor, support, lowest_speed, highest_speed),
+    )
+
+
+def least_damped_motion(
+    rotor: Rotor, support: Support, lowest_speed: float, highest_speed: float
+) -> LeastDamped:
+    """Return the motion of the lowest damping ratio in a sweep, as the hub shows it.
+
+    Args:
+        rotor: Three or more identical blades.
+        support: Hub mass without blades, stiffness and damping in two directions.
+        lowest_speed: Start of the sweep; scalar, rad/s.
+        highest_speed: End of the sweep; scalar, rad/s.
+
+    Returns:
+        Rotor speed, damping ratio and frequency.
+
+    Raises:
+        ValueError: As `unstable_bands`.
+
+    Source:
+        Coleman and Feingold (1958), the theory; equations derived anew.
+    """
+    samples = sampled_growth(rotor, support, lowest_speed, highest_speed)
+    return least_damped(
+        rotor, lambda speed: _eigenvalues(rotor, support, speed), [speed for speed, _ in samples]
     )
 
 

@@ -9,8 +9,13 @@ from calc.declaration import Method, Name, Table
 from calc.ground.aircraft import Rotor, Support, total_masses
 from calc.ground.coalescence import coalescence_speeds
 from calc.ground.gear_state import STATE, STATES, UndercarriageState, in_state, speed_range
+from calc.ground.least_damped import (
+    LEAST_DAMPED_FREQUENCY,
+    LEAST_DAMPED_SPEED,
+    LEAST_DAMPING_RATIO,
+)
 from calc.ground.quantities import GROWTH_RATE
-from calc.ground.stability import EIGENVALUES, unstable_bands, worst_speed
+from calc.ground.stability import EIGENVALUES, least_damped_motion, unstable_bands, worst_speed
 from calc.ground.verdict import (
     LOWER_SPEED,
     TIME_TO_DOUBLE,
@@ -34,6 +39,7 @@ __all__ = [
 ]
 
 WORST_STATE = Name("Worst state")
+LEAST_DAMPED_STATE = Name("Least damped state")
 FROM_SPEED = Quantity(r"\Omega_a", "Looked at from", ROTATION)
 TO_SPEED = Quantity(r"\Omega_b", "Looked at up to", ROTATION)
 COALESCENCE_X = Quantity(r"\Omega_x^*", "Coalescence, longitudinal", ROTATION)
@@ -52,6 +58,9 @@ class StateVerdict:
     worst_speed: Annotated[float, WORST_SPEED]
     growth_rate: Annotated[float, GROWTH_RATE]
     time_to_double: Annotated[float, TIME_TO_DOUBLE]
+    damping_ratio: Annotated[float, LEAST_DAMPING_RATIO]
+    damped_speed: Annotated[float, LEAST_DAMPED_SPEED]
+    frequency: Annotated[float, LEAST_DAMPED_FREQUENCY]
     coalescence_x: Annotated[float, COALESCENCE_X]
     coalescence_y: Annotated[float, COALESCENCE_Y]
     product_margin: Annotated[float, PRODUCT_MARGIN]
@@ -81,6 +90,10 @@ class Assessment:
     worst_speed: Annotated[float, WORST_SPEED]
     growth_rate: Annotated[float, GROWTH_RATE]
     time_to_double: Annotated[float, TIME_TO_DOUBLE]
+    least_damped_state: Annotated[str, LEAST_DAMPED_STATE]
+    damping_ratio: Annotated[float, LEAST_DAMPING_RATIO]
+    damped_speed: Annotated[float, LEAST_DAMPED_SPEED]
+    frequency: Annotated[float, LEAST_DAMPED_FREQUENCY]
     states: Annotated[tuple[StateVerdict, ...], STATE_VERDICTS]
     bands: Annotated[tuple[StateBand, ...], STATE_BANDS]
 
@@ -123,14 +136,18 @@ def assess(
         sweep = speed_range(state, lowest_speed, highest_speed, nominal)
         found = unstable_bands(rotor, changed, *sweep)
         speed, growth = worst_speed(rotor, changed, *sweep)
+        least = least_damped_motion(rotor, changed, *sweep)
         coalescence_x, coalescence_y = coalescence_speeds(rotor, changed) or (math.inf, math.inf)
         verdicts.append(
             StateVerdict(
                 name=state.name,
-                verdict=words(found),
+                verdict=words(found, speed, sweep),
                 worst_speed=speed,
                 growth_rate=growth,
                 time_to_double=time_to_double(growth),
+                damping_ratio=least.damping_ratio,
+                damped_speed=least.rotor_speed,
+                frequency=least.frequency,
                 coalescence_x=coalescence_x,
                 coalescence_y=coalescence_y,
                 product_margin=_product_margin(rotor, changed, (coalescence_x, coalescence_y)),
@@ -140,6 +157,7 @@ def assess(
         )
         bands += [StateBand(state.name, *band) for band in found]
     worst = max(verdicts, key=lambda verdict: verdict.growth_rate)
+    least_damped = min(verdicts, key=lambda verdict: verdict.damping_ratio)
     unstable = len({band.name for band in bands})
     sentence = (
         f"Unstable in {unstable} of {len(states)}" if unstable else f"Stable in {len(states)}"
@@ -150,6 +168,10 @@ def assess(
         worst_speed=worst.worst_speed,
         growth_rate=worst.growth_rate,
         time_to_double=worst.time_to_double,
+        least_damped_state=least_damped.name,
+        damping_ratio=least_damped.damping_ratio,
+        damped_speed=least_damped.damped_speed,
+        frequency=least_damped.frequency,
         states=tuple(verdicts),
         bands=tuple(bands),
     )

@@ -6,6 +6,12 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from calc.declaration import Name, Table
+from calc.ground.least_damped import (
+    LEAST_DAMPED_FREQUENCY,
+    LEAST_DAMPED_SPEED,
+    LEAST_DAMPING_RATIO,
+    LeastDamped,
+)
 from calc.ground.quantities import GROWTH_RATE
 from calc.quantity import Quantity
 from calc.units import ROTATION, TIME
@@ -36,24 +42,39 @@ class Verdict:
     worst_speed: Annotated[float, WORST_SPEED]
     growth_rate: Annotated[float, GROWTH_RATE]
     time_to_double: Annotated[float, TIME_TO_DOUBLE]
+    damping_ratio: Annotated[float, LEAST_DAMPING_RATIO]
+    damped_speed: Annotated[float, LEAST_DAMPED_SPEED]
+    frequency: Annotated[float, LEAST_DAMPED_FREQUENCY]
     bands: Annotated[tuple[UnstableBand, ...], BANDS]
 
 
-def verdict(worst: tuple[float, float], bands: Sequence[tuple[float, float]]) -> Verdict:
-    """Return the verdict on a sweep from its worst point and its unstable bands."""
+def verdict(
+    worst: tuple[float, float],
+    bands: Sequence[tuple[float, float]],
+    least: LeastDamped,
+    swept: tuple[float, float],
+) -> Verdict:
+    """Return the verdict on a sweep: its worst point, unstable bands and least damped motion."""
     return Verdict(
-        verdict=words(bands),
+        verdict=words(bands, worst[0], swept),
         worst_speed=worst[0],
         growth_rate=worst[1],
         time_to_double=time_to_double(worst[1]),
+        damping_ratio=least.damping_ratio,
+        damped_speed=least.rotor_speed,
+        frequency=least.frequency,
         bands=tuple(UnstableBand(*band) for band in bands),
     )
 
 
-def words(bands: Sequence[tuple[float, float]]) -> str:
-    """Return whether a sweep is stable, as a sentence."""
+def words(
+    bands: Sequence[tuple[float, float]], worst_speed: float, swept: tuple[float, float]
+) -> str:
+    """Return whether a sweep is stable, as a sentence; a worst speed at its end is said to be."""
     if not bands:
-        return "Stable at every rotor speed of the sweep"
+        end = dict(zip(swept, ("lowest", "highest"), strict=True)).get(worst_speed)
+        where = f"; least stable at its {end} rotor speed" if end else ""
+        return f"Stable at every rotor speed of the sweep{where}"
     count = "one band" if len(bands) == 1 else f"{len(bands)} bands"
     return f"Unstable in {count} of rotor speed"
 

@@ -8,7 +8,7 @@ from typing import Any
 from calc.catalogue import FORMULAS
 from calc.declaration import Method
 from calc.working.scope import Scope, annotated
-from calc.working.source import parameters, parts
+from calc.working.source import calls_in, names_in, parameters
 
 
 def arguments(node: ast.Call, scope: Scope) -> dict[str, Any]:
@@ -38,16 +38,15 @@ def argument_nodes(node: ast.Call, function: Callable[..., Any]) -> dict[str, as
 
 def methods(node: ast.AST, scope: Scope) -> list[tuple[ast.Call, Method]]:
     """Return the calls that an expression comes from which declare how they find their result."""
-    calls = [part for part in _made_of(node, scope) if isinstance(part, ast.Call)]
-    found = [(call, _method(scope.value(call.func))) for call in calls]
+    found = [(call, _method(scope.value(call.func))) for call in _made_of(node, scope)]
     return [(call, declared) for call, declared in found if declared]
 
 
-def _made_of(node: ast.AST, scope: Scope) -> Iterator[ast.AST]:
-    """Yield the parts of an expression, and of what its undeclared names stand for."""
-    for part in parts(node):
-        yield part
-        if isinstance(part, ast.Name) and (origin := scope.origins.get(part.id)):
+def _made_of(node: ast.AST, scope: Scope) -> Iterator[ast.Call]:
+    """Yield the calls in an expression, and in what its undeclared names stand for."""
+    yield from calls_in(node)
+    for name in names_in(node):
+        if origin := scope.origins.get(name.id):
             yield from _made_of(origin, scope)
 
 

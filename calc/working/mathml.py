@@ -1,6 +1,7 @@
 """A pen that writes presentation MathML, for pages."""
 
 import re
+from functools import lru_cache
 from html import escape
 from typing import ClassVar
 
@@ -34,13 +35,7 @@ class MathML(Text):
 
     def number(self, numeral: str, unit: str = "") -> Piece:
         """Return a numeral with its unit."""
-        mantissa, exponent = parted(numeral)
-        text = _signed(mantissa)
-        if exponent:
-            text += f"{self.signs['x']}<msup><mn>10</mn><mrow>{_signed(exponent)}</mrow></msup>"
-        if unit:
-            text += f'<mspace width="0.2em"/><mtext>{escape(unit)}</mtext>'
-        return Piece(text, hold_of(numeral, unit))
+        return _number(numeral, unit)
 
     def symbol(self, latex: str) -> Piece:
         """Return a declared symbol."""
@@ -93,6 +88,18 @@ class MathML(Text):
             )
             line = f'<mtable columnalign="right left" displaystyle="true">{line}</mtable>'
         return f'<math display="block">{line}</math>'
+
+
+@lru_cache(maxsize=4096)
+def _number(numeral: str, unit: str) -> Piece:
+    mantissa, exponent = parted(numeral)
+    text = _signed(mantissa)
+    if exponent:
+        times = MathML.signs["x"]
+        text += f"{times}<msup><mn>10</mn><mrow>{_signed(exponent)}</mrow></msup>"
+    if unit:
+        text += f'<mspace width="0.2em"/><mtext>{escape(unit)}</mtext>'
+    return Piece(text, hold_of(numeral, unit))
 
 
 def _signed(digits: str) -> str:

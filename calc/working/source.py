@@ -63,11 +63,24 @@ def parts(node: ast.AST) -> tuple[ast.AST, ...]:
 
 
 @lru_cache(maxsize=4096)
-def has_calls(node: ast.AST) -> bool:
-    """Return whether an expression calls anything."""
-    return any(isinstance(part, ast.Call) for part in parts(node))
+def has_return(node: ast.AST) -> bool:
+    """Return whether a statement may end its function."""
+    return any(isinstance(part, ast.Return) for part in parts(node))
 
 
+@lru_cache(maxsize=4096)
+def calls_in(node: ast.AST) -> tuple[ast.Call, ...]:
+    """Return the calls in an expression."""
+    return tuple(part for part in parts(node) if isinstance(part, ast.Call))
+
+
+@lru_cache(maxsize=4096)
+def names_in(node: ast.AST) -> tuple[ast.Name, ...]:
+    """Return the names in an expression."""
+    return tuple(part for part in parts(node) if isinstance(part, ast.Name))
+
+
+@lru_cache(maxsize=4096)
 def assignments(statement: ast.stmt) -> list[tuple[str, ast.expr, ast.expr | None]]:
     """Return name, value and annotation of each name that a statement assigns an expression."""
     match statement:
@@ -81,6 +94,7 @@ def assignments(statement: ast.stmt) -> list[tuple[str, ast.expr, ast.expr | Non
     return []
 
 
+@lru_cache(maxsize=4096)
 def unpacked(statement: ast.stmt) -> dict[str, ast.expr]:
     """Return the names that a statement takes out of one call, each with it."""
     match statement:
@@ -95,14 +109,10 @@ def restless(body: Iterable[ast.stmt]) -> set[str]:
     for statement in body:
         for part in parts(statement):
             if isinstance(part, ast.For | ast.While | ast.AugAssign):
-                found |= {p.id for p in _names(part) if isinstance(p.ctx, ast.Store)}
+                found |= {p.id for p in names_in(part) if isinstance(p.ctx, ast.Store)}
         for name, value, _ in assignments(statement):
-            found |= {name for p in _names(value) if p.id == name}
+            found |= {name for p in names_in(value) if p.id == name}
     return found
-
-
-def _names(node: ast.AST) -> list[ast.Name]:
-    return [part for part in parts(node) if isinstance(part, ast.Name)]
 
 
 def returned(expression: ast.expr, names: Mapping[str, Any]) -> list[tuple[str, ast.expr]]:

@@ -24,7 +24,9 @@ from calc.working.scope import (
 )
 from calc.working.source import (
     assignments,
-    has_calls,
+    calls_in,
+    has_return,
+    names_in,
     opposite,
     parameters,
     parts,
@@ -118,7 +120,7 @@ class _Working:
             self.over = True
             if statement.value:
                 yield from self._returned(statement.value)
-        elif any(isinstance(part, ast.Return) for part in parts(statement)):
+        elif has_return(statement):
             self.over = True
             yield from self._fields(self.done.result)
         else:
@@ -243,7 +245,7 @@ class _Working:
 
     def _calls(self, node: ast.AST) -> Iterator[Step]:
         """Yield the workings of the formulas that an expression calls, arguments first."""
-        if not has_calls(node):
+        if not calls_in(node):
             return
         if isinstance(node, ast.IfExp):
             node = self._chosen(node)
@@ -319,7 +321,7 @@ class _Working:
         return isinstance(node, ast.Call) and bool(declared_outputs(self.scope.value(node.func)))
 
     def _is_restless(self, node: ast.expr) -> bool:
-        return any(isinstance(p, ast.Name) and p.id in self.meaning.restless for p in parts(node))
+        return any(name.id in self.meaning.restless for name in names_in(node))
 
     def _chosen(self, node: ast.expr) -> ast.expr:
         """Return the branch of a conditional expression that holds."""

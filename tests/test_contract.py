@@ -254,6 +254,24 @@ def test_forms_need_no_numpy() -> None:
     subprocess.run([sys.executable, "-c", code], check=True)
 
 
+def test_one_symbol_has_one_meaning_in_a_form() -> None:
+    """No two quantities of a form share a symbol.
+
+    The modal mass of a shape that is one at the hub is the effective hub mass: one letter for both.
+    """
+    one_thing = {"Modal mass of this shape", "Effective hub mass"}
+    for name in NAMES:
+        meant: dict[str, str] = {}
+        fields = [*inputs(formula(name)), *outputs(formula(name))]
+        for table in [f.declaration for f in fields if isinstance(f.declaration, Table)]:
+            fields += inputs(table.row)
+        for f in fields:
+            if isinstance(f.declaration, Quantity) and f.declaration.symbol:
+                label = meant.setdefault(f.declaration.symbol, f.declaration.label)
+                is_one = label == f.declaration.label or {label, f.declaration.label} == one_thing
+                assert is_one, f"{name}: {f.declaration.symbol}"
+
+
 def test_one_label_has_one_symbol() -> None:
     """Number of blades, rotor speed, damping ratio and all others are written in one way."""
     written: dict[str, set[str]] = {}

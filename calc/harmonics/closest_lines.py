@@ -29,7 +29,7 @@ FRACTION = Quantity("D/D_{max}", "Fraction of the resonant peak", PERCENTAGE)
 MOST_ROWS = 6
 FAR = 0.5  # of the mean; lines that are farther apart are left out
 LEAST = Quantity("s", "Least separation over the ranges, of the mean", PERCENTAGE, at_least=0.0)
-EDGE = Quantity("D", "Dynamic magnification factor at the edge of the margin", at_least=0.0)
+EDGE = Quantity("D_t", "Dynamic magnification factor at the edge of the margin", at_least=0.0)
 
 
 @dataclass(frozen=True, slots=True)

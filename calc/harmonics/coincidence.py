@@ -44,10 +44,10 @@ from calc.units import ROTATION
 
 __all__ = ["AvoidBand", "Coincidence", "FreeBand", "coincidence", "coincidence_chart"]
 
-FROM = Quantity(r"\Omega_1", "From", ROTATION, at_least=0.0)
-TO = Quantity(r"\Omega_2", "To", ROTATION, at_least=0.0)
-INNER_FROM = Quantity(r"\Omega_3", "From, frequencies exact", ROTATION, at_least=0.0)
-INNER_TO = Quantity(r"\Omega_4", "To, frequencies exact", ROTATION, at_least=0.0)
+FROM = Quantity(r"\Omega_a", "From", ROTATION, at_least=0.0)
+TO = Quantity(r"\Omega_b", "To", ROTATION, at_least=0.0)
+INNER_FROM = Quantity(r"\Omega_{a0}", "From, frequencies exact", ROTATION, at_least=0.0)
+INNER_TO = Quantity(r"\Omega_{b0}", "To, frequencies exact", ROTATION, at_least=0.0)
 SHAFTS = {ROTOR: "Rotor speed", SECOND: "Propeller speed"}
 AXIS = Choice("Speed", {ROTOR: "rotor", SECOND: "propeller"})
 

@@ -32,9 +32,9 @@ ROTOR_END = Quantity(
 )
 SECOND_END = Quantity("n", "Propeller speed at its end", ROTATION, at_least=0.0, example=0.0)
 ORDER = Quantity("i", "Sequence", whole=True)
-WHEN = Quantity("t", "Time of the crossing or nearest approach", TIME)
+WHEN = Quantity("t_c", "Time of the crossing or nearest approach", TIME)
 NEAR = Quantity(r"\Delta t", "Time within the band", TIME)
-HEARD = Quantity("f", "Frequency then", FREQUENCY)
+HEARD = Quantity("f_c", "Frequency then", FREQUENCY)
 SHARE_BUILT = Quantity("g", "Fraction of steady-state resonant amplitude", SHARE)
 
 

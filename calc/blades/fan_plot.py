@@ -30,7 +30,9 @@ from calc.units import HERTZ, PER_REV, RPM
 FLAP_MODES = Quantity("i_f", "Flap modes", at_least=1, at_most=5, whole=True, example=3)
 LAG_MODES = Quantity("i_l", "Lag modes", at_least=1, at_most=5, whole=True, example=2)
 HARMONICS = Quantity("n_m", "Highest harmonic drawn", at_least=1, at_most=16, whole=True, example=8)
-MARGIN = Quantity(r"\delta", "Margin from a harmonic", (PER_REV,), at_least=0.0, below=0.5, example=0.2)
+MARGIN = Quantity(
+    r"\delta", "Margin from a harmonic", (PER_REV,), at_least=0.0, below=0.5, example=0.2
+)
 SPEEDS = 24  # steps of the speed axis
 BEYOND = 1.15  # end of the speed axis over the highest operating rotor speed
 STYLES = {FLAP: 1, LAG: 2}

@@ -1,0 +1,42 @@
+"""The plan of the house: no arrow that must not exist, and the drawing in the guide is true."""
+
+from pathlib import Path
+
+import pytest
+
+from scripts.environment import ROOT
+from scripts.rooms import CHAPTERS, arrows, drawn, floors
+
+MACHINERY = sorted(set(arrows()) - set(CHAPTERS))
+
+
+@pytest.mark.parametrize("room", MACHINERY)
+def test_machinery_knows_no_chapter(room: str) -> None:
+    """A chapter can be added or left out without a change in the machinery."""
+    assert arrows()[room].isdisjoint(CHAPTERS)
+
+
+@pytest.mark.parametrize("chapter", CHAPTERS)
+def test_chapters_know_nothing_of_forms(chapter: str) -> None:
+    """A formula does not know who asks, how its working is written or how it is listed."""
+    assert arrows()[chapter].isdisjoint({"form", "working", "catalogue", "browser"})
+
+
+def test_numbers_know_nothing_of_pictures() -> None:
+    """Units, quantities and declarations are used by charts and never use them."""
+    for room in "units", "quantity", "declaration", "digits", "symbol", "linalg", "matrix":
+        assert "chart" not in arrows()[room]
+
+
+def test_guide_shows_the_plan() -> None:
+    """The drawing in DEVELOPERS.md is the one that the imports give."""
+    guide = (ROOT / "DEVELOPERS.md").read_text("utf-8")
+    assert f"```\n{drawn()}\n```" in guide, "print it with: python -m scripts.rooms"
+
+
+def test_circle_is_noticed(tmp_path: Path) -> None:
+    """Two rooms that use each other have no floors."""
+    (tmp_path / "one.py").write_text("from calc.other import x\n")
+    (tmp_path / "other.py").write_text("from calc.one import y\n")
+    with pytest.raises(ValueError, match="circle among"):
+        floors(arrows(tmp_path))

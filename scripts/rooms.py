@@ -9,6 +9,7 @@ them, are no arrows: they are how machinery reaches a chapter that it does not k
 import ast
 import sys
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 from scripts.environment import ROOT
@@ -17,6 +18,7 @@ CHAPTERS = ("rotor", "harmonics", "blades", "airframe", "ground")
 """The rooms that hold topics; every other room is machinery."""
 
 
+@cache
 def arrows(calc: Path = ROOT / "calc") -> dict[str, set[str]]:
     """Return for each room the rooms that it uses."""
     found: dict[str, set[str]] = {}

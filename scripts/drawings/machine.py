@@ -2,6 +2,7 @@
 
 import cmath
 import math
+from contextlib import AbstractContextManager
 from dataclasses import dataclass
 
 from calc.examples import CURLEW
@@ -113,44 +114,42 @@ def machine() -> Drawing:
 def _draw(sheet: Sheet, layout: Layout) -> None:
     at, scale = layout.at, layout.scale
     ground(sheet, at(-1.6 + 0j), at(14.4 + 0j))
-    with sheet.link(GEAR[2]):
+    with _part(sheet, GEAR, layout.gear):
         _wheel(sheet, at(1.9 + 0.3j), at(1.9 + 0.85j), 0.3 * scale)
         _wheel(sheet, at(6.6 + 0.38j), at(6.4 + 0.85j), 0.38 * scale)
-        _name(sheet, GEAR, layout.gear, at(6.6 + 0.1j))
-    with sheet.link(AIRFRAME[2]):
+        leader(sheet, layout.gear.start, at(6.6 + 0.1j))
+    with _part(sheet, AIRFRAME, layout.airframe):
         sheet.body([at(point) for point in FIN])
         sheet.body(loop([at(point) for point in FUSELAGE]))
         sheet.outline([at(point) for point in WINDSCREEN], FINE, EMPTY)
         sheet.body([at(point) for point in (12.0 + 2.1j, 12.2 + 2.2j, 13.5 + 2.2j, 13.5 + 2.1j)])
-        _name(sheet, AIRFRAME, layout.airframe, at(2.4 + 1.1j))
-    with sheet.link(PROPELLERS[2]):
+        leader(sheet, layout.airframe.start, at(2.4 + 1.1j))
+    with _part(sheet, PROPELLERS, layout.propellers):
         sheet.body(loop([at(point) for point in NACELLE]))
         _disc(sheet, at(8.75 + 1.85j), 1.45 * scale, CURLEW.propellers[0].blades, upright=True)
         sheet.body(loop([at(point) for point in (8.6 + 2.0j, 9.1 + 1.85j, 8.6 + 1.7j)]))
-        _name(sheet, PROPELLERS, layout.propellers, at(8.75 + 0.75j))
-    with sheet.link(ROTOR[2]):
+        leader(sheet, layout.propellers.start, at(8.75 + 0.75j))
+    with _part(sheet, ROTOR, layout.rotor):
         rim = [_seen(layout.hub, CURLEW.radius * scale, 5.0 * step) for step in range(72)]
         sheet.outline(rim, FINE, 'fill="currentColor" fill-opacity="0.04"')
-        _name(sheet, ROTOR, layout.rotor, _seen(layout.hub, CURLEW.radius * scale, 212.0))
-    with sheet.link(BLADES[2]):
+        leader(sheet, layout.rotor.start, _seen(layout.hub, CURLEW.radius * scale, 212.0))
+    with _part(sheet, BLADES, layout.blades):
         _disc(sheet, layout.hub, CURLEW.radius * scale, CURLEW.blades)
-        _name(sheet, BLADES, layout.blades, _seen(layout.hub, 0.82 * CURLEW.radius * scale, 12.0))
-    with sheet.link(GEARBOX[2]):
+        leader(sheet, layout.blades.start, _seen(layout.hub, 0.82 * CURLEW.radius * scale, 12.0))
+    with _part(sheet, GEARBOX, layout.gearbox):
         sheet.body([at(point) for point in FAIRING])
         for centre, radius, teeth in (5.6 + 3.05j, 0.24, 18), (6.02 + 3.05j, 0.15, 11):
             _gear(sheet, at(centre), radius * scale, teeth)
-        _name(sheet, GEARBOX, layout.gearbox, at(4.75 + 3.0j))
-    with sheet.link(HUB[2]):
+        leader(sheet, layout.gearbox.start, at(4.75 + 3.0j))
+    with _part(sheet, HUB, layout.mast):
         sheet.body([at(point) for point in (5.5 + 3.4j, 5.5 + 4.5j, 5.7 + 4.5j, 5.7 + 3.4j)])
         sheet.body(box(layout.hub, 1.1 * scale, 0.34 * scale))
-        _name(sheet, HUB, layout.mast, layout.hub - 0.17j * scale)
+        leader(sheet, layout.mast.start, layout.hub - 0.17j * scale)
 
 
-def _name(sheet: Sheet, name: Name, place: Place, part: complex) -> None:
-    """Write the name of a part, what it leads to, and draw the line between both."""
-    sheet.label(place.at, name[0], place.anchor, bold=True)
-    sheet.label(place.at + 17j, name[1], place.anchor, soft=True)
-    leader(sheet, place.start, part)
+def _part(sheet: Sheet, name: Name, place: Place) -> AbstractContextManager[None]:
+    """Return the drawing of a part that leads to a page."""
+    return sheet.part(name[2], place.at, place.anchor, name[0], name[1])
 
 
 def _wheel(sheet: Sheet, centre: complex, top: complex, radius: float) -> None:

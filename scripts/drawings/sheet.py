@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from html import escape
 
+from calc.chart import lettering
 from scripts.drawings.lettering import WORDS, lettered, symbols
 from scripts.drawings.pens import BODY, EMPTY, MOTION, NO_FILL, PAPER, SIZES, SOFT, TINT, Pen
 
@@ -46,13 +47,28 @@ class Sheet:
             self.label(2 + 10j, title, "start", bold=True)
 
     @contextmanager
-    def link(self, address: str) -> Iterator[None]:
-        """Make what is drawn and written meanwhile a link to a page, counted from the top."""
+    def part(self, address: str, at: complex, anchor: str, name: str, text: str) -> Iterator[None]:
+        """Make what is drawn meanwhile a link to a page, with a name and a line of text at a place.
+
+        The text is the link for keyboard and screen reader, the shapes are one for the pointer.
+        """
         shapes, labels = self._shapes, self._labels
         self._shapes, self._labels = [], []
         yield
-        inside = f"{''.join(self._shapes)}{_lettering(self._labels)}"
-        self._shapes, self._labels = [*shapes, f'<a href="{address}">{inside}</a>'], labels
+        self.label(at, name, anchor, bold=True)
+        self.label(at + 1j * LEADING, text, anchor, soft=True)
+        wide = max(map(lettering.width, (name, text))) + 4.0
+        left = at.real - {"start": 4.0, "middle": wide / 2.0, "end": wide - 4.0}[anchor]
+        frame = (
+            f'<rect x="{number(left)}" y="{number(at.imag - 12.0)}" width="{number(wide)}" '
+            f'height="{number(LEADING + 22.0)}" {NO_FILL} pointer-events="all"/>'
+        )
+        group = (
+            f'<g class="part"><a href="{address}" tabindex="-1" aria-hidden="true">'
+            f"{''.join(self._shapes)}</a>"
+            f'<a href="{address}">{frame}{_lettering(self._labels)}</a></g>'
+        )
+        self._shapes, self._labels = [*shapes, group], labels
         self.links.append(address)
 
     def line(self, *points: complex, pen: Pen = BODY) -> None:

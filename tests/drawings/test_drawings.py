@@ -163,12 +163,18 @@ def test_parts_of_the_machine_lead_to_pages() -> None:
     assert sorted(wide.links) == sorted(set(narrow.links))
     assert {page for page, name, _ in on_pages() if name == "machine"} == {"docs/index.md"}
     for sheet in wide, narrow:
-        links = list(parsed(sheet).iter(f"{SVG}a"))
-        assert len(links) == 7
-        for link in links:
-            page = ROOT / "docs" / link.attrib["href"].replace(".html", ".md")
-            assert page.is_file()
-            assert len("".join(link.itertext())) > 10
+        parts = [
+            list(part) for part in parsed(sheet).iter(f"{SVG}g") if part.get("class") == "part"
+        ]
+        assert len(parts) == 7
+        for shape, name in parts:
+            assert (ROOT / "docs" / name.attrib["href"].replace(".html", ".md")).is_file()
+            assert len("".join(name.itertext())) > 10
+            assert shape.attrib == {
+                "href": name.attrib["href"],
+                "tabindex": "-1",
+                "aria-hidden": "true",
+            }
 
 
 @pytest.mark.parametrize("bunch", [-90.0, -30.0, 30.0, 77.0])

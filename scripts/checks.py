@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from calc.catalogue import FORMULAS, entry
 from scripts.cases import Case, cases, compared, methods, topic_of, topics
+from scripts.environment import ROOT
 from scripts.references import cite, page_link
 
 
@@ -31,11 +32,16 @@ def every_check() -> str:
     """Return what every topic with a form was checked against, one section a topic."""
     parts = []
     for topic in sorted({*map(topic_of, FORMULAS), *topics()}):
-        title = topic.partition("/")[2].replace("_", " ").capitalize()
         found = checked(topic).replace("(../", "(")
-        head = f"### {page_link(title, f'{topic}.html')} {{ data-search-exclude }}"
+        head = f"### {page_link(_title(topic), f'{topic}.html')} {{ data-search-exclude }}"
         parts.append(f"{head}\n\n{found}")
     return "\n\n".join(parts)
+
+
+def _title(topic: str) -> str:
+    """Return the title of a topic's page."""
+    lines = (ROOT / "docs" / f"{topic}.md").read_text(encoding="utf-8").splitlines()
+    return next(line.removeprefix("# ") for line in lines if line.startswith("# "))
 
 
 def coverage() -> str:

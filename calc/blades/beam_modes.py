@@ -14,10 +14,9 @@ from calc.blades.beam_elements import (
     matrices,
     mesh,
 )
+from calc.blades.quantities import CLAMPED, FLAP, HINGED, LAG
 from calc.linalg import generalized_symmetric_eigen
 
-LAG = "lag"
-HINGED = "hinged"
 ROUNDING = 1e-9  # share of a shifted eigenvalue below which a squared frequency is rounding
 DEPENDENT = 1e-10  # share of its square below which what a shape adds is left out
 POINTS = 12  # places in each element at which a shape is given
@@ -27,7 +26,7 @@ class Held(NamedTuple):
     """At what radius and how a blade is held, and what its tip carries; SI units."""
 
     root_radius: float
-    root: str = "clamped"
+    root: str = CLAMPED
     root_stiffness: float = 0.0
     tip_mass: float = 0.0
 
@@ -113,7 +112,7 @@ def reduced(blade: Beam, speeds: Sequence[float], count: int) -> Beam:
     unknowns; how close is tested.
     """
     free = Matrices(*([row[blade.ties :] for row in m[blade.ties :]] for m in blade.matrices))
-    shapes = [mode.unknowns for speed in speeds for mode in solve(blade, speed, "flap", count)]
+    shapes = [mode.unknowns for speed in speeds for mode in solve(blade, speed, FLAP, count)]
     basis = _independent(shapes, free.mass)
     small = []
     for matrix in free:

@@ -5,7 +5,14 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from calc.blades.beam_modes import frequencies, mode_shapes
-from calc.blades.quantities import MODES, PLANE, ROOT_OFFSET, STATION, TURNING_SPEED
+from calc.blades.quantities import (
+    FLAP,
+    MODES,
+    PLANE,
+    ROOT_OFFSET,
+    STATION,
+    TURNING_SPEED,
+)
 from calc.blades.segments import Blade
 from calc.chart import Axis, Chart, Line, Rule
 from calc.declaration import Table
@@ -35,7 +42,7 @@ def blade_modes(
     blade: Blade,
     hinge_offset: Annotated[float, ROOT_OFFSET],
     rotor_speed: Annotated[float, TURNING_SPEED],
-    plane: Annotated[str, PLANE] = "flap",
+    plane: Annotated[str, PLANE] = FLAP,
     modes: Annotated[int, MODES] = 4,
 ) -> Annotated[tuple[BladeMode, ...], BLADE_MODES]:
     r"""Return the lowest modes of a blade in segments, in hertz and per revolution.
@@ -85,7 +92,7 @@ def blade_modes_chart(
     blade: Blade,
     hinge_offset: Annotated[float, ROOT_OFFSET],
     rotor_speed: Annotated[float, TURNING_SPEED],
-    plane: Annotated[str, PLANE] = "flap",
+    plane: Annotated[str, PLANE] = FLAP,
     modes: Annotated[int, MODES] = 4,
 ) -> Chart:
     """Return the shapes of the lowest modes along the blade."""

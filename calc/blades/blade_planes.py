@@ -5,7 +5,17 @@ from dataclasses import dataclass
 from typing import Annotated, NamedTuple
 
 from calc.blades.beam_modes import Beam, Held, beam, frequencies, reduced
-from calc.blades.quantities import MASS_DENSITY, ROOT, ROOT_OFFSET, STATION, STIFFNESS, TIP_MASS
+from calc.blades.quantities import (
+    CLAMPED,
+    FLAP,
+    LAG,
+    MASS_DENSITY,
+    ROOT,
+    ROOT_OFFSET,
+    STATION,
+    STIFFNESS,
+    TIP_MASS,
+)
 from calc.blades.segments import segment_elements
 from calc.declaration import Table, check
 from calc.quantity import Quantity
@@ -15,7 +25,6 @@ FLAP_STIFFNESS = Quantity("EI_f", "Flap stiffness", STIFFNESS.units, above=0.0, 
 LAG_STIFFNESS = Quantity("EI_l", "Lag stiffness", STIFFNESS.units, above=0.0, example=400000.0)
 FLAP_SPRING = Quantity("k_f", "Flap spring of a hinged root", ANGULAR_STIFFNESS, at_least=0.0)
 LAG_SPRING = Quantity("k_l", "Lag spring of a hinged root", ANGULAR_STIFFNESS, at_least=0.0)
-FLAP, LAG = "flap", "lag"
 SHARES = (0.0, 0.4, 1.0)  # of the highest speed, at which the shapes are exact
 
 
@@ -58,7 +67,7 @@ class TwoPlaneBlade:
 
     segments: Annotated[tuple[BladeSegment, ...], SEGMENTS]
     hinge_offset: Annotated[float, ROOT_OFFSET]
-    root: Annotated[str, ROOT] = "clamped"
+    root: Annotated[str, ROOT] = CLAMPED
     flap_spring: Annotated[float, FLAP_SPRING] = 0.0
     lag_spring: Annotated[float, LAG_SPRING] = 0.0
     tip_mass: Annotated[float, TIP_MASS] = 0.0

@@ -6,8 +6,6 @@ from functools import lru_cache
 from typing import Annotated, NamedTuple
 
 from calc.blades.blade_planes import (
-    FLAP,
-    LAG,
     TwoPlaneBlade,
     plane_modes,
 )
@@ -22,6 +20,7 @@ from calc.blades.fan_crossings import (
     crossings,
     separations,
 )
+from calc.blades.quantities import FLAP, LAG
 from calc.chart import Axis, Band, Chart, Line, Points
 from calc.declaration import Name, Table
 from calc.quantity import Quantity

@@ -54,5 +54,7 @@ MASS_DENSITY = Quantity("m", "Mass per length", MASS_PER_LENGTH, above=0.0, exam
 STIFFNESS = Quantity("EI", "Bending stiffness", BENDING_STIFFNESS, above=0.0, example=20000.0)
 TIP_MASS = Quantity("m_t", "Tip mass", MASS, at_least=0.0, example=0.0)
 MODES = Quantity("N_m", "Number of modes", at_least=1, at_most=8, whole=True, example=4)
-ROOT = Choice("Root", {"clamped": "clamped", "hinged": "hinged"})
-PLANE = Choice("Plane", {"flap": "flap", "lag": "lag"})
+CLAMPED, HINGED = "clamped", "hinged"
+ROOT = Choice("Root", {CLAMPED: "clamped", HINGED: "hinged"})
+FLAP, LAG = "flap", "lag"
+PLANE = Choice("Plane", {FLAP: "flap", LAG: "lag"})

@@ -8,6 +8,8 @@ from calc.blades.beam_elements import Element
 from calc.blades.beam_modes import Held, beam, frequencies
 from calc.blades.quantities import (
     BLADE_LENGTH,
+    CLAMPED,
+    FLAP,
     MASS_DENSITY,
     MODES,
     PLANE,
@@ -156,8 +158,8 @@ def tapered_beam_frequencies(
 def uniform_beam(
     speed_parameter: Annotated[float, SPEED_PARAMETER],
     offset_ratio: Annotated[float, OFFSET_RATIO] = 0.0,
-    root: Annotated[str, ROOT] = "clamped",
-    plane: Annotated[str, PLANE] = "flap",
+    root: Annotated[str, ROOT] = CLAMPED,
+    plane: Annotated[str, PLANE] = FLAP,
     tip_mass_ratio: Annotated[float, TIP_MASS_RATIO] = 0.0,
     spring_ratio: Annotated[float, SPRING_RATIO] = 0.0,
 ) -> BeamParameters:
@@ -216,11 +218,11 @@ def _frequencies(
     segments: Sequence[Element], root_radius: float, rotor_speed: float, options: Options
 ) -> tuple[float, ...]:
     """Return the frequencies of a blade after the checks that all blades share."""
-    plane = options.get("plane", "flap")
+    plane = options.get("plane", FLAP)
     modes = options.get("modes", 4)
     held = Held(
         root_radius,
-        options.get("root", "clamped"),
+        options.get("root", CLAMPED),
         options.get("root_stiffness", 0.0),
         options.get("tip_mass", 0.0),
     )

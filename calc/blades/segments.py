@@ -10,6 +10,7 @@ from calc.blades.beam_elements import Element
 from calc.blades.beam_modes import Beam, Held, beam
 from calc.blades.quantities import (
     BLADE_LENGTH,
+    CLAMPED,
     MASS_DENSITY,
     ROOT,
     ROOT_STIFFNESS,
@@ -62,7 +63,7 @@ class Blade:
     """
 
     segments: Annotated[tuple[Segment, ...], SEGMENTS]
-    root: Annotated[str, ROOT] = "clamped"
+    root: Annotated[str, ROOT] = CLAMPED
     root_stiffness: Annotated[float, ROOT_STIFFNESS] = 0.0
     tip_mass: Annotated[float, TIP_MASS] = 0.0
 

@@ -7,7 +7,12 @@ from typing import Annotated
 
 from calc.blades.beam_elements import matrices
 from calc.blades.beam_modes import solve
-from calc.blades.quantities import MODES, PLANE, ROTOR_SPEED
+from calc.blades.quantities import (
+    FLAP,
+    MODES,
+    PLANE,
+    ROTOR_SPEED,
+)
 from calc.blades.segments import Blade
 from calc.declaration import Nothing, Table
 from calc.quantity import Quantity
@@ -76,7 +81,7 @@ def southwell_coefficients(
     at_axis = blade.beam(0.0)
     offset = matrices(at_axis.elements, blade.length, blade.tip_mass, at_axis.degree)
     found = []
-    for number, (frequency, free) in enumerate(solve(at_axis, 0.0, "flap", modes), 1):
+    for number, (frequency, free) in enumerate(solve(at_axis, 0.0, FLAP, modes), 1):
         shape = [0.0] * at_axis.ties + free
         inertia = _energy(at_axis.matrices.mass, shape)
         rise = _energy(at_axis.matrices.centrifugal, shape) / inertia
@@ -90,7 +95,7 @@ def southwell_frequency(
     at_rest: Annotated[float, AT_REST],
     coefficient: Annotated[float, RISE],
     rotor_speed: Annotated[float, ROTOR_SPEED],
-    plane: Annotated[str, PLANE] = "flap",
+    plane: Annotated[str, PLANE] = FLAP,
 ) -> Annotated[float, TURNING_FREQUENCY]:
     r"""Return the natural frequency of a turning blade from that at rest.
 
@@ -122,7 +127,7 @@ def southwell_frequency(
     RISE.check(coefficient)
     ROTOR_SPEED.check(rotor_speed)
     PLANE.check(plane)
-    in_plane = coefficient if plane == "flap" else coefficient - 1.0
+    in_plane = coefficient if plane == FLAP else coefficient - 1.0
     RISE.check(in_plane)
     turns_per_second = rotor_speed / (2.0 * math.pi)
     return math.sqrt(at_rest**2 + in_plane * turns_per_second**2)

@@ -2,7 +2,12 @@
 
 from typing import Annotated
 
-from calc.blades.quantities import PLANE, ROOT
+from calc.blades.quantities import (
+    CLAMPED,
+    FLAP,
+    PLANE,
+    ROOT,
+)
 from calc.blades.rotating_beam import (
     OFFSET_RATIO,
     SPEED_PARAMETER,
@@ -32,8 +37,8 @@ def tapered_beam(
     mass_at_tip: Annotated[float, MASS_AT_TIP],
     stiffness_at_tip: Annotated[float, STIFFNESS_AT_TIP],
     offset_ratio: Annotated[float, OFFSET_RATIO] = 0.0,
-    root: Annotated[str, ROOT] = "clamped",
-    plane: Annotated[str, PLANE] = "flap",
+    root: Annotated[str, ROOT] = CLAMPED,
+    plane: Annotated[str, PLANE] = FLAP,
 ) -> BeamParameters:
     r"""Return the lowest frequencies of a rotating blade that tapers linearly, nondimensional.
 

@@ -77,7 +77,7 @@ def test_spellings_and_endings_find_the_same(page: Page, one: str, other: str) -
 @pytest.mark.parametrize(
     ("question", "wanted"),
     [
-        ("regresing lag mode", "ground/coleman_diagram"),
+        ("regresing lag mode", "blades/fixed_frame"),
         ("retreting blade", "rotor/stall_onset"),
         ("epicylic", "harmonics/planetary"),
         ("colem", "ground/coleman_diagram"),

@@ -1,12 +1,18 @@
 """Answers as a page shows them: bounded, with a figure that can be linked."""
 
 import re
+from types import ModuleType
+from unittest.mock import Mock
+
+import pytest
 
 from calc.catalogue import FORMULAS, formula
 from calc.declaration import Table, inputs
-from calc.form.answer import LARGEST, LONGEST_DATA, LONGEST_TABLE, result_html
+from calc.form.answer import LARGEST, LONGEST_DATA, LONGEST_TABLE, answer, result_html
 from calc.form.calculation import calculate, start
 from calc.form.copying import copies
+from calc.ground import modal_support, time_history, whirl_view
+from calc.harmonics import run_up
 
 RUN_UP = "harmonics.run_up.run_up"
 
@@ -57,3 +63,26 @@ def test_figure_has_an_id_a_caption_and_a_link() -> None:
     assert data > LONGEST_DATA
     assert f"The first {LONGEST_DATA} of {data} rows; the CSV file has them all." in html
     assert len(re.findall("<tr>", html.partition("figure-data")[2])) == LONGEST_DATA + 1
+
+
+@pytest.mark.parametrize(
+    ("name", "module", "analysis"),
+    [
+        ("ground.time_history.time_history", time_history, "history"),
+        ("ground.whirl_view.bunching", whirl_view, "history"),
+        ("ground.modal_support.modal_support", modal_support, "sweep_of"),
+        ("harmonics.run_up.run_up", run_up, "_approach"),
+    ],
+)
+def test_answer_is_calculated_once(
+    monkeypatch: pytest.MonkeyPatch, name: str, module: ModuleType, analysis: str
+) -> None:
+    """Result, figure, working and spoken text of an answer come from one run of the analysis."""
+    counted = Mock(wraps=getattr(module, analysis))
+    monkeypatch.setattr(module, analysis, counted)
+    calculate(name, start(name))
+    alone = counted.call_count
+    answer(name, start(name))
+
+    assert alone > 0
+    assert counted.call_count == 2 * alone

@@ -1,1 +1,1 @@
-"""How an airframe answers to vibration."""
+"""How an airframe responds to vibration."""

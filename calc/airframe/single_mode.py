@@ -135,7 +135,7 @@ def mode_response(
         Steady solution of a mass on a spring with a damper.
 
     Examples:
-        A force at the natural frequency meets the damper alone: 1 N over 5 N·s/m.
+        At the natural frequency only the damper resists: 1 N over 5 N·s/m.
 
         >>> frequency = math.sqrt(8000.0 / 2.0) / (2.0 * math.pi)
         >>> damping = 5.0 / (2.0 * math.sqrt(8000.0 * 2.0))

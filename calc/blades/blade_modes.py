@@ -20,7 +20,7 @@ from calc.quantity import Quantity
 from calc.units import FREQUENCY, NUMBER, PER_REV
 
 MODE = Quantity("i", "Mode", whole=True)
-MODE_FREQUENCY = Quantity("f_i", "Natural frequency of the mode, turning", FREQUENCY, at_least=0.0)
+MODE_FREQUENCY = Quantity("f_i", "Rotating natural frequency", FREQUENCY, at_least=0.0)
 PER_REVOLUTION = Quantity(r"\omega_i/\Omega", "Per revolution", (PER_REV,), at_least=0.0)
 SHAPE = Quantity(r"\phi_i", "Deflection", NUMBER)
 

@@ -25,7 +25,7 @@ FLAP_STIFFNESS = Quantity("EI_f", "Flap stiffness", STIFFNESS.units, above=0.0, 
 LAG_STIFFNESS = Quantity("EI_l", "Lag stiffness", STIFFNESS.units, above=0.0, example=400000.0)
 FLAP_SPRING = Quantity("k_f", "Flap spring of a hinged root", ANGULAR_STIFFNESS, at_least=0.0)
 LAG_SPRING = Quantity("k_l", "Lag spring of a hinged root", ANGULAR_STIFFNESS, at_least=0.0)
-SHARES = (0.0, 0.4, 1.0)  # of the highest speed, at which the shapes are exact
+FRACTIONS = (0.0, 0.4, 1.0)  # of the highest speed, at which the shapes are exact
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +91,7 @@ class TwoPlaneBlade:
         spring = self.flap_spring if plane == FLAP else self.lag_spring
         held = Held(self.hinge_offset, self.root, spring, self.tip_mass)
         whole = beam(segment_elements(length, masses, stiffnesses), held)
-        return reduced(whole, [share * highest_speed for share in SHARES], modes)
+        return reduced(whole, [fraction * highest_speed for fraction in FRACTIONS], modes)
 
 
 class PlaneMode(NamedTuple):
@@ -123,7 +123,7 @@ def plane_modes(
     """Return the modes of a blade over rotor speeds that rise, flap modes first."""
     found = []
     for plane, count in ((FLAP, flap_modes), (LAG, lag_modes)):
-        turning = blade.beam(plane, speeds[-1], max(flap_modes, lag_modes))
-        lines = zip(*(frequencies(turning, speed, plane, count) for speed in speeds), strict=True)
-        found += [PlaneMode(plane, number, turning, line) for number, line in enumerate(lines, 1)]
+        rotating = blade.beam(plane, speeds[-1], max(flap_modes, lag_modes))
+        lines = zip(*(frequencies(rotating, speed, plane, count) for speed in speeds), strict=True)
+        found += [PlaneMode(plane, number, rotating, line) for number, line in enumerate(lines, 1)]
     return found

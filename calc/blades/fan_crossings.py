@@ -18,6 +18,7 @@ from calc.units import FREQUENCY, ONE, PER_REV, PERCENT, ROTATION, RPM
 HARMONIC = Quantity("n", "Harmonic", (PER_REV,), whole=True)
 CROSSING = Quantity(r"\Omega_c", "Rotor speed at the crossing", ROTATION)
 CROSSING_FREQUENCY = Quantity("f_c", "Frequency at the crossing", FREQUENCY)
+NEAREST = Quantity(r"\Omega_d", "Rotor speed of the least separation", ROTATION)
 APART = Quantity("d", "Least separation", (PER_REV,))
 APART_IN_PERCENT = Quantity("d/n", "Over the harmonic", (PERCENT, ONE))
 OPERATING_LOW = Quantity(
@@ -81,7 +82,7 @@ class Separation:
 
     mode: Annotated[str, Name("Mode")]
     harmonic: Annotated[int, HARMONIC]
-    rotor_speed: Annotated[float, CROSSING]
+    rotor_speed: Annotated[float, NEAREST]
     per_rev: Annotated[float, APART]
     per_cent: Annotated[float, APART_IN_PERCENT]
     verdict: Annotated[str, Name("Verdict")]

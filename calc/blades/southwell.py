@@ -24,9 +24,7 @@ RISE = Quantity("K", "Southwell coefficient", at_least=0.0, example=1.2)
 RISE_AT_AXIS = Quantity("K_0", "Coefficient without root offset", at_least=0.0)
 RISE_WITH_OFFSET = Quantity("K_1", "Increase with root radius over length", at_least=0.0)
 HARMONIC = Quantity("n", "Multiple of rotor speed", at_least=1, at_most=50, whole=True, example=3)
-TURNING_FREQUENCY = Quantity(
-    "f_i", "Natural frequency of the mode, turning", FREQUENCY, at_least=0.0
-)
+TURNING_FREQUENCY = Quantity("f_i", "Rotating natural frequency", FREQUENCY, at_least=0.0)
 CROSSING_SPEED = Quantity(
     r"\Omega_n", "Rotor speed at the crossing with the harmonic", ROTATION, at_least=0.0
 )
@@ -97,7 +95,7 @@ def southwell_frequency(
     rotor_speed: Annotated[float, ROTOR_SPEED],
     plane: Annotated[str, PLANE] = FLAP,
 ) -> Annotated[float, TURNING_FREQUENCY]:
-    r"""Return the natural frequency of a turning blade from that at rest.
+    r"""Return the natural frequency of a rotating blade from that at rest.
 
     $$ f = \sqrt{f_0^2 + K \left(\frac{\Omega}{2 \pi}\right)^2} $$
 

@@ -19,6 +19,7 @@ _SCRIPTS = (
     r'<script src="[./]*assets/javascripts/bundle\.\w+\.min\.js"></script>',
     r'<script id="__config" type="application/json">[^<]*</script>',
 )
+_MENU_GROUP = '<nav class="md-nav" data-md-level="2"'
 _NAMES = {
     'class="md-header__button md-icon" for="__drawer"': f'{_BUTTON} aria-label="Menu"',
 }
@@ -96,4 +97,4 @@ def with_names(page: str) -> str:
         if page.count(part) != 1:
             raise ValueError(f"the theme no longer has {part}")
         page = page.replace(part, f"{part} {name}")
-    return page
+    return page.replace(_MENU_GROUP, f'{_MENU_GROUP} role="group"')  # no landmark: names repeat

@@ -12,8 +12,8 @@ from calc.form.calculation import Calculation, calculate, short_name
 from calc.quantity import Quantity
 from calc.working import MathML, Step, flat
 
-LARGEST = 200_000
-"""Characters of an answer: a figure or a working that would make it longer is left out."""
+LARGEST = 190_000
+"""Characters of an answer, so that it stays below 200 kB; a figure or working beyond it goes."""
 
 LONGEST_TABLE = 100
 """Rows of a table of results that a page shows; the CSV copy has them all."""

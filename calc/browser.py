@@ -13,8 +13,6 @@ from typing import Any
 ALLOWED: tuple[str, ...] = (
     "form.answer.answer",
     "form.answer.figure_files",
-    "form.calculation.converted",
-    "form.calculation.entries_of_link",
     "form.copying.copies",
 )
 

@@ -31,9 +31,13 @@ def answer(name: str, entries: Mapping[str, str], digits: int = 4) -> dict[str, 
     return {
         "html": result_html(calculation, digits),
         "spoken": spoken(calculation, digits),
-        "link": calculation.link,
         "problems": [
-            {"message": p.message, "field": p.field, "choices": list(p.choices)}
+            {
+                "message": p.message,
+                "field": p.field,
+                "choices": list(p.choices),
+                "cell": list(p.cell) if p.cell else None,
+            }
             for p in calculation.problems
         ],
     }

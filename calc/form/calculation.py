@@ -1,17 +1,15 @@
-"""A calculation as entries, as an answer and as a link."""
+"""A calculation: from entries as typed to a result or to problems."""
 
 import inspect
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
-from urllib.parse import parse_qsl, quote
 
 from calc.catalogue import chart, entry, formula
 from calc.chart import Chart
 from calc.declaration import (
     Choice,
-    Declaration,
     Field,
     Name,
     Table,
@@ -20,23 +18,23 @@ from calc.declaration import (
     nothing,
     outputs,
 )
-from calc.digits import plain
-from calc.form.reading import EntryError, Reading, entry_of, read
-from calc.quantity import LimitError, Quantity
+from calc.form.reading import Reading, checked, entry_of, rows_read
+from calc.quantity import Quantity
 from calc.units import Unit
 from calc.working import Run, Step, Text, run, steps
-
-LONGEST_LINK = 8000
-"""A link longer than this is not read."""
 
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """Why there is no result: the input that it is about, if one, and what to do."""
+    """Why there is no result: the input that it is about, if one, and what to do.
+
+    `cell` is the row and the column in a table, counted from zero.
+    """
 
     message: str
     field: str = ""
     choices: tuple[str, ...] = ()
+    cell: tuple[int, int] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,11 +79,9 @@ class Calculation:
         """What lies outside the range that the sources cover; it travels with every result."""
         if self.problems:
             return []
-        given = [
-            (f, self.values[f.name], self.readings[f.name].unit) for f in inputs(formula(self.name))
-        ]
-        found = [(f, value, _first_unit(f)) for f, value in self.results]
-        return list(dict.fromkeys(text for item in given + found for text in _warnings(*item)))
+        given = [_given_warnings(f, self.readings[f.name]) for f in inputs(formula(self.name))]
+        found = [_warnings(f, value) for f, value in self.results]
+        return list(dict.fromkeys(text for texts in given + found for text in texts))
 
     @property
     def chart(self) -> Chart | None:
@@ -99,7 +95,7 @@ class Calculation:
             return None
         fields = inputs(formula(self.name))
         return drawn.read_in(
-            (f.declaration, self.readings[f.name].unit)
+            (f.declaration, self.readings[f.name].shown_in)
             for f in fields
             if isinstance(f.declaration, Quantity)
         )
@@ -110,14 +106,6 @@ class Calculation:
             return steps(self.done, pen) if self.done else []
         except (ArithmeticError, ValueError):
             return []
-
-    @property
-    def link(self) -> str:
-        """The calculation as the fragment of a link: every input as typed, with its unit."""
-        return "&".join(
-            f"{short_name(self.name)}.{name}={quote(reading.entry, safe='/,;._')}"
-            for name, reading in self.readings.items()
-        )
 
 
 def _drawn_from(draw: Callable[..., Any], done: Run) -> dict[str, Any]:
@@ -165,10 +153,10 @@ def calculate(name: str, entries: Mapping[str, str]) -> Calculation:
         if typed is None and f.default is not None:
             typed = entry_of(f.declaration, f.default)
         try:
-            readings[f.name] = read(f.declaration, typed or "")
-            _check(f, readings[f.name])
+            readings[f.name] = checked(f.declaration, typed or "")
         except ValueError as error:
-            problems.append(Problem(str(error), f.name, getattr(error, "choices", ())))
+            choices, cell = getattr(error, "choices", ()), getattr(error, "cell", None)
+            problems.append(Problem(str(error), f.name, choices, cell))
     if problems:
         return Calculation(name, readings, problems=tuple(problems))
     try:
@@ -180,69 +168,30 @@ def calculate(name: str, entries: Mapping[str, str]) -> Calculation:
     return Calculation(name, readings, done)
 
 
-def entries_of_link(name: str, fragment: str) -> dict[str, str]:
-    """Return the entries in a link's fragment: keys of this formula, with or without its prefix."""
-    if len(fragment) > LONGEST_LINK:
-        raise EntryError(f"The link is longer than {LONGEST_LINK} characters")
-    prefix = f"{short_name(name)}."
-    pairs = parse_qsl(fragment.lstrip("#"), keep_blank_values=True, max_num_fields=100)
-    return {
-        key.removeprefix(prefix): text
-        for key, text in pairs
-        if "." not in key or key.startswith(prefix)
-    }
+def _given_warnings(f: Field, reading: Reading) -> list[str]:
+    """Return the warnings on an input, in the unit that it is shown in."""
+    if not isinstance(f.declaration, Table):
+        return _warnings(f, reading.value, reading.shown_in)
+    return [
+        f"{f.declaration.label}, row {number}: {text}"
+        for number, row in enumerate(rows_read(f.declaration, reading.text), 1)
+        for column, cell in zip(inputs(f.declaration.row), row, strict=False)
+        for text in _given_warnings(column, cell)
+    ]
 
 
-def converted(name: str, key: str, typed: str, unit_key: str) -> str:
-    """Return a typed entry as a number in another unit, or the entry itself if it is no number.
-
-    The key is the name of an input, or that of a table and the number of a column: `shafts.2`.
-    """
-    quantity = _declared(name, key)
-    if not isinstance(quantity, Quantity):
-        return typed
-    try:
-        reading = read(quantity, typed)
-        unit = next(u for u in quantity.units if u.key == unit_key)
-    except (ValueError, StopIteration):
-        return typed.partition("_")[0]
-    return plain(unit.reading(reading.value), 10)
-
-
-def _declared(name: str, key: str) -> Declaration | None:
-    own, _, column = key.partition(".")
-    found = next((f.declaration for f in inputs(formula(name)) if f.name == own), None)
-    if isinstance(found, Table) and column.isdecimal():
-        columns = inputs(found.row)
-        return columns[int(column)].declaration if int(column) < len(columns) else None
-    return found
-
-
-def _check(f: Field, reading: Reading) -> None:
-    """Refuse an impossible number in the unit that the reader typed."""
-    if isinstance(f.declaration, Quantity):
-        try:
-            f.declaration.check(reading.value)
-        except LimitError as error:
-            raise EntryError(f.declaration.refusal(error.value, reading.unit)) from None
-
-
-def _first_unit(f: Field) -> Unit | None:
-    return f.declaration.units[0] if isinstance(f.declaration, Quantity) else None
-
-
-def _warnings(f: Field, value: Any, unit: Unit | None) -> list[str]:
+def _warnings(f: Field, value: Any, unit: Unit | None = None) -> list[str]:
+    """Return the warnings on a value, in a unit or in the first one of its quantity."""
     match f.declaration:
         case Quantity() as quantity if isinstance(value, (int, float)) and not math.isnan(value):
             text = quantity.warning(value, unit or quantity.units[0])
             return [text] if text else []
         case Table() as table:
-            columns = inputs(table.row)
             return [
                 f"{table.label}, row {number}: {text}"
                 for number, row in enumerate(value, 1)
-                for column in columns
-                for text in _warnings(column, getattr(row, column.name), _first_unit(column))
+                for column in inputs(table.row)
+                for text in _warnings(column, getattr(row, column.name))
             ]
         case Choice() | Name() | Quantity():
             return []

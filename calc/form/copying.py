@@ -10,24 +10,31 @@ from calc.catalogue import entry, formula
 from calc.declaration import Choice, Field, Name, Table, inputs
 from calc.digits import significant
 from calc.form.calculation import Calculation, calculate, source
+from calc.form.reading import Reading, rows_read
 from calc.quantity import Quantity
 from calc.working import LaTeX, Text, flat
 
 NOTICE = "Analysis, not approval: approved manuals and licensed practice decide."
 
 
-def copies(name: str, entries: Mapping[str, str], address: str) -> dict[str, str]:
-    """Return the calculation as text, Markdown, LaTeX and CSV, or the problems as an error."""
+def copies(
+    name: str,
+    entries: Mapping[str, str],
+    link: str,
+    working: bool = False,  # noqa: FBT001, FBT002 - the page names its arguments
+) -> dict[str, str]:
+    """Return the calculation as text, Markdown, LaTeX and CSV, or the problems as an error.
+
+    Text and LaTeX have the working if it is asked for.
+    """
     calculation = calculate(name, entries)
     if calculation.problems:
         return {"error": "; ".join(problem.message for problem in calculation.problems)}
-    link = f"{address.partition('#')[0]}#{calculation.link}"
     return {
-        "text": _text(calculation, link),
+        "text": _text(calculation, link, working=working),
         "markdown": _markdown(calculation, link),
-        "latex": _latex(calculation, link),
+        "latex": _latex(calculation, link, working=working),
         "csv": _csv(calculation, link),
-        "link": link,
     }
 
 
@@ -40,12 +47,19 @@ def _typed(calculation: Calculation, f: Field) -> str:
     if isinstance(f.declaration, Choice):
         return f.declaration.options[calculation.values[f.name]]
     if isinstance(f.declaration, Table):
+        rows = rows_read(f.declaration, calculation.readings[f.name].text)
         columns = inputs(f.declaration.row)
         return "; ".join(
-            ", ".join(_shown(c, getattr(row, c.name)) for c in columns)
-            for row in calculation.values[f.name]
+            ", ".join(_cell_typed(c, cell) for c, cell in zip(columns, row, strict=False))
+            for row in rows
         )
     return calculation.readings[f.name].shown
+
+
+def _cell_typed(f: Field, reading: Reading) -> str:
+    if isinstance(f.declaration, Choice):
+        return f.declaration.options[reading.value]
+    return reading.shown
 
 
 def _shown(f: Field, value: Any, digits: int = 4) -> str:
@@ -101,7 +115,7 @@ def _closing(calculation: Calculation) -> list[str]:
     ]
 
 
-def _text(calculation: Calculation, link: str) -> str:
+def _text(calculation: Calculation, link: str, *, working: bool) -> str:
     lines = [entry(calculation.name).title]
     lines += [
         f"  {f.declaration.label}:{_symbol_is(f)} {shown}" for f, shown in _given(calculation)
@@ -114,8 +128,9 @@ def _text(calculation: Calculation, link: str) -> str:
     for table, rows in _tables(calculation):
         lines.append(f"  {table.label}")
         lines += [f"    {' | '.join(row)}" for row in [_heads(table), *rows]]
-    working = [f"  {s.heading or s.line}" for s in flat(calculation.working(Text()))]
-    lines += ["Working", *working] if working else []
+    steps = flat(calculation.working(Text())) if working else ()
+    worked = [f"  {step.heading or step.line}" for step in steps]
+    lines += ["Working", *worked] if worked else []
     return "\n".join([*lines, *_closing(calculation), link])
 
 
@@ -147,22 +162,27 @@ def _escaped(text: str) -> str:
     return text
 
 
-def _latex(calculation: Calculation, link: str) -> str:
+def _latex(calculation: Calculation, link: str, *, working: bool) -> str:
     given = [
         rf"{f.declaration.symbol or _words(f.declaration.label)} &= {_words(shown)}"
         for f, shown in _given(calculation)
         if not isinstance(f.declaration, Table)
     ]
-    worked = [step.line for step in flat(calculation.working(LaTeX())) if step.line]
     found = [
         rf"{f.declaration.symbol or _words(f.declaration.label)} &= {_words(_shown(f, value))}"
         for f, value in _plain_results(calculation)
         if not isinstance(f.declaration, Name)
     ]
     said = [calculation.remark] if calculation.remark else []
-    said += [v for f, v in _plain_results(calculation) if isinstance(f.declaration, Name)]
+    said += [
+        f"{f.declaration.label}: {value}"
+        for f, value in _plain_results(calculation)
+        if isinstance(f.declaration, Name) and value
+    ]
     comments = [entry(calculation.name).title, *said, *_closing(calculation), link]
-    body = " \\\\\n".join([*given, *(worked or found)])
+    steps = flat(calculation.working(LaTeX())) if working else ()
+    worked = [step.line for step in steps if step.line]
+    body = " \\\\\n".join([*given, *worked, *found])
     return "\n".join(
         [*(f"% {line}" for line in comments), rf"\begin{{align*}}{body}\end{{align*}}"]
     )
@@ -211,7 +231,7 @@ def _csv(calculation: Calculation, link: str) -> str:
 def _csv_input(calculation: Calculation, f: Field) -> list[str]:
     if isinstance(f.declaration, Quantity):
         reading = calculation.readings[f.name]
-        return [reading.text, reading.unit.name]
+        return [reading.number, reading.shown_in.name]
     return [_cell(_typed(calculation, f)), ""]
 
 

@@ -3,13 +3,13 @@
 from html import escape
 
 from calc.catalogue import entry, formula
-from calc.declaration import Choice, Declaration, Field, Name, Table, inputs
+from calc.declaration import Choice, Field, Name, Table, inputs
 from calc.digits import plain
 from calc.form.answer import result_html, symbol_html
 from calc.form.calculation import calculate, short_name, start
 from calc.form.reading import cells, entry_of
+from calc.form.unit_list import limits_hint, unit_list, unit_phrase
 from calc.quantity import Quantity
-from calc.units import Unit
 
 
 def form_html(name: str) -> str:
@@ -24,38 +24,43 @@ def form_html(name: str) -> str:
     return (
         f'<form class="calculator" id="{short}" data-formula="{name}" data-name="{short}" '
         f'aria-labelledby="{short}-title" novalidate autocomplete="off" data-search-exclude>\n'
-        f'<p class="calculator-title" id="{short}-title">{escape(entry(name).title)}</p>\n'
+        f'<p class="calculator-title" id="{short}-title" tabindex="-1">'
+        f"{escape(entry(name).title)}</p>\n"
+        f"{_WITHOUT_SCRIPTS}"
+        '<div class="calculator-notice" hidden></div>\n'
         '<div class="calculator-problems" tabindex="-1" hidden></div>\n'
         f'<div class="calculator-fields">\n{fields}\n</div>\n'
+        '<p class="calculator-hint" hidden></p>\n'
+        '<p class="calculator-progress"></p>\n'
+        '<p class="calculator-trouble" role="alert" hidden></p>\n'
         f'<output class="calculator-result" aria-live="off">{result}</output>\n'
-        f'<p class="calculator-hint" hidden></p>\n'
         '<p class="calculator-status visually-hidden" role="status"></p>\n'
-        f"{_ACTIONS}</form>\n{_WITHOUT_SCRIPTS}"
+        f"{_ACTIONS}</form>\n"
     )
 
 
 def _field(short: str, f: Field, typed: str, ends: tuple[float, float] | None) -> str:
     identity = f"{short}-{f.name}"
     label = escape(f.declaration.label)
-    slider = ""
     of = f' data-record="{f.record}"' if f.record else ""
+    slider, hint, words = "", "", ""
     match f.declaration:
         case Table() as table:
-            return _table_field(identity, f.name, table, typed)
+            return _table_field(identity, f.name, table, typed, of)
         case Choice() as choice:
-            entry_html = _options(identity, f.name, choice, typed)
-            hint, words = "", ""
+            entry_html = _options(f'id="{identity}" name="{f.name}"', choice, typed)
         case Name():
-            entry_html = f'<input id="{identity}" name="{f.name}" value="{escape(typed)}">'
-            hint, words = "", ""
+            entry_html = (
+                f'<input class="word" id="{identity}" name="{f.name}" value="{escape(typed)}">'
+            )
         case Quantity() as quantity:
             entry_html = _entry(identity, f.name, quantity, typed)
             slider = _slider(f.name, quantity, typed, ends) if ends else ""
-            hint = _hint(quantity)
-            words = f', <span class="words">{_phrase(quantity.units[0])}</span>'
-            words = words if quantity.units[0].words else ""
+            hint = limits_hint(quantity, quantity.units[0])
+            if any(unit.words for unit in quantity.units):
+                words = f'<span class="words">{unit_phrase(quantity.units[0])}</span>'
     return (
-        f'<div class="field"{of}><label for="{identity}">{label} '
+        f'<div class="field" data-label="{label}"{of}><label for="{identity}">{label} '
         f"{symbol_html(f.declaration)}{words}</label>"
         f'<span class="entry">{entry_html}</span>{slider}'
         f'<span class="hint" id="{identity}-hint">{escape(hint)}</span>'
@@ -63,24 +68,13 @@ def _field(short: str, f: Field, typed: str, ends: tuple[float, float] | None) -
     )
 
 
-def _phrase(unit: Unit) -> str:
-    """Return a unit as it follows a label: `in metres`, but `per radian`."""
-    return unit.words if unit.words.startswith("per ") or not unit.words else f"in {unit.words}"
-
-
-def _hint(quantity: Quantity) -> str:
-    unit = quantity.units[0]
-    limits = quantity.limits(unit)
-    return limits[0].upper() + limits[1:] if limits != "any number" else ""
-
-
 def _entry(identity: str, name: str, quantity: Quantity, typed: str) -> str:
     text, _, key = typed.partition("_")
     keyboard = ' inputmode="decimal"' if max(quantity.above, quantity.at_least) >= 0.0 else ""
     return (
-        f'<input id="{identity}" name="{name}" type="text"{keyboard} value="{escape(text)}" '
-        f'autocomplete="off" spellcheck="false" aria-describedby="{identity}-hint">'
-        f"{_unit_select(quantity, key)}"
+        f'<input class="number" id="{identity}" name="{name}" type="text"{keyboard} '
+        f'value="{escape(text)}" autocomplete="off" spellcheck="false" '
+        f'aria-describedby="{identity}-hint {identity}-problem">{unit_list(quantity, key)}'
     )
 
 
@@ -95,37 +89,24 @@ def _slider(name: str, quantity: Quantity, typed: str, ends: tuple[float, float]
     )
 
 
-def _unit_select(quantity: Quantity, key: str) -> str:
-    if len(quantity.units) == 1:
-        name = quantity.units[0].name
-        return f'<span class="unit">{name}</span>' if name else ""
-    options = "".join(
-        f'<option value="{u.key}" data-words="{_phrase(u)}"{" selected" if u.key == key else ""}>'
-        f"{u.name or '–'}</option>"
-        for u in quantity.units
-    )
-    return f'<select aria-label="Unit for {escape(quantity.label.lower())}">{options}</select>'
-
-
-def _options(identity: str, name: str, choice: Choice, typed: str) -> str:
+def _options(attributes: str, choice: Choice, typed: str) -> str:
     options = "".join(
         f'<option value="{key}"{" selected" if key == typed else ""}>{escape(shown)}</option>'
         for key, shown in choice.options.items()
     )
-    return f'<select id="{identity}" name="{name}">{options}</select>'
+    return f"<select {attributes}>{options}</select>"
 
 
-def _table_field(identity: str, name: str, table: Table, typed: str) -> str:
+def _table_field(identity: str, name: str, table: Table, typed: str, of: str) -> str:
     columns = inputs(table.row)
-    head = "".join(
-        f'<th scope="col">{escape(c.declaration.label)}' + _column_unit(c.declaration) + "</th>"
-        for c in columns
-    )
+    head = "".join(map(_column_head, columns))
     rows = "".join(_entry_row(columns, row) for row in cells(typed))
     empty = [entry_of(c.declaration, c.start) for c in columns]
+    label = escape(table.label)
+    least = sum(c.default is None for c in columns)  # links from before the others were added
     return (
-        f'<fieldset class="entry-table" id="{identity}" data-table="{name}">'
-        f"<legend>{escape(table.label)}</legend>"
+        f'<fieldset class="entry-table" id="{identity}" data-table="{name}" data-label="{label}" '
+        f'data-at-most="{table.at_most}" data-least-cells="{least}"{of}><legend>{label}</legend>'
         f'<div class="scroll-box"><table class="table"><thead><tr>{head}<th scope="col">'
         '<span class="visually-hidden">Remove</span></th></tr></thead>'
         f"<tbody>{rows}</tbody></table></div>"
@@ -135,10 +116,12 @@ def _table_field(identity: str, name: str, table: Table, typed: str) -> str:
     )
 
 
-def _column_unit(declaration: Declaration) -> str:
-    if isinstance(declaration, Quantity) and declaration.units[0].name:
-        return _unit_select(declaration, declaration.units[0].key)
-    return ""
+def _column_head(column: Field) -> str:
+    label = escape(column.declaration.label)
+    units = ""
+    if isinstance(column.declaration, Quantity):
+        units = unit_list(column.declaration, column.declaration.units[0].key)
+    return f'<th scope="col" data-label="{label}">{label}{units}</th>'
 
 
 def _entry_row(columns: list[Field], row: list[str]) -> str:
@@ -154,8 +137,7 @@ def _entry_row(columns: list[Field], row: list[str]) -> str:
 def _entry_cell(column: Field, typed: str) -> str:
     label = escape(column.declaration.label)
     if isinstance(column.declaration, Choice):
-        options = _options("", column.name, column.declaration, typed)
-        return options.replace('id=""', f'aria-label="{label}"')
+        return _options(f'aria-label="{label}"', column.declaration, typed)
     if isinstance(column.declaration, Quantity):
         text, kind = typed.partition("_")[0], "number"
     else:
@@ -168,16 +150,18 @@ _ACTIONS = """<div class="calculator-actions">
 <button type="button" data-copy="text">text</button>
 <button type="button" data-copy="markdown">Markdown</button>
 <button type="button" data-copy="latex">LaTeX</button>
-<button type="button" data-copy="csv">CSV</button></span>
+<button type="button" data-copy="csv">CSV</button>
+<label class="with-working"><input type="checkbox" data-working> with the working</label></span>
 <button type="button" data-copy="link">Copy link</button>
 <label class="digits">Digits <select data-digits>
 <option selected>4</option><option>6</option><option>10</option></select></label>
+<button type="button" class="undo" aria-disabled="true">Undo</button>
 <button type="reset">Back to the example</button>
 </div>
 """
 
 _WITHOUT_SCRIPTS = (
     '<noscript><p class="warning" data-search-exclude><strong>Note</strong> Your own numbers need '
-    "JavaScript and WebAssembly, and one of them is switched off here. The example above was "
+    "JavaScript and WebAssembly, and one of them is switched off here. The example below was "
     "computed when this page was made and still holds.</p></noscript>\n"
 )

@@ -8,7 +8,7 @@ from urllib.parse import quote, unquote
 from calc import units
 from calc.declaration import Choice, Declaration, Field, Name, Table, inputs
 from calc.digits import plain
-from calc.quantity import Quantity, in_sentence
+from calc.quantity import LimitError, Quantity, in_sentence
 from calc.units import Unit, find_unit
 
 LONGEST = 60
@@ -25,45 +25,60 @@ _NUMBER = re.compile(
 
 
 class EntryError(ValueError):
-    """An entry that is not understood; `choices` are the readings to choose from, if any."""
+    """An entry that is not understood.
 
-    def __init__(self, message: str, choices: tuple[str, ...] = ()) -> None:
-        """Keep the choices beside the message."""
+    `choices` are the readings to choose from, if any; `cell` is the row and the column of a table
+    that the message is about, counted from zero.
+    """
+
+    def __init__(
+        self, message: str, choices: tuple[str, ...] = (), cell: tuple[int, int] | None = None
+    ) -> None:
+        """Keep the choices and the place beside the message."""
         super().__init__(message)
         self.choices = choices
+        self.cell = cell
 
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """An entry that was understood: its value in SI, and the number and unit as typed."""
+    """An entry that was understood: its value in SI, the number and the unit as typed.
+
+    `shown_in` is the unit that the reader has since chosen to see the number in.
+    """
 
     value: Any
     text: str
     unit: Unit = units.ONE
+    shown_in: Unit = units.ONE
 
     @property
-    def entry(self) -> str:
-        """The entry as a link holds it, such as `395_rpm`."""
-        return f"{self.text}_{self.unit.key}" if self.unit.key else self.text
+    def number(self) -> str:
+        """The number that a form shows: as typed, or turned into the unit that was chosen since."""
+        if self.shown_in == self.unit:
+            return self.text
+        return plain(self.shown_in.reading(self.value), 10)
 
     @property
     def shown(self) -> str:
-        """The entry as a sentence holds it, such as `395 rpm`."""
-        return f"{self.text} {self.unit.name}".rstrip()
+        """The entry as a form shows it, such as `395 rpm`."""
+        return f"{self.number} {self.shown_in.name}".rstrip()
 
 
 def read(declaration: Declaration, entry: str) -> Reading:
-    """Return the reading of an entry, such as `395`, `395 rpm`, `395_rpm` or `395,5`."""
+    """Return the reading of an entry, such as `395`, `395 rpm`, `395_rpm` or `395,5`.
+
+    `395_rpm~Hz` is a number that was typed in rpm and is shown in Hz.
+    """
     if isinstance(declaration, Table):
         return Reading(read_rows(declaration, entry), entry)
     if isinstance(declaration, Choice):
         declaration.check(entry)
         return Reading(entry, entry)
-    if len(entry) > LONGEST:
-        raise EntryError(f"{declaration.label} must be at most {LONGEST} characters long")
-    if isinstance(declaration, Name):
-        return Reading(_name(declaration, entry), entry)
-    return _number(declaration, entry)
+    if isinstance(declaration, Quantity):
+        return _number(declaration, entry)
+    _check_length(declaration.label, entry)
+    return Reading(_name(declaration, entry), entry)
 
 
 def entry_of(declaration: Declaration, value: Any) -> str:
@@ -78,7 +93,8 @@ def entry_of(declaration: Declaration, value: Any) -> str:
         )
     if isinstance(declaration, Quantity):
         unit = declaration.units[0]
-        return Reading(value, plain(unit.reading(value), 12), unit).entry
+        number = plain(unit.reading(value), 12)
+        return f"{number}_{unit.key}" if unit.key else number
     return str(value)
 
 
@@ -93,25 +109,51 @@ def read_rows(table: Table, entry: str) -> tuple[Any, ...]:
     A row may end early where the columns that are left have defaults: a link from before these
     columns were added is read as it was meant.
     """
+    names = [column.name for column in inputs(table.row)]
+    return tuple(
+        table.row(**{name: reading.value for name, reading in zip(names, row, strict=False)})
+        for row in rows_read(table, entry)
+    )
+
+
+def rows_read(table: Table, entry: str) -> list[list[Reading]]:
+    """Return the readings of the cells of a table entry, row by row."""
     columns = inputs(table.row)
     rows = cells(entry)
     if len(rows) > table.at_most:
         raise EntryError(f"{table.label} must have at most {table.at_most} rows, not {len(rows)}")
-    return tuple(_row(table, columns, number, row) for number, row in enumerate(rows, 1))
+    return [_row(table, columns, number, row) for number, row in enumerate(rows)]
 
 
-def _row(table: Table, columns: list[Field], number: int, row: list[str]) -> Any:
+def _row(table: Table, columns: list[Field], number: int, row: list[str]) -> list[Reading]:
+    label = f"{table.label}, row {number + 1}"
     needed = sum(column.default is None for column in columns)
     if not needed <= len(row) <= len(columns):
-        raise EntryError(f"{table.label}, row {number}: {len(columns)} cells, not {len(row)}")
-    values = {}
-    for column, cell in zip(columns, row, strict=False):
+        raise EntryError(f"{label}: {len(columns)} cells, not {len(row)}")
+    found = []
+    for place, (column, cell) in enumerate(zip(columns, row, strict=False)):
         try:
-            values[column.name] = read(column.declaration, cell).value
+            found.append(checked(column.declaration, cell))
         except ValueError as error:
             choices = getattr(error, "choices", ())
-            raise EntryError(f"{table.label}, row {number}: {error}", choices) from None
-    return table.row(**values)
+            raise EntryError(f"{label}: {error}", choices, (number, place)) from None
+    return found
+
+
+def checked(declaration: Declaration, entry: str) -> Reading:
+    """Return the reading of an entry; refuse an impossible number in the unit it is shown in."""
+    reading = read(declaration, entry)
+    if isinstance(declaration, Quantity):
+        try:
+            declaration.check(reading.value)
+        except LimitError as error:
+            raise EntryError(declaration.refusal(error.value, reading.shown_in)) from None
+    return reading
+
+
+def _check_length(label: str, typed: str) -> None:
+    if len(typed) > LONGEST:
+        raise EntryError(f"{label} must be at most {LONGEST} characters long")
 
 
 def _name(name: Name, entry: str) -> str:
@@ -123,8 +165,13 @@ def _name(name: Name, entry: str) -> str:
 
 def _number(quantity: Quantity, entry: str) -> Reading:
     label = quantity.label
-    body, _, key = entry.partition("_")
+    body, _, keys = entry.rpartition("_") if "_" in entry else (entry, "", "")
+    _check_length(label, body)
+    key, changed, shown_key = keys.partition("~")
     unit = _unit(quantity, key) if key else quantity.units[0]
+    shown_in = unit
+    if changed:
+        shown_in = _unit(quantity, shown_key) if shown_key else quantity.units[0]
     typed = body.translate(_SPACES).translate(_SIGNS).strip()
     if not typed:
         raise EntryError(f"Enter the {in_sentence(label)}")
@@ -136,12 +183,13 @@ def _number(quantity: Quantity, entry: str) -> Reading:
     if rest.strip():
         if rest.strip()[0] in "0123456789.," and find_unit(rest, quantity.units) is None:
             raise _not_a_number(label, typed)
-        unit = _unit(quantity, rest.strip())
+        named = _unit(quantity, rest.strip())
+        unit, shown_in = named, shown_in if changed else named
     text = sign + _decimal(label, digits.replace(" ", ""), typed, rest) + exponent
     value: float = unit.si(float(text))
     if quantity.whole and value.is_integer():
         value = int(value)
-    return Reading(value, text, unit)
+    return Reading(value, text, unit, shown_in)
 
 
 def _unit(quantity: Quantity, typed: str) -> Unit:

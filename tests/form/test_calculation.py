@@ -3,7 +3,7 @@
 import pytest
 
 from calc.form.answer import answer
-from calc.form.calculation import calculate, converted, entries_of_link, start
+from calc.form.calculation import calculate, start
 
 TIP = "rotor.tip_speed.tip_state"
 STALL = "rotor.stall_onset.stall_onset_airspeed"
@@ -44,25 +44,34 @@ def test_result_of_none_is_said_in_words() -> None:
     assert found.remark in answer(STALL, start(STALL) | light)["html"]
 
 
-@pytest.mark.parametrize("typed", ["395_rpm", "41.4_rad/s", "6,5_Hz", "1e3_rpm"])
-def test_unit_there_and_back_is_the_same(typed: str) -> None:
-    """An entry turned to another unit and back differs by less than its ten digits."""
-    other = converted(TIP, "rotor_speed", typed, "rad/s")
-    there = calculate(TIP, start(TIP) | {"rotor_speed": f"{other}_rad/s"}).values["rotor_speed"]
-    here = calculate(TIP, start(TIP) | {"rotor_speed": typed}).values["rotor_speed"]
-    assert there == pytest.approx(here, rel=1e-9)
-
-
 @pytest.mark.parametrize(
-    ("key", "typed", "unit"),
-    [("rotor_speed", "abc_rpm", "Hz"), ("rotor_speed", "3_rpm", "m"), ("nothing", "3_rpm", "Hz")],
+    ("entries", "message"),
+    [
+        ({"radius": "-3_m~ft"}, "Rotor radius must be above 0 ft, not -9.84252 ft"),
+        (
+            {"radius": "3_ft~furlong"},
+            "Rotor radius has an unknown unit, “furlong”. Use m, ft, in, mm",
+        ),
+    ],
 )
-def test_what_cannot_be_converted_stays(key: str, typed: str, unit: str) -> None:
-    """Text that is no number, or a unit of another kind, loses nothing that was typed."""
-    assert converted(TIP, key, typed, unit) in (typed, typed.partition("_")[0])
+def test_entry_is_refused_in_the_unit_it_is_shown_in(entries: dict[str, str], message: str) -> None:
+    """What was typed in metres and is shown in feet is refused in feet."""
+    assert [p.message for p in calculate(TIP, start(TIP) | entries).problems] == [message]
 
 
-def test_prefix_of_another_form_is_left_alone() -> None:
-    """On a page with several forms each takes the keys with its own name."""
-    found = entries_of_link(TIP, "#tip_state.radius=5_m&blade_airspeed.airspeed=3_kt&airspeed=9_kt")
-    assert found == {"radius": "5_m", "airspeed": "9_kt"}
+def test_unit_that_is_shown_changes_no_number() -> None:
+    """An entry gives the same result in whatever unit it is shown."""
+    here = calculate(TIP, start(TIP) | {"rotor_speed": "395_rpm"})
+    there = calculate(TIP, start(TIP) | {"rotor_speed": "395_rpm~Hz"})
+    assert there.result == here.result
+    assert there.readings["rotor_speed"].shown == "6.583333333 Hz"
+
+
+def test_cell_that_is_wrong_is_pointed_at() -> None:
+    """A problem in a table says the row and the column, in the unit of the column."""
+    name = "ground.modal_support.modal_support"
+    found = calculate(name, start(name) | {"modes": "3_Hz,0.03,9000_kg,1,0;-3_Hz~cpm,0.03,9_t,1,0"})
+    (problem,) = found.problems
+    assert ", row 2: " in problem.message
+    assert problem.message.endswith("must be above 0 cpm, not -180 cpm")
+    assert (problem.field, problem.cell) == ("modes", (1, 0))

@@ -2,7 +2,8 @@
 
 import pytest
 
-from calc.form.calculation import calculate, entries_of_link
+from calc.form.calculation import calculate, start
+from tests.form.scripts import entries_of_link
 
 SHARED_LINKS = {
     # 4 × 395 / 60
@@ -27,7 +28,7 @@ SHARED_LINKS = {
 def test_shared_link_keeps_its_answer(link: tuple[str, str], result: tuple[str, float]) -> None:
     """An input is never renamed, and a new one has a default that reproduces the old answer."""
     name, fragment = link
-    found = calculate(name, entries_of_link(name, fragment))
+    found = calculate(name, start(name) | entries_of_link(name, fragment))
     values = {f.name: value for f, value in found.results}
     assert found.problems == ()
     assert values[result[0]] == pytest.approx(result[1], rel=1e-12)

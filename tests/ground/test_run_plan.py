@@ -14,7 +14,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calc.form.calculation import calculate, entries_of_link
+from calc.form.calculation import calculate
 from calc.ground.aircraft import Hub, Rotor, Support
 from calc.ground.examples import PLOVER_ROTOR
 from calc.ground.gear_state import STATES, UndercarriageState, in_state
@@ -24,6 +24,7 @@ from calc.ground.run_rules import RunRules
 from calc.ground.speed_steps import Mark
 from calc.ground.stability import eigenvalues, growth_rate, unstable_bands
 from calc.units import RPM
+from tests.form.scripts import entries_of_link
 from tests.ground.example import HUB, ROTOR, SWEEP
 from tests.ground.rotorcraft import STATES_DRAWN, Rotorcraft, rotorcraft
 

@@ -90,11 +90,9 @@
     if (!window.WebAssembly || !window.DecompressionStream) {
       throw problem("The calculator did not start: this browser has no WebAssembly, or is too old");
     }
-    const names = ["runtime", "calc", "linalg"].filter((name) => !window.engineFiles?.[name]);
-    await Promise.all(names.map((name) => load(`${FOLDER}${name}.js`)));
-    const { runtime, calc, linalg } = window.engineFiles;
+    const { runtime, calc, linalg } = await files();
     report("starting", "Starting the calculator");
-    const loader = await new Response(inflated(runtime.script)).text();
+    const loader = await unpacked(runtime.script);
     const parts = [
       `(${closeNetwork})();\n`,
       `${inflated}\n`,
@@ -110,8 +108,12 @@
         const fail = (text) => reject(problem(`The calculator did not start: ${text}`));
         const silence = `no sign of life within ${START_LIMIT} s`;
         timer = setTimeout(() => fail(silence), 1000 * START_LIMIT);
-        launched.onmessage = ({ data }) => (data.failure ? fail(data.failure) : resolve());
-        launched.onerror = (event) => fail(event.message);
+        const broken = (reason) => reject(damaged("its files", reason));
+        launched.onmessage = ({ data }) => (data.failure ? broken(data.failure) : resolve());
+        launched.onerror = (event) => {
+          event.preventDefault(); // told in words, not in the console
+          broken(event.message);
+        };
         launched.postMessage({ start: { runtime: { ...runtime, script: null }, calc } });
       });
     } catch (error) {
@@ -122,6 +124,35 @@
       URL.revokeObjectURL(address);
     }
     return launched;
+  }
+
+  /** Return what the files of the engine hold; a file that is cut short or replaced is named. */
+  async function files() {
+    const found = (window.engineFiles ??= {});
+    const names = ["runtime", "calc", "linalg"].filter((name) => !found[name]);
+    await Promise.all(names.map((name) => load(`${FOLDER}${name}.js`)));
+    const whole = {
+      runtime: ["script", "interpreter", "library"].every((part) => found.runtime?.[part]),
+      calc: typeof found.calc?.["calc/browser.py"] === "string",
+      linalg: typeof found.linalg === "function",
+    };
+    for (const name of Object.keys(whole)) if (!whole[name]) throw damaged(`${FOLDER}${name}.js`);
+    return found;
+  }
+
+  async function unpacked(base64) {
+    try {
+      return await new Response(inflated(base64)).text();
+    } catch (error) {
+      throw damaged(`${FOLDER}runtime.js`, error);
+    }
+  }
+
+  /** Return the error for a damaged file, which is forgotten so that a later start loads it anew. */
+  function damaged(what, cause) {
+    window.engineFiles = {};
+    const text = `The calculator did not start: ${what} cannot be read, perhaps damaged on the way`;
+    return Object.assign(problem(text), { cause });
   }
 
   /** Load a classic script: the one way to read a file that works from disk too. */

@@ -1,0 +1,153 @@
+/* What forms share with the page and the browser: engine, storage, address, clipboard. */
+(globalThis.calculator ??= {}).desk = (() => {
+  "use strict";
+
+  const { link } = calculator;
+  const PAUSE = 600; // ms after the last change before the address follows
+  const TYPING = 1000; // ms between the letters of one word that chooses an option
+  let addressing;
+  let typing = { word: "", at: 0 };
+
+  /** Return the value that the engine answers a call with. */
+  async function asked(call, given, key) {
+    const answer = await engine.ask({ call, arguments: given, key });
+    if (answer.error) throw new Error(answer.error.message);
+    return answer.value;
+  }
+
+  function same(one, other) {
+    return JSON.stringify(one) === JSON.stringify(other);
+  }
+
+  /** Whether the reader is at no field or button. */
+  function isIdle() {
+    return [document.body, null].includes(document.activeElement);
+  }
+
+  /* ---- what is kept in this browser ---- */
+
+  function keep(name, entries) {
+    safely(() => localStorage.setItem(`handbook ${name}`, JSON.stringify(entries)));
+  }
+
+  /** Return the entries kept for a form, those that it has inputs for, or null. */
+  function kept(name, shape) {
+    const found = safely(() => JSON.parse(localStorage.getItem(`handbook ${name}`)));
+    if (!found) return null;
+    const own = shape.keys.filter((key) => typeof found[key] === "string");
+    return own.length > 0 ? Object.fromEntries(own.map((key) => [key, found[key]])) : null;
+  }
+
+  function safely(action) {
+    try {
+      return action();
+    } catch {
+      return null;
+    }
+  }
+
+  /* ---- the address ---- */
+
+  /** Alone on its page a form needs no prefix in its links. */
+  function prefix(form) {
+    return document.querySelectorAll("form.calculator").length === 1 ? "" : `${form.dataset.name}.`;
+  }
+
+  /** Give the numbers in the address to the forms they are for, now and when the address changes. */
+  function openLinks(forms) {
+    const open = () => {
+      const fragment = location.hash.slice(1);
+      if (!fragment.includes("=") || forms.length === 0) return;
+      const shapes = forms.map(({ shape }) => shape);
+      const opened = link.opened(fragment, shapes);
+      for (const { form, entries, doubts } of opened) {
+        forms[shapes.indexOf(form)].open(entries, doubts);
+      }
+      return forms[shapes.indexOf(opened[0].form)].form;
+    };
+    const shown = open();
+    if (shown && performance.getEntriesByType("navigation")[0]?.type === "navigate") {
+      reveal(shown);
+      const stays = scrollY;
+      addEventListener("load", () => Math.abs(scrollY - stays) < 2 && reveal(shown), { once: true });
+    }
+    addEventListener("hashchange", () => {
+      const changed = open();
+      if (changed) reveal(changed);
+    });
+  }
+
+  /** Bring a form into the window, unless it begins there. */
+  function reveal(form) {
+    const { top } = form.getBoundingClientRect();
+    if (top < 0 || top > 0.6 * innerHeight) form.scrollIntoView({ block: "start", behavior: "instant" });
+  }
+
+  /** The address holds the numbers of the forms that a link filled, as they are now. */
+  function keepAddress(forms) {
+    clearTimeout(addressing);
+    addressing = setTimeout(() => {
+      const linked = forms.filter((one) => one.state().origin === "link");
+      if (linked.length > 0 && !linked.some((one) => one.state().touched)) return;
+      const wanted = linked.map((one) => one.fragment()).join("&");
+      if (!wanted && !location.hash.includes("=")) return;
+      const address = `${location.href.split("#")[0]}${wanted && "#"}${wanted}`;
+      safely(() => history.replaceState(history.state, "", address));
+    }, PAUSE);
+  }
+
+  /* ---- keyboard, clipboard, files ---- */
+
+  /** Choose an option of a list by the beginning of any of its words. */
+  function chooseByTyping(event) {
+    const list = event.target;
+    if (event.key.length !== 1 || event.ctrlKey || event.metaKey || event.altKey) return;
+    const goesOn = event.timeStamp - typing.at < TYPING && typing.list === list;
+    if (event.key === " " && !goesOn) return; // opens the list
+    const word = (goesOn ? typing.word : "") + event.key.toLowerCase();
+    typing = { list, word, at: event.timeStamp };
+    event.preventDefault();
+    const options = [...list.options];
+    const begins = ({ text }) => text.toLowerCase().startsWith(word);
+    const inside = ({ text }) => text.toLowerCase().includes(` ${word}`);
+    const first = list.selectedIndex + (word.length === 1 ? 1 : 0); // a letter again goes on to the next
+    const order = [...options.slice(Math.max(first, 0)), ...options.slice(0, Math.max(first, 0))];
+    const found = order.find(begins) ?? order.find(inside);
+    if (!found || found.selected) return;
+    list.value = found.value;
+    list.dispatchEvent(new Event("input", { bubbles: true }));
+    list.dispatchEvent(new Event("change", { bubbles: true }));
+  }
+
+  async function toClipboard(text) {
+    try {
+      await navigator.clipboard.writeText(text);
+    } catch {
+      const area = document.createElement("textarea");
+      area.value = text;
+      document.body.append(area);
+      area.select();
+      document.execCommand("copy");
+      area.remove();
+    }
+  }
+
+  function flash(pressed, word) {
+    pressed.dataset.label ??= pressed.textContent;
+    pressed.textContent = word;
+    setTimeout(() => (pressed.textContent = pressed.dataset.label), 1500);
+  }
+
+  function download(text, file, type) {
+    const made = document.createElement("a");
+    made.href = URL.createObjectURL(new Blob([text], { type }));
+    made.download = file;
+    made.click();
+    URL.revokeObjectURL(made.href);
+  }
+
+  return {
+    asked, same, isIdle, keep, kept, prefix, openLinks, keepAddress,
+    chooseByTyping, toClipboard, flash, download,
+  };
+})();

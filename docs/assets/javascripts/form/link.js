@@ -1,0 +1,88 @@
+/* Links: the entries of a form as the fragment of an address, and back.
+ *
+ *   #radius=5.5_m&rotor_speed=395_rpm      where the page has one form
+ *   #tip_state.radius=5.5_m&...            where it has several: the form's name before each key
+ *
+ * A link is untrusted: whatever is in it becomes text in a field, or a doubt that the page tells.
+ */
+(globalThis.calculator ??= {}).link = (() => {
+  "use strict";
+
+  const LONGEST = 100_000; // characters; a longer link is not read
+  const MOST = 500; // entries
+
+  /** Return the fragment of the entries of a form. */
+  function fragment(entries, prefix = "") {
+    return Object.entries(entries)
+      .map(([key, text]) => `${prefix}${key}=${encoded(text)}`)
+      .join("&");
+  }
+
+  function encoded(text) {
+    return encodeURIComponent(text).replace(/%(2F|2C|3B)/g, decodeURIComponent);
+  }
+
+  /** Return the keys and texts in a fragment, in order. */
+  function pairs(text) {
+    return text
+      .replace(/^#/, "")
+      .split("&")
+      .filter(Boolean)
+      .map((part) => {
+        const [key, ...rest] = part.split("=");
+        return [decoded(key), decoded(rest.join("="))];
+      });
+  }
+
+  function decoded(text) {
+    const spaced = text.replaceAll("+", " ");
+    try {
+      return decodeURIComponent(spaced);
+    } catch {
+      return spaced;
+    }
+  }
+
+  /** Return the forms that a fragment is for, each with its entries and what is doubtful.
+   *
+   * `forms` are those of the page: {name, title, keys}.
+   */
+  function opened(text, forms) {
+    if (text.length > LONGEST) return [refused(forms[0], "longer than it can be")];
+    const found = pairs(text);
+    if (found.length > MOST) return [refused(forms[0], `of more than ${MOST} entries`)];
+    const part = (key) => key.slice(0, key.lastIndexOf(".") + 1).slice(0, -1);
+    const bare = (key) => key.slice(key.lastIndexOf(".") + 1);
+    const prefixed = forms.filter((form) => found.some(([key]) => part(key) === form.name));
+    const fitting = forms.find((form) => found.some(([key]) => form.keys.includes(key)));
+    const meant = prefixed.length > 0 ? prefixed : [fitting ?? forms[0]];
+    const strangers = new Set(found.map(([key]) => part(key)).filter(Boolean));
+    for (const form of forms) strangers.delete(form.name);
+    const doubts = [...strangers].map((name) => `This page has no form called “${name}”`);
+    return meant.map((form, place) => {
+      const own = found.filter(([key]) => [form.name, ""].includes(part(key)));
+      const read = taken(own.map(([key, value]) => [bare(key), value]), form);
+      return { ...read, form, doubts: [...(place === 0 ? doubts : []), ...read.doubts] };
+    });
+  }
+
+  function taken(own, form) {
+    const entries = {};
+    const doubts = [];
+    for (const [key, text] of own) {
+      if (!form.keys.includes(key)) {
+        doubts.push(`${form.title} has no input called “${key}”`);
+      } else if (Object.hasOwn(entries, key) && entries[key] !== text) {
+        doubts.push(`The link gives “${key}” as ${entries[key]} and as ${text}`);
+      }
+      if (form.keys.includes(key)) entries[key] = text;
+    }
+    return { entries, doubts: [...new Set(doubts)] };
+  }
+
+  function refused(form, why) {
+    return { form, entries: {}, doubts: [`The link is ${why}, and was not read`] };
+  }
+
+  return { fragment, opened };
+})();

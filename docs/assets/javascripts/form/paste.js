@@ -1,0 +1,77 @@
+/* A table pasted into a cell: rows of a spreadsheet, of a CSV file, or of a text with tabs. */
+(globalThis.calculator ??= {}).paste = (() => {
+  "use strict";
+
+  const { entry, state: states } = calculator;
+
+  /** Return the cells in a text, row by row, or null where the text is for one cell alone. */
+  function cellsIn(text, columns) {
+    const lines = text.replace(/\r\n?/g, "\n").replace(/\n+$/, "").split("\n");
+    const mark = ["\t", ";", ","].find((sign) => lines.some((line) => line.includes(sign)));
+    if (lines.length === 1) {
+      const alone = mark !== "\t" && (columns < 3 || split(text, mark ?? ",").length !== columns);
+      if (alone) return null;
+    }
+    return lines.map((line) => split(line, mark ?? "\t"));
+  }
+
+  /** Return the cells of a line; a cell in quotation marks may hold the mark between cells. */
+  function split(line, mark) {
+    const cells = [""];
+    let quoted = false;
+    for (const sign of line) {
+      if (sign === '"') quoted = !quoted;
+      else if (sign === mark && !quoted) cells.push("");
+      else cells[cells.length - 1] += sign;
+    }
+    return cells.map((cell) => cell.trim());
+  }
+
+  /** Return the state with a text pasted from a cell on, to the right and down; null for no table. */
+  function pasted(state, place, field, text) {
+    const cells = cellsIn(text, field.columns.length - place.column);
+    if (!cells) return null;
+    const table = state.values[place.key];
+    const first = table.rows.findIndex((row) => row.id === place.row);
+    const given = isHead(cells[0], field.columns.slice(place.column)) ? cells.slice(1) : cells;
+    const taken = given.slice(0, field.atMost - first);
+    const notes = [];
+    const rows = [...table.rows];
+    taken.forEach((row, down) => {
+      const old = rows[first + down] ?? states.made(field.empty);
+      const fresh = old.cells.map((cell, column) => {
+        const own = row[column - place.column];
+        const { [column]: shape } = field.columns;
+        return own === undefined ? cell : filled(cell, own, shape, table.units[column], notes);
+      });
+      rows[first + down] = { ...old, cells: fresh };
+    });
+    if (taken.length < given.length) {
+      notes.push(`${field.label} takes ${field.atMost} rows: ${given.length - taken.length} were left out`);
+    }
+    const wide = Math.max(...given.map((row) => row.length)) - (field.columns.length - place.column);
+    if (wide > 0) notes.push(`${field.label}: ${wide} columns too many were left out`);
+    const old = state.origin === "link" ? state.notes : [];
+    return states.edited(state, { ...states.withRows(state, place.key, rows), notes: [...old, ...notes] });
+  }
+
+  function isHead(row, columns) {
+    const heads = (cell, place) => !cell || (columns[place] && cell.startsWith(columns[place].label));
+    return row.some(Boolean) && row.every(heads);
+  }
+
+  function filled(cell, text, column, unit, notes) {
+    if (column.units) {
+      const read = entry.adopted({ text, unit, shown: unit }, column.units);
+      return { text: read.text, unit: read.unit };
+    }
+    if (column.kind === "word") return { ...cell, text };
+    const same = (word) => word.toLowerCase() === text.toLowerCase();
+    const option = column.options.find(({ key, label }) => same(key) || same(label));
+    if (option) return { ...cell, text: option.key };
+    notes.push(`“${text}” is no choice of “${column.label}”: the cell was left as it was`);
+    return cell;
+  }
+
+  return { pasted };
+})();

@@ -1,0 +1,76 @@
+/* Problems: a summary at the top of a form and a sentence beside each field that is meant. */
+(globalThis.calculator ??= {}).problems = (() => {
+  "use strict";
+
+  const { view } = calculator;
+  const ERROR = "Error: "; // before the title of the page, while a form shows its problems
+
+  /** Show problems {message, field, cell} and give the summary the focus if it may have it. */
+  function show(form, problems, focus) {
+    clear(form);
+    const box = form.querySelector(".calculator-problems");
+    const head = document.createElement("p");
+    head.textContent = "There is a problem";
+    const list = document.createElement("ul");
+    list.append(...problems.map((problem) => item(form, problem)));
+    box.replaceChildren(head, list);
+    box.hidden = false;
+    if (!document.title.startsWith(ERROR)) document.title = ERROR + document.title;
+    if (focus) box.focus();
+  }
+
+  function item(form, { message, field, cell }) {
+    const line = document.createElement("li");
+    const target = field && fieldOf(form, field, cell);
+    if (!target) {
+      line.textContent = message;
+      return line;
+    }
+    const beside = document.getElementById(`${form.id}-${field}-problem`);
+    beside.textContent = message;
+    beside.hidden = false;
+    if (target.matches("input, select")) target.setAttribute("aria-invalid", "true");
+    const link = document.createElement("a");
+    link.href = `#${form.id}-${field}`;
+    link.textContent = message;
+    link.addEventListener("click", (event) => {
+      event.preventDefault();
+      fieldOf(form, field, cell).focus();
+    });
+    line.append(link);
+    return line;
+  }
+
+  function fieldOf(form, field, cell) {
+    const place = cell ? { key: field, number: cell[0], column: cell[1] } : { key: field };
+    return view.fieldAt(form, place);
+  }
+
+  function clear(form) {
+    const box = form.querySelector(".calculator-problems");
+    if (box.hidden) return;
+    if (box.contains(document.activeElement)) form.querySelector(".calculator-title").focus();
+    box.hidden = true;
+    if (!document.querySelector(".calculator-problems:not([hidden])")) {
+      document.title = document.title.slice(document.title.startsWith(ERROR) ? ERROR.length : 0);
+    }
+    for (const line of form.querySelectorAll(".field-problem")) line.hidden = true;
+    for (const field of form.querySelectorAll("[aria-invalid]")) field.removeAttribute("aria-invalid");
+  }
+
+  /** Offer a button for each meaning of an entry that has several. */
+  function offerChoices(form, problems, take) {
+    const hint = form.querySelector(".calculator-hint");
+    const asking = problems.find(({ choices, field }) => choices?.length > 0 && field);
+    hint.hidden = !asking;
+    hint.replaceChildren();
+    if (!asking) return;
+    const field = fieldOf(form, asking.field, asking.cell);
+    hint.append(`${asking.message}: `);
+    for (const choice of asking.choices) {
+      hint.append(view.button(choice, () => take(field, choice)), " ");
+    }
+  }
+
+  return { show, clear, offerChoices };
+})();

@@ -1,0 +1,197 @@
+/* The state of a form, the one owner of its entries.
+ *
+ *   values    by key: an entry {text, unit, shown}, a word {text}, or a table {units, rows}, whose
+ *             rows are {id, cells} with a cell {text, unit} a column
+ *   digits    of the results
+ *   origin    whose numbers these are: "example", "mine" or "link"
+ *   doubts    what is wrong with the link they came with; there is no result until the reader has
+ *             gone on without it
+ *   notes     what else the reader should know of the link or of a paste
+ *   touched   whether the reader has changed something since they came
+ *   revision  grows with every change; an answer belongs to the revision it was asked for
+ *   since     the revision in which whole entries were last put in
+ *   past      the states before the last edits, for Undo
+ *
+ * Every function returns a new state and leaves the old one alone.  `shape` describes the form, as
+ * view.js reads it from the page: {name, title, keys, fields}, a field by key {kind, label}, the
+ * kind being "number" with units, "word", "choice" with options, or "table" with columns, the cells
+ * of a new row (empty), the most rows it takes (atMost) and the cells that a row must give
+ * (leastCells): links from before the other columns were there have no more.
+ */
+(globalThis.calculator ??= {}).state = (() => {
+  "use strict";
+
+  const { entry } = calculator;
+  const PAST = 50; // edits that can be undone
+  let rowsMade = 0;
+
+  /** Return the first state of a form: its example. */
+  function started(shape, example) {
+    const blank = { digits: 4, doubts: [], notes: [], revision: 0, past: [] };
+    return { ...loaded(blank, shape, example, "example"), past: [], revision: 0, since: 0 };
+  }
+
+  /** Return the state after `change`, which Undo takes back; edits of one place in a row are one. */
+  function edited(state, change, place = null) {
+    const { past, ...before } = state;
+    const kept = place !== null && place === state.place ? past : [...past, before].slice(-PAST);
+    const origin = state.origin === "link" ? "link" : "mine";
+    const notes = state.origin === "link" ? state.notes : [];
+    const next = { ...state, origin, notes, touched: true, ...change };
+    return { ...next, past: kept, place, revision: state.revision + 1 };
+  }
+
+  /** End the edit of a place: what is typed there next is an edit of its own. */
+  function settled(state) {
+    return { ...state, place: null };
+  }
+
+  function undone(state) {
+    if (state.past.length === 0) return state;
+    const revision = state.revision + 1;
+    const { past, digits } = state;
+    return { ...past.at(-1), past: past.slice(0, -1), digits, place: null, revision, since: revision };
+  }
+
+  /** Return the state with whole entries put in: an example, a link, or what was kept. */
+  function loaded(state, shape, entries, origin, told = {}) {
+    const values = {};
+    const doubts = [...(told.doubts ?? [])];
+    const notes = [...(told.notes ?? [])];
+    for (const [key, field] of Object.entries(shape.fields)) {
+      const text = entries[key] ?? "";
+      if (field.kind === "table") values[key] = table(field, text, doubts);
+      else if (field.kind !== "number") values[key] = { text };
+      else {
+        const { bare, ...value } = entry.parsed(text, field.units);
+        values[key] = value;
+        if (bare) notes.push(`${field.label} ${text} came without a unit and is taken ${asUnit(field)}`);
+      }
+    }
+    const since = state.revision + 1;
+    return edited(state, { values, origin, doubts, notes, since, touched: false });
+  }
+
+  function asUnit(field) {
+    return field.units[0].words.replace(/^, /, "") || "as it is";
+  }
+
+  function table(field, text, doubts) {
+    const given = text.split(";").filter(Boolean).map((row) => row.split(",").map(unquoted));
+    const rows = given.slice(0, field.atMost);
+    if (given.length > rows.length) {
+      doubts.push(`${field.label}: ${given.length} rows are given, at most ${field.atMost} are taken`);
+    }
+    rows.forEach((row, number) => {
+      if (row.length >= field.leastCells && row.length <= field.columns.length) return;
+      doubts.push(`${field.label}, row ${number + 1}: ${field.columns.length} cells, not ${row.length}`);
+    });
+    const read = rows.map((row) =>
+      field.columns.map((column, place) => {
+        const cell = row[place];
+        if (cell === undefined) return { ...field.empty[place], shown: field.empty[place].unit };
+        return column.units ? entry.parsed(cell, column.units) : { text: cell };
+      }),
+    );
+    const first = (column) => column.units?.[0].key ?? "";
+    const units = field.columns.map((column, place) => read[0]?.[place].shown ?? first(column));
+    return { units, rows: read.map((cells) => made(cells)) };
+  }
+
+  function made(cells) {
+    return { id: ++rowsMade, cells: cells.map(({ text, unit = "" }) => ({ text, unit })) };
+  }
+
+  function unquoted(text) {
+    try {
+      return decodeURIComponent(text);
+    } catch {
+      return text;
+    }
+  }
+
+  /** Return the entries as texts, by key: what is sent, linked and kept. */
+  function entries(state, shape) {
+    return Object.fromEntries(
+      Object.entries(shape.fields).map(([key, field]) => {
+        const value = state.values[key];
+        if (field.kind === "table") return [key, rows(value, field)];
+        return [key, field.kind === "number" ? entry.joined(value) : value.text];
+      }),
+    );
+  }
+
+  function rows(value, field) {
+    const text = (cell, place) =>
+      field.columns[place].units ? entry.joined(cell, value.units[place]) : cell.text;
+    const quoted = (cell, place) => encodeURIComponent(text(cell, place));
+    return value.rows.map(({ cells }) => cells.map(quoted).join(",")).join(";");
+  }
+
+  /** Return the values with one replaced: that of a key, or of a cell in its table. */
+  function put(state, place, change) {
+    const value = state.values[place.key];
+    if (place.row === undefined) return { ...state.values, [place.key]: change(value, value.shown) };
+    const rows = value.rows.map((row) => {
+      if (row.id !== place.row) return row;
+      const cells = row.cells.map((cell, column) =>
+        column === place.column ? change(cell, value.units[column]) : cell,
+      );
+      return { ...row, cells };
+    });
+    return { ...state.values, [place.key]: { ...value, rows } };
+  }
+
+  /** A reader typed or chose `text` in a field or in a cell. */
+  function typed(state, place, text) {
+    const values = put(state, place, (old, shown) => ({ ...old, text, unit: shown }));
+    return edited(state, { values }, `${place.key} ${place.row} ${place.column}`);
+  }
+
+  /** A field was left: a unit behind its number moves into the list, or turns a cell to its column. */
+  function left(state, place, units) {
+    let moved = false;
+    const values = put(state, place, (old, shown) => {
+      const { text, unit } = entry.adopted({ ...old, shown }, units);
+      moved = text !== old.text;
+      return "shown" in old ? { text, unit, shown: unit } : { text, unit };
+    });
+    return moved ? edited(state, { values }, state.place) : state;
+  }
+
+  /** A slider was moved, whose numbers are in `unit`; the field keeps its own unit. */
+  function slid(state, key, text, unit) {
+    const values = put(state, { key }, (old) => ({ ...old, text, unit }));
+    return edited(state, { values }, `${key} slider`);
+  }
+
+  /** Another unit was chosen for a field or for a column; what was typed stays as it is. */
+  function unitChosen(state, place, unit) {
+    const value = state.values[place.key];
+    const changed =
+      place.column === undefined
+        ? { ...value, shown: unit }
+        : { ...value, units: value.units.with(place.column, unit) };
+    const values = { ...state.values, [place.key]: changed };
+    return edited(state, { values }, `${place.key} ${place.column} unit`);
+  }
+
+  function rowAdded(state, key, field) {
+    const value = state.values[key];
+    if (value.rows.length >= field.atMost) return state;
+    return edited(state, withRows(state, key, [...value.rows, made(field.empty)]));
+  }
+
+  function rowRemoved(state, key, id) {
+    return edited(state, withRows(state, key, state.values[key].rows.filter((row) => row.id !== id)));
+  }
+
+  function withRows(state, key, rows) {
+    return { values: { ...state.values, [key]: { ...state.values[key], rows } } };
+  }
+
+  return {
+    started, edited, settled, undone, loaded, entries, made,
+    typed, left, slid, unitChosen, rowAdded, rowRemoved, withRows,
+  };
+})();

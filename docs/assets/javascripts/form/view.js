@@ -1,0 +1,241 @@
+/* The view of a form: reads its shape from the page once, and shows a state in it.
+ *
+ * Class names, kept stable for styles, tests and other scripts:
+ *
+ *   .calculator              a form; .live when its script runs; data-formula, data-name
+ *   .calculator-title        its title
+ *   .calculator-notice       whose numbers these are, notes, and the ways back
+ *   .calculator-problems     the summary of problems, shown by an action that needs a result
+ *   .calculator-fields       the inputs: .field (.entry, .words, .hint, .field-problem) with
+ *                            [name], .unit-list or .unit, [data-slider]; and tables,
+ *                            .entry-table[data-table] (.add-row, .remove-row)
+ *   .calculator-hint         the two meanings of an entry, each as a button
+ *   .calculator-progress     what is going on: starting, working, out of date
+ *   .calculator-trouble      why the engine does not start
+ *   .calculator-result       the result; .stale while it is that of earlier entries,
+ *                            .pending while there is none for entries that came with a link
+ *   .calculator-status       the spoken result
+ *   .calculator-actions      buttons: [data-copy], [data-working], [data-digits], .undo, reset
+ *
+ * "answer" is dispatched on .calculator-result when a new result stands in it.
+ */
+(globalThis.calculator ??= {}).view = (() => {
+  "use strict";
+
+  const { entry } = calculator;
+  const NO_UNIT = { key: "", name: "", size: 1, zero: 0, also: [], words: "", hint: "" };
+
+  /* ---- the shape of a form, from the page ---- */
+
+  function shapeOf(form) {
+    const fields = {};
+    for (const field of form.querySelectorAll(".field, .entry-table")) {
+      const { label, table } = field.dataset;
+      const input = field.querySelector("[name]");
+      if (!table) fields[input.name] = { label, ...kindOf(input, field) };
+      else fields[table] = { label, kind: "table", ...columnsOf(field) };
+    }
+    const title = form.querySelector(".calculator-title").textContent;
+    return { name: form.dataset.name, title, keys: Object.keys(fields), fields };
+  }
+
+  function kindOf(input, around) {
+    if (input.matches("select")) {
+      const options = [...input.options].map(({ value, text }) => ({ key: value, label: text }));
+      return { kind: "choice", options };
+    }
+    return input.matches(".word") ? { kind: "word" } : { kind: "number", units: unitsIn(around) };
+  }
+
+  function unitsIn(around) {
+    const found = [...around.querySelectorAll(".unit-list option, .unit")];
+    const units = found.map((place) => ({
+      key: place.value ?? place.dataset.unit,
+      name: place.text ?? place.textContent,
+      size: Number(place.dataset.size ?? 1),
+      zero: Number(place.dataset.zero ?? 0),
+      also: (place.dataset.also ?? "").split("|").filter(Boolean),
+      words: place.dataset.words ?? "",
+      hint: place.dataset.hint ?? "",
+    }));
+    for (const unit of units) if (unit.key === "") unit.name = "";
+    return units.length > 0 ? units : [NO_UNIT];
+  }
+
+  function columnsOf(table) {
+    const cells = fieldsOf(table.querySelector("template").content.firstElementChild);
+    const heads = [...table.querySelectorAll("thead th")];
+    const columns = cells.map((cell, place) => {
+      return { label: heads[place].dataset.label, ...kindOf(cell, heads[place]) };
+    });
+    const first = (place) => columns[place].units?.[0].key;
+    const empty = cells.map((cell, place) => ({ text: cell.value, unit: first(place) }));
+    const [atMost, leastCells] = [table.dataset.atMost, table.dataset.leastCells].map(Number);
+    return { columns, empty, atMost, leastCells };
+  }
+
+  /** Return the entries that stand in the page, as texts; of the page as it was made, or as it is. */
+  function entriesOf(form, shape, asMade) {
+    const text = (field) => (asMade && field.matches("input") ? field.defaultValue : field.value);
+    const option = (list) => [...list.options].find((o) => o.defaultSelected) ?? list.options[0];
+    const chosen = (list) => (asMade ? option(list).value : list.value);
+    const unit = (around) => {
+      const list = around.querySelector(".unit-list");
+      return list ? chosen(list) : around.querySelector(".unit")?.dataset.unit ?? "";
+    };
+    const joined = (field, around, kind) => {
+      if (kind === "choice") return chosen(field);
+      if (kind === "word") return text(field);
+      return entry.joined({ text: text(field), unit: unit(around), shown: unit(around) });
+    };
+    const own = ([key, { kind, columns }]) => {
+      const field = inputOf(form, key);
+      if (kind !== "table") return [key, joined(field, field.closest(".field"), kind)];
+      const table = tableOf(form, key);
+      const heads = table.querySelectorAll("thead th");
+      const rows = [...table.querySelectorAll("tbody tr")].map((row) =>
+        fieldsOf(row).map((cell, c) => encodeURIComponent(joined(cell, heads[c], columns[c].kind))).join(","),
+      );
+      return [key, rows.join(";")];
+    };
+    return Object.fromEntries(Object.entries(shape.fields).map(own));
+  }
+
+  /** Return the field of an input; a form's own list of fields has names of its own, as `length`. */
+  function inputOf(form, key) {
+    return form.querySelector(`.entry [name="${CSS.escape(key)}"]`);
+  }
+
+  function tableOf(form, key) {
+    return form.querySelector(`[data-table="${CSS.escape(key)}"]`);
+  }
+
+  function fieldsOf(row) {
+    return [...row.querySelectorAll("input, select")];
+  }
+
+  /** Return what a field of the page is for: {key}, with the row and the column in a table. */
+  function placeOf(element) {
+    const table = element.closest("[data-table]");
+    if (!table) return { key: element.closest(".field").querySelector("[name]").name };
+    const key = table.dataset.table;
+    const column = element.closest("th, td").cellIndex;
+    const row = element.closest("tbody tr");
+    return row ? { key, row: Number(row.dataset.row), column } : { key, column };
+  }
+
+  /** Return the field for a place, which may also be given by the number of its row. */
+  function fieldAt(form, { key, row, column, number }) {
+    const table = tableOf(form, key);
+    if (!table) return inputOf(form, key);
+    const rows = [...table.querySelectorAll("tbody tr")];
+    const found = rows.find((one, place) => place === number || Number(one.dataset.row) === row);
+    return (found && fieldsOf(found)[column]) ?? table.querySelector("tbody input, tbody select, .add-row");
+  }
+
+  /* ---- a state in the page ---- */
+
+  function show(form, shape, state) {
+    for (const [key, field] of Object.entries(shape.fields)) {
+      const value = state.values[key];
+      if (field.kind === "table") showTable(tableOf(form, key), field, value);
+      else showField(inputOf(form, key), field, value);
+    }
+    form.querySelector("[data-digits]").value = state.digits;
+    form.querySelector(".undo").setAttribute("aria-disabled", String(state.past.length === 0));
+  }
+
+  function showField(input, field, value) {
+    if (field.kind !== "number") return set(input, value.text);
+    const around = input.closest(".field");
+    set(input, entry.shown(value, value.shown, field.units));
+    const list = around.querySelector(".unit-list");
+    if (list) set(list, value.shown);
+    const unit = field.units.find(({ key }) => key === value.shown);
+    say(around.querySelector(".words"), unit.words);
+    say(around.querySelector(".hint"), unit.hint);
+    const slider = around.querySelector("[data-slider]");
+    const position = slider && entry.inUnit(value, slider.dataset.unit, field.units);
+    if (slider && Number.isFinite(position)) slider.value = position;
+  }
+
+  function showTable(table, field, value) {
+    const body = table.querySelector("tbody");
+    value.rows.forEach(({ id }, place) => (body.children[place]?.dataset ?? {}).row ??= id); // as made
+    const old = new Map([...body.children].map((row) => [Number(row.dataset.row), row]));
+    const blank = table.querySelector("template").content.firstElementChild;
+    const rows = value.rows.map(({ id, cells }) => {
+      const row = old.get(id) ?? blank.cloneNode(true);
+      row.dataset.row = id;
+      fieldsOf(row).forEach((input, column) => {
+        const { units } = field.columns[column];
+        const cell = cells[column];
+        set(input, units ? entry.shown(cell, value.units[column], units) : cell.text);
+      });
+      return row;
+    });
+    for (const row of [...body.children]) if (!rows.includes(row)) row.remove();
+    rows.forEach((row, place) => {
+      if (body.children[place] !== row) body.insertBefore(row, body.children[place] ?? null);
+    });
+    table.querySelectorAll("thead th").forEach((head, column) => {
+      const list = head.querySelector(".unit-list");
+      if (list) set(list, value.units[column]);
+    });
+    table.querySelector(".add-row").setAttribute("aria-disabled", String(rows.length >= field.atMost));
+  }
+
+  function set(field, text) {
+    if (field.value !== text) field.value = text;
+  }
+
+  function say(place, text) {
+    if (place && place.textContent !== text) place.textContent = text;
+  }
+
+  /** Show lines of text, and ways to go as [text, action]; without any the notice is hidden. */
+  function notice(form, lines, ways) {
+    const box = form.querySelector(".calculator-notice");
+    const told = JSON.stringify([lines, ways.map(([way]) => way)]);
+    if (box.dataset.told === told) return;
+    box.dataset.told = told;
+    if (box.contains(document.activeElement)) form.querySelector(".calculator-title").focus();
+    const paragraphs = lines.map((textContent) => Object.assign(document.createElement("p"), { textContent }));
+    const row = document.createElement("p");
+    row.append(...ways.flatMap(([text, action]) => [button(text, action), " "]));
+    box.replaceChildren(...paragraphs, ...(ways.length > 0 ? [row] : []));
+    box.hidden = lines.length + ways.length === 0;
+  }
+
+  function button(text, action) {
+    const made = document.createElement("button");
+    made.type = "button";
+    made.textContent = text;
+    made.addEventListener("click", action);
+    return made;
+  }
+
+  /* ---- the result ---- */
+
+  /** Put a result in, with its folds as the reader left them. */
+  function showResult(form, html) {
+    const result = form.querySelector(".calculator-result");
+    const folds = ["details.figure-data", "details.working"];
+    const open = folds.map((fold) => result.querySelector(fold)?.open);
+    result.innerHTML = html;
+    folds.forEach((fold, place) => {
+      const details = result.querySelector(fold);
+      if (details && open[place] !== undefined) details.open = open[place];
+    });
+    result.dispatchEvent(new Event("answer", { bubbles: true }));
+  }
+
+  function noResult(form, message) {
+    const line = document.createElement("p");
+    line.className = "no-result";
+    line.textContent = `— ${message}`;
+    form.querySelector(".calculator-result").replaceChildren(line);
+  }
+
+  return { shapeOf, entriesOf, placeOf, fieldAt, tableOf, show, notice, button, showResult, noResult };
+})();

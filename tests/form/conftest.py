@@ -1,0 +1,75 @@
+"""One page with every form of the catalogue, and what readers at it need."""
+
+import shutil
+import threading
+from collections.abc import Iterator
+from concurrent.futures import Executor, ProcessPoolExecutor
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, BrowserContext, Page, expect
+
+from calc.catalogue import FORMULAS
+from calc.form.fields import form_html
+from scripts.build import build
+from scripts.environment import ROOT
+from scripts.serve import server
+
+expect.set_options(timeout=30_000)  # ms that a first answer may take on a busy machine
+
+
+@pytest.fixture(scope="session")
+def every_form(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """Return the address of a page that has every form of the catalogue."""
+    docs = tmp_path_factory.mktemp("forms") / "docs"
+    shutil.copytree(ROOT / "docs" / "assets", docs / "assets")
+    forms = "\n".join(form_html(name) for name in FORMULAS)
+    (docs / "index.md").write_text(f"# Every form\n\n{forms}\n", encoding="utf-8")
+    site = docs.parent / "site"
+    build(site, docs, nav=["index.md"])
+    with server(site, 0) as running:
+        threading.Thread(target=running.serve_forever, daemon=True).start()
+        yield f"http://127.0.0.1:{running.server_port}/index.html"
+        running.shutdown()
+
+
+@pytest.fixture(scope="session")
+def python() -> Iterator[Executor]:
+    """Return a second process that computes what forms should answer, while a browser works."""
+    with ProcessPoolExecutor(1) as pool:
+        yield pool
+
+
+@pytest.fixture(params=["server", "disk"])
+def home(request: pytest.FixtureRequest, site: Path, served: str) -> str:
+    """Return the address of the site, from a server and from a folder on disk."""
+    return served if request.param == "server" else site.as_uri()
+
+
+@pytest.fixture
+def context(browser: Browser) -> Iterator[BrowserContext]:
+    """Return a browser that has never been here before."""
+    with browser.new_context() as fresh:
+        fresh.grant_permissions(["clipboard-read", "clipboard-write"])
+        yield fresh
+
+
+@pytest.fixture
+def page(context: BrowserContext, troubles: list[str], home: str) -> Page:
+    """Return a page of a new browser, which fails the test if it asks for anything outside."""
+    opened = context.new_page()
+    opened.on(
+        "request",
+        lambda r: None if r.url.startswith((home, "data:", "blob:")) else troubles.append(r.url),
+    )
+    return opened
+
+
+@pytest.fixture
+def troubles(context: BrowserContext) -> Iterator[list[str]]:
+    """Return the errors in the console, of which there must be none at the end."""
+    found: list[str] = []
+    context.on("console", lambda m: found.append(m.text) if m.type == "error" else None)
+    context.on("weberror", lambda error: found.append(str(error.error)))
+    yield found
+    assert found == []

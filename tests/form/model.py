@@ -1,0 +1,204 @@
+"""What a form should show: a second account of its entries, kept by the tests."""
+
+from dataclasses import dataclass, field, replace
+from typing import Any
+from urllib.parse import quote
+
+from calc.catalogue import formula
+from calc.declaration import Choice, Declaration, Field, Name, Table, inputs
+from calc.digits import plain
+from calc.form.calculation import start
+from calc.form.reading import EntryError, cells, read
+from calc.quantity import Quantity
+from calc.units import Unit
+
+
+@dataclass(frozen=True)
+class Entry:
+    """A text in a field, and the unit it was typed in; None for a word or a choice."""
+
+    text: str
+    unit: Unit | None = None
+
+    def shown(self, declaration: Declaration, unit: Unit | None) -> str:
+        """Return what a field shows in a unit: as typed, or the number turned into the unit."""
+        if unit == self.unit or self.unit is None or unit is None or not self.text.strip():
+            return self.text
+        try:
+            value = read(declaration, f"{self.text}_{self.unit.key}").value
+        except EntryError:
+            return f"{self.text} {self.unit.name}".strip()
+        return plain(unit.reading(value), 10)
+
+    def sent(self, unit: Unit | None) -> str:
+        """Return the entry as the engine gets it."""
+        if self.unit is None or unit is None:
+            return self.text
+        keys = self.unit.key if unit == self.unit else f"{self.unit.key}~{unit.key}"
+        return f"{self.text}_{keys}" if keys or "_" in self.text else self.text
+
+
+@dataclass(frozen=True)
+class Rows:
+    """A table: the unit each column is shown in, and its rows of entries."""
+
+    units: tuple[Unit | None, ...]
+    rows: tuple[tuple[Entry, ...], ...]
+
+
+@dataclass(frozen=True)
+class Values:
+    """What stands in a form: an entry and the unit it is shown in by input, and its tables."""
+
+    fields: dict[str, tuple[Entry, Unit | None]] = field(default_factory=dict)
+    tables: dict[str, Rows] = field(default_factory=dict)
+
+    def without_lost_units(self, declared: list[Field]) -> "Values":
+        """Return the values as a link brings them: the columns of an empty table start anew."""
+        tables = dict(self.tables)
+        for f in declared:
+            if isinstance(f.declaration, Table) and not tables[f.name].rows:
+                tables[f.name] = Rows(firsts(inputs(f.declaration.row)), ())
+        return replace(self, tables=tables)
+
+
+class Model:
+    """The entries of one form, and those before the last edits."""
+
+    def __init__(self, name: str) -> None:
+        """Begin with the example."""
+        self.name = name
+        self.inputs = inputs(formula(name))
+        self.example = self.of(start(name))
+        self.values = self.example
+        self.origin = "example"
+        self.saved: Values | None = None
+        self.past: list[tuple[Values, str]] = []
+
+    def of(self, entries: dict[str, str]) -> Values:
+        """Return the values that entries as typed stand for."""
+        found = Values()
+        for f in self.inputs:
+            if isinstance(f.declaration, Table):
+                found.tables[f.name] = rows_of(f.declaration, entries[f.name])
+            else:
+                entry = entry_of(f.declaration, entries[f.name])
+                found.fields[f.name] = (entry, entry.unit)
+        return found
+
+    def edit(self, values: Values, origin: str = "") -> None:
+        """Put in other values, of another origin if it is given; Undo takes them back."""
+        self.past.append((self.values, self.origin))
+        self.values = values
+        self.origin = origin or ("link" if self.origin == "link" else "mine")
+        self.keep()
+
+    def undo(self) -> None:
+        """Take back the last edit, if there is one."""
+        if self.past:
+            self.values, self.origin = self.past.pop()
+            self.keep()
+
+    def keep(self) -> None:
+        """Keep in the browser what the reader typed, but not what came with a link."""
+        if self.origin == "mine":
+            self.saved = self.values.without_lost_units(self.inputs)
+
+    def put(self, name: str, entry: Entry, unit: Unit | None) -> None:
+        """Edit one field."""
+        self.edit(replace(self.values, fields=self.values.fields | {name: (entry, unit)}))
+
+    def put_table(self, name: str, rows: Rows) -> None:
+        """Edit one table."""
+        self.edit(replace(self.values, tables=self.values.tables | {name: rows}))
+
+    def put_cell(self, name: str, place: tuple[int, int], entry: Entry) -> None:
+        """Edit one cell of a table."""
+        table = self.values.tables[name]
+        rows = [list(row) for row in table.rows]
+        rows[place[0]][place[1]] = entry
+        self.put_table(name, replace(table, rows=tuple(map(tuple, rows))))
+
+    def amend(self, name: str, entry: Entry, unit: Unit | None) -> None:
+        """Change a field as a part of the edit before."""
+        before = self.past[:]
+        self.put(name, entry, unit)
+        self.past = before
+
+    def amend_cell(self, name: str, place: tuple[int, int], entry: Entry) -> None:
+        """Change a cell as a part of the edit before."""
+        before = self.past[:]
+        self.put_cell(name, place, entry)
+        self.past = before
+
+    def sent(self) -> dict[str, str]:
+        """Return the entries as the engine gets them."""
+        found = {}
+        for f in self.inputs:
+            if isinstance(f.declaration, Table):
+                table = self.values.tables[f.name]
+                found[f.name] = ";".join(
+                    ",".join(
+                        quote(entry.sent(unit), safe="")
+                        for entry, unit in zip(row, table.units, strict=True)
+                    )
+                    for row in table.rows
+                )
+            else:
+                entry, unit = self.values.fields[f.name]
+                found[f.name] = entry.sent(unit)
+        return found
+
+    def seen(self) -> dict[str, Any]:
+        """Return what a reader sees in the form: texts, and the keys of units in lists."""
+        found: dict[str, Any] = {}
+        for f in self.inputs:
+            if isinstance(f.declaration, Table):
+                table, columns = self.values.tables[f.name], inputs(f.declaration.row)
+                found[f.name] = [
+                    [in_list(c.declaration, u) for c, u in zip(columns, table.units, strict=True)],
+                    *(
+                        [
+                            entry.shown(c.declaration, unit)
+                            for c, entry, unit in zip(columns, row, table.units, strict=True)
+                        ]
+                        for row in table.rows
+                    ),
+                ]
+            else:
+                entry, unit = self.values.fields[f.name]
+                found[f.name] = [entry.shown(f.declaration, unit), in_list(f.declaration, unit)]
+        return found
+
+
+def in_list(declaration: Declaration, unit: Unit | None) -> str | None:
+    """Return the key that a list of units shows, or None where there is no list."""
+    if isinstance(declaration, Quantity) and len(declaration.units) > 1 and unit:
+        return unit.key
+    return None
+
+
+def entry_of(declaration: Declaration, text: str) -> Entry:
+    """Return the entry in a text such as `395_rpm`."""
+    if isinstance(declaration, Choice | Name):
+        return Entry(text)
+    assert isinstance(declaration, Quantity)
+    body, _, key = text.partition("_")
+    return Entry(body, next(unit for unit in declaration.units if unit.key == key))
+
+
+def rows_of(table: Table, text: str) -> Rows:
+    """Return the rows in the entry of a table, shown in the units of the first row."""
+    columns: list[Field] = inputs(table.row)
+    rows = tuple(
+        tuple(entry_of(c.declaration, cell) for c, cell in zip(columns, row, strict=True))
+        for row in cells(text)
+    )
+    return Rows(tuple(entry.unit for entry in rows[0]) if rows else firsts(columns), rows)
+
+
+def firsts(columns: list[Field]) -> tuple[Unit | None, ...]:
+    """Return the unit that each column starts with."""
+    return tuple(
+        c.declaration.units[0] if isinstance(c.declaration, Quantity) else None for c in columns
+    )

@@ -1,0 +1,360 @@
+"""A thousand edits in random order, over all forms: no entry is lost, no result is another's."""
+
+import random
+from collections.abc import Callable
+from concurrent.futures import Executor
+from dataclasses import replace
+from urllib.parse import quote
+
+import pytest
+from playwright.sync_api import BrowserContext, Page
+from playwright.sync_api import TimeoutError as NothingHappens
+
+from calc.catalogue import FORMULAS, entry, formula
+from calc.declaration import Choice, Declaration, Field, Name, Table, inputs
+from calc.form.calculation import short_name
+from calc.form.reading import entry_of as entry_text
+from calc.quantity import Quantity
+from calc.units import Unit, find_unit
+from tests.form.model import Entry, Rows, entry_of
+from tests.form.visit import SLOW, Visit
+
+EDITS = 500  # in each of two runs
+WAITS = 0.5  # how often the reader waits for a result before going on
+Random = random.Random
+
+
+class Wanderer(Visit):
+    """A reader who does anything that a form allows, in any order."""
+
+    def __init__(self, page: Page, name: str, python: Executor, chance: Random) -> None:
+        """Sit down at a form."""
+        super().__init__(page, name, python)
+        self.chance = chance
+        self.declared = {f.name: f.declaration for f in inputs(formula(name))}
+        self.tables = [k for k, d in self.declared.items() if isinstance(d, Table)]
+        self.chosen = [k for k, d in self.declared.items() if isinstance(d, Choice)]
+        self.typed = [k for k, d in self.declared.items() if isinstance(d, Quantity | Name)]
+
+    def step(self) -> None:
+        """Do one thing, and look."""
+        does = self.chance.choice(self.possible())
+        after = f"after {does.__name__}: {does()}"
+        self.look(after, result=False)
+        self.glance(after)
+        if self.name not in SLOW and self.chance.random() < WAITS:
+            self.look_at_result(after)
+
+    def possible(self) -> list[Callable[[], str]]:
+        """Return what can be done now, the usual more often."""
+        found: list[Callable[[], str]] = [
+            self.undo,
+            self.back_to_example,
+            self.open_link,
+            self.digit,
+        ]
+        if self.typed:
+            found += [self.type_number] * 6 + [self.change_unit] * 3
+        if self.chosen:
+            found += [self.choose_word] * 2
+        if entry(self.name).sliders:
+            found += [self.move_slider] * 2
+        if self.tables:
+            found += [self.type_cell] * 6 + [self.change_column] * 2
+            found += [self.add_row, self.remove_row, self.paste]
+        if self.way_back():
+            found += [self.back_to_mine] * 3
+        return found
+
+    # The things a reader does; each returns what it was, for the report.
+
+    def type_number(self) -> str:
+        """Type into a field and leave it."""
+        name = self.chance.choice(self.typed)
+        declaration = self.declared[name]
+        old, unit = self.model.values.fields[name]
+        typed, number, named = anything(self.chance, declaration, old)
+        if typed or old.text:
+            self.model.put(name, Entry(typed, unit), unit)
+        self.reader.type(self.reader.field(name), typed)
+        self.look(f"while {typed!r} is typed into {name}", result=False)
+        self.glance(f"while {typed!r} is typed into {name}")
+        self.reader.leave()
+        if named:
+            self.model.amend(name, Entry(number, named), named)
+        return f"{typed!r} into {name}"
+
+    def change_unit(self) -> str:
+        """Choose another unit for a field."""
+        name = self.chance.choice(self.typed)
+        declaration = self.declared[name]
+        old, unit = self.model.values.fields[name]
+        if not isinstance(declaration, Quantity) or len(declaration.units) == 1 or unit is None:
+            return "nothing"
+        chosen = self.chance.choice(declaration.units)
+        if (unit, chosen) != (declaration.units[0], declaration.units[0]):
+            self.model.put(name, old, chosen)
+        self.reader.choose(self.reader.unit(name), declaration.units.index(chosen))
+        return f"{chosen.key!r} for {name}"
+
+    def choose_word(self) -> str:
+        """Choose a word."""
+        name = self.chance.choice(self.chosen)
+        declaration = self.declared[name]
+        assert isinstance(declaration, Choice)
+        keys = list(declaration.options)
+        number = self.chance.randrange(len(keys))
+        if (self.model.values.fields[name][0].text, number) != (keys[0], 0):
+            self.model.put(name, Entry(keys[number]), None)
+        self.reader.choose(self.reader.field(name), number)
+        return f"{keys[number]!r} for {name}"
+
+    def move_slider(self) -> str:
+        """Move a slider by one step."""
+        name = self.chance.choice(list(entry(self.name).sliders))
+        declaration = self.declared[name]
+        assert isinstance(declaration, Quantity)
+        slider = self.reader.form.locator(f"[data-slider={name}]")
+        before = slider.input_value()
+        slider.focus()
+        self.reader.page.keyboard.press(self.chance.choice(["ArrowLeft", "ArrowRight"]))
+        if slider.input_value() != before:
+            moved = Entry(slider.input_value(), declaration.units[0])
+            self.model.put(name, moved, self.model.values.fields[name][1])
+        return f"slider of {name}"
+
+    def a_cell(self) -> tuple[str, int, int] | None:
+        """Return some cell of some table."""
+        name = self.chance.choice(self.tables)
+        rows = self.model.values.tables[name].rows
+        if not rows:
+            return None
+        return name, self.chance.randrange(len(rows)), self.chance.randrange(len(rows[0]))
+
+    def columns(self, name: str) -> list[Field]:
+        """Return the columns of a table."""
+        table = self.declared[name]
+        assert isinstance(table, Table)
+        return inputs(table.row)
+
+    def type_cell(self) -> str:
+        """Type into a cell, or choose in it."""
+        place = self.a_cell()
+        if place is None:
+            return "nothing"
+        name, row, column = place
+        declaration = self.columns(name)[column].declaration
+        table = self.model.values.tables[name]
+        cell = self.reader.cell(name, (row, column))
+        old, unit = table.rows[row][column], table.units[column]
+        if isinstance(declaration, Choice):
+            keys = list(declaration.options)
+            number = self.chance.randrange(len(keys))
+            if (old.text, number) != (keys[0], 0):
+                self.model.put_cell(name, (row, column), Entry(keys[number]))
+            self.reader.choose(cell, number)
+            return f"{keys[number]!r} for {place}"
+        typed, text, named = anything(self.chance, declaration, old)
+        if typed or old.text:
+            self.model.put_cell(name, (row, column), Entry(typed, unit))
+        self.reader.type(cell, typed)
+        self.look(f"while {typed!r} is typed into {place}", result=False)
+        self.reader.leave()
+        if named:
+            self.model.amend_cell(name, (row, column), Entry(text, named))
+        return f"{typed!r} into {place}"
+
+    def change_column(self) -> str:
+        """Choose another unit for a column."""
+        name = self.chance.choice(self.tables)
+        column, f = self.chance.choice(list(enumerate(self.columns(name))))
+        if not isinstance(f.declaration, Quantity) or len(f.declaration.units) == 1:
+            return "nothing"
+        chosen, table = self.chance.choice(f.declaration.units), self.model.values.tables[name]
+        if (table.units[column], chosen) != (f.declaration.units[0], f.declaration.units[0]):
+            units = (*table.units[:column], chosen, *table.units[column + 1 :])
+            self.model.put_table(name, replace(table, units=units))
+        self.reader.choose(self.reader.column_unit(name, column), f.declaration.units.index(chosen))
+        return f"{chosen.key!r} for column {column} of {name}"
+
+    def add_row(self) -> str:
+        """Add a row, which starts with the example of each column."""
+        name = self.chance.choice(self.tables)
+        table, declaration = self.model.values.tables[name], self.declared[name]
+        assert isinstance(declaration, Table)
+        if len(table.rows) < declaration.at_most:
+            self.model.put_table(name, replace(table, rows=(*table.rows, self.new_row(name))))
+            self.reader.table(name).locator(".add-row").click()
+        return f"to {name}"
+
+    def new_row(self, name: str) -> tuple[Entry, ...]:
+        """Return the entries of a new row."""
+        return tuple(
+            entry_of(c.declaration, entry_text(c.declaration, c.start)) for c in self.columns(name)
+        )
+
+    def remove_row(self) -> str:
+        """Remove a row."""
+        place = self.a_cell()
+        if place is None:
+            return "nothing"
+        name, row, _ = place
+        table = self.model.values.tables[name]
+        rows = (*table.rows[:row], *table.rows[row + 1 :])
+        self.model.put_table(name, replace(table, rows=rows))
+        self.reader.table(name).locator(".remove-row").nth(row).click()
+        return f"{row} of {name}"
+
+    def paste(self) -> str:
+        """Paste two rows from a spreadsheet into the first cell of a row."""
+        place = self.a_cell()
+        if place is None:
+            return "nothing"
+        name, row, _ = place
+        table, columns, declaration = (
+            self.model.values.tables[name],
+            self.columns(name),
+            self.declared[name],
+        )
+        assert isinstance(declaration, Table)
+        rows, texts = list(table.rows), []
+        for number in range(row, row + 2):
+            old = rows[number] if number < len(rows) else self.new_row(name)
+            cells = [
+                ordinary(self.chance, c.declaration, entry, unit)
+                for c, entry, unit in zip(columns, old, table.units, strict=True)
+            ]
+            texts.append("\t".join(text for text, _ in cells))
+            if number < declaration.at_most:
+                rows[number : number + 1] = [tuple(entry for _, entry in cells)]
+        self.model.put_table(name, Rows(table.units, tuple(rows)))
+        text = "\n".join(texts)
+        self.reader.page.evaluate("(text) => navigator.clipboard.writeText(text)", text)
+        self.reader.cell(name, (row, 0)).focus()
+        self.reader.page.keyboard.press("Control+v")
+        return f"{text!r} into row {row} of {name}"
+
+    def undo(self) -> str:
+        """Take back the last edit, by the keyboard or by the button."""
+        by_key = self.chance.random() < 0.5
+        if by_key and self.model.past:
+            self.reader.form.locator(".entry-table .add-row, .entry [name]").first.focus()
+            self.reader.page.keyboard.press("Control+z")
+        else:
+            self.reader.form.locator(".undo").click()
+        self.model.undo()
+        return "by keyboard" if by_key else "by button"
+
+    def back_to_example(self) -> str:
+        """Press the button."""
+        self.model.edit(self.model.example, "example")
+        self.reader.press("[type=reset]")
+        return ""
+
+    def way_back(self) -> str:
+        """Return the button that brings back what was typed before, if there is one."""
+        if self.model.saved is None or self.model.origin == "mine":
+            return ""
+        if self.model.origin == "link":
+            return "Back to mine"
+        return "" if self.model.saved == self.model.example else "Bring back my last numbers"
+
+    def back_to_mine(self) -> str:
+        """Press that button."""
+        way = self.way_back()
+        assert self.model.saved is not None
+        self.model.edit(self.model.saved, "mine")
+        self.reader.way(way)
+        return way
+
+    def open_link(self) -> str:
+        """Follow a link to this form with the present numbers, or with those of the example."""
+        page, model = self.reader.page, self.model
+        linked = self.chance.choice([model.values, model.example])
+        kept, model.values = model.values, linked.without_lost_units(model.inputs)
+        parts = model.sent().items()
+        model.values = kept
+        model.edit(linked.without_lost_units(model.inputs), "link")
+        link = "&".join(
+            f"{short_name(self.name)}.{key}={quote(text, safe='/,;')}" for key, text in parts
+        )
+        address = f"{page.url.partition('#')[0]}#{link}"
+        page.goto(address + "&" * (page.url == address))  # the same address would not open again
+        return link[:60]
+
+    def digit(self) -> str:
+        """Choose how many digits are shown."""
+        self.digits = self.chance.choice([4, 6, 10])
+        self.reader.form.locator("[data-digits]").focus()
+        self.reader.page.keyboard.type(str(self.digits)[0])
+        return str(self.digits)
+
+
+STRANGE = (
+    "", "abc", "1,234", "1_000", "-5", "1e300", "3 furlongs", "½", "0x10", " 7 ", "1.2×10³", "NaN",
+    "٣", "<b>", "1e", "7,", "a, b; c_d & 5 % #?",
+)  # fmt: skip
+
+
+def anything(chance: Random, declaration: Declaration, old: Entry) -> tuple[str, str, Unit | None]:
+    """Return what somebody may type, its number, and the unit behind it if there is one."""
+    if not isinstance(declaration, Quantity) or chance.random() < 0.15:
+        text = chance.choice(STRANGE)
+        return text, text, None
+    number = near(chance, declaration, old.unit)
+    if chance.random() < 0.75:
+        return number, number, None
+    unit = chance.choice(declaration.units)
+    spelled = chance.choice([unit.name, unit.key, *unit.also])
+    number = near(chance, declaration, unit)
+    between = chance.choice(["", " "])
+    return f"{number}{between}{spelled}", number, find_unit(spelled, declaration.units)
+
+
+def near(chance: Random, quantity: Quantity, unit: Unit | None) -> str:
+    """Return a number near the example in a unit, in one of the ways to write it."""
+    example = 0.0 if quantity.example != quantity.example else quantity.example
+    if quantity.whole:
+        return str(max(0, int(example) + chance.randint(-1, 3)))
+    reading = (unit or quantity.units[0]).reading(example * chance.uniform(0.7, 1.4))
+    text = f"{reading:.{chance.randint(2, 6)}g}"
+    fraction = text.partition(".")[2]
+    return text.replace(".", ",") if fraction and len(fraction) != 3 else text
+
+
+def ordinary(
+    chance: Random, declaration: Declaration, old: Entry, unit: Unit | None
+) -> tuple[str, Entry]:
+    """Return a cell of a spreadsheet, and the entry that it becomes."""
+    if isinstance(declaration, Choice):
+        key = chance.choice(list(declaration.options))
+        return chance.choice([key, declaration.options[key]]), Entry(key)
+    if isinstance(declaration, Quantity):
+        text = near(chance, declaration, unit)
+        return text, Entry(text, unit)
+    return f"{old.text} c".strip(), Entry(f"{old.text} c".strip())
+
+
+@pytest.mark.parametrize("seed", [1, 2])
+def test_random_edits(
+    seed: int, context: BrowserContext, every_form: str, python: Executor, troubles: list[str]
+) -> None:
+    """After each edit the entries are those typed, and a result that is not marked is theirs."""
+    page = context.new_page()
+    page.goto(every_form)
+    chance = Random(seed)
+    readers = [Wanderer(page, name, python, chance) for name in FORMULAS]
+    wrong: list[str] = []
+    for _ in range(EDITS):
+        wanderer = chance.choice(readers)
+        try:
+            for _ in range(1 if wanderer.name in SLOW else 3):
+                wanderer.step()
+        except NothingHappens as error:
+            wrong.append(f"{wanderer.name}: {error}"[:300])
+            readers.remove(wanderer)
+    for wanderer in readers:
+        wanderer.look_at_result("in the end")
+        wrong += wanderer.findings()
+    assert wrong == []
+    assert troubles == []

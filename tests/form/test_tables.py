@@ -1,0 +1,143 @@
+"""Tables that a reader fills in: pasted, chosen by typing, rows removed and brought back."""
+
+from urllib.parse import quote
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from calc.catalogue import formula
+from calc.declaration import Choice, Table, inputs
+from calc.form.answer import answer
+from tests.form.model import Model
+from tests.form.reader import Reader, words
+
+NAME = "harmonics.coincidence.coincidence"
+PAGE = "harmonics/coincidence.html"
+SOURCES = next(f.declaration for f in inputs(formula(NAME)) if f.name == "sources")
+assert isinstance(SOURCES, Table)
+FOLLOWS = next(c.declaration for c in inputs(SOURCES.row) if c.name == "follows")
+assert isinstance(FOLLOWS, Choice)
+OPTIONS = FOLLOWS.options
+
+
+@pytest.fixture
+def reader(page: Page, home: str) -> Reader:
+    """Return a reader at a form with two tables."""
+    page.goto(f"{home}/{PAGE}")
+    return Reader(page, NAME)
+
+
+def paste(reader: Reader, place: tuple[int, int], text: str) -> None:
+    """Paste a text into a cell of the first table."""
+    reader.page.evaluate("(text) => navigator.clipboard.writeText(text)", text)
+    reader.cell("sources", place).focus()
+    reader.page.keyboard.press("Control+v")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        f"gear\t{OPTIONS['second']}\t23\t0\nfan\t{OPTIONS['none'].upper()}\t0\t101,5\n",
+        f'gear,"{OPTIONS["second"]}",23,0\r\nfan,none,0,101.5',
+        'gear;second;"23";0\nfan;none;0;101,5',
+    ],
+)
+def test_pasted_rows_fill_the_table(reader: Reader, text: str) -> None:
+    """Rows of a spreadsheet or of a file go into as many rows as they are."""
+    before = reader.fields()["sources"]
+    paste(reader, (len(before) - 2, 0), text)
+    rows = reader.fields()["sources"]
+    assert rows[: len(before) - 1] == before[:-1]
+    assert rows[len(before) - 1] == ["gear", "second", "23", "0"]
+    assert rows[len(before)][:2] == ["fan", "none"]
+    assert rows[len(before)][3] in {"101,5", "101.5"}
+    model = Model(NAME)
+    sent = model.sent()
+    kept = sent["sources"].split(";")[:-1]
+    fan = f"fan,none,0_%2Frev,{quote(rows[len(before)][3])}_Hz"
+    sources = ";".join([*kept, "gear,second,23_%2Frev,0_Hz", fan])
+    assert reader.result() == words(answer(NAME, sent | {"sources": sources})["html"])
+    reader.page.keyboard.press("Control+z")
+    assert reader.fields()["sources"] == before
+
+
+def test_text_for_one_cell_is_pasted_into_it(reader: Reader) -> None:
+    """A decimal comma or a name with a comma is no table."""
+    paste(reader, (0, 0), "gear, second stage")
+    assert "gear, second stage" in reader.fields()["sources"][1][0]
+    paste(reader, (0, 3), "0,5")
+    assert "0,5" in reader.fields()["sources"][1][3]
+
+
+def test_what_does_not_fit_is_said(reader: Reader) -> None:
+    """More rows than the table takes, and a word that is no choice."""
+    paste(reader, (0, 0), "\n".join(f"line {n}\tsecond\t{n + 1}\t0" for n in range(60)))
+    notice = reader.form.locator(".calculator-notice")
+    expect(notice).to_contain_text("40 rows: 20 were left out")
+    assert len(reader.fields()["sources"]) == 41
+    add = reader.table("sources").locator(".add-row")
+    expect(add).to_have_attribute("aria-disabled", "true")
+    paste(reader, (0, 0), "a\tthe third speed\t1\t0\nb\tsecond\t2\t0")
+    expect(notice).to_contain_text("“the third speed” is no choice")
+
+
+def test_choice_in_a_cell_is_made_by_typing(reader: Reader) -> None:
+    """The beginning of any word of a choice chooses it, though they begin alike."""
+    cell = reader.cell("sources", (0, 1))
+    last_words = {key: text.split()[-1].strip("()") for key, text in OPTIONS.items()}
+    assert len(set(last_words.values())) == len(OPTIONS)
+    for key, typed in last_words.items():
+        cell.focus()
+        reader.page.keyboard.type(typed)
+        assert reader.fields()["sources"][1][1] == key, typed
+        reader.page.wait_for_timeout(1100)  # another word begins
+
+
+def test_focus_goes_to_the_field_that_follows_a_removed_row(reader: Reader) -> None:
+    """A second Enter removes no second row; at the end the focus stays in the table."""
+    table = reader.table("sources")
+    rows = table.locator("tbody tr")
+    before = reader.fields()["sources"]
+    rows.nth(0).locator(".remove-row").focus()
+    reader.page.keyboard.press("Enter")
+    expect(reader.cell("sources", (0, 0))).to_be_focused()
+    reader.page.keyboard.press("Enter")
+    assert reader.fields()["sources"] == [before[0], *before[2:]]
+    for _ in range(len(before) - 2):
+        rows.last.locator(".remove-row").click()
+    expect(table.locator(".add-row")).to_be_focused()
+    reader.page.keyboard.press("Control+z")
+    assert reader.fields()["sources"] == [before[0], before[2]]
+
+
+def test_unit_typed_in_a_cell_is_turned_to_its_column(reader: Reader) -> None:
+    """The column keeps its unit, the number keeps its meaning."""
+    model = Model(NAME)
+    reader.type(reader.cell("modes", (0, 1)), "300 cpm")
+    reader.leave()
+    assert reader.fields()["modes"][1][1] == "5"
+    sent = model.sent()["modes"].split(";")
+    cells = sent[0].split(",")
+    entries = model.sent() | {
+        "modes": ";".join([",".join([cells[0], "5_Hz", *cells[2:]]), *sent[1:]])
+    }
+    assert reader.result() == words(answer(NAME, entries)["html"])
+
+
+def test_table_without_a_result_is_kept(reader: Reader) -> None:
+    """What was typed is offered at the next visit, though it never had a result."""
+    reader.type(reader.cell("sources", (0, 2)), "abc")
+    reader.page.reload()
+    reader.way("Bring back my last numbers")
+    assert reader.fields()["sources"][1][2] == "abc"
+
+
+def test_problem_in_a_cell_leads_to_it(reader: Reader) -> None:
+    """The summary's link goes to the very cell, and two meanings get two buttons."""
+    reader.type(reader.cell("modes", (1, 1)), "1,234")
+    reader.press("[data-copy=text]")
+    reader.form.locator(".calculator-problems a").click()
+    expect(reader.cell("modes", (1, 1))).to_be_focused()
+    reader.way("1.234")
+    assert reader.fields()["modes"][2][1] == "1.234"
+    assert "can mean" not in reader.result()

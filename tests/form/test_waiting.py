@@ -1,0 +1,145 @@
+"""While the engine starts, works or fails: what stands on the page is never taken for another's."""
+
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, Route, expect
+
+from calc.form.answer import answer
+from calc.form.calculation import short_name, start
+from calc.quantity import Quantity
+from tests.form.model import Entry, Model
+from tests.form.reader import Reader, words
+
+TIP = "rotor/tip_speed.html"
+STATE = "rotor.tip_speed.tip_state"
+HUMAN = 80.0  # ms between two keys
+COLD = {
+    STATE: (TIP, "radius", "27,5"),
+    "rotor.stall_onset.stall_onset_airspeed": ("rotor/stall_onset.html", "mass", "9200"),
+    "rotor.tip_speed.mach_limited_airspeed": (TIP, "tip_speed", "215"),
+    "ground.damper.linear_damper": ("ground/damper.html", "arm", "0.31"),
+    "harmonics.coincidence.coincidence": ("harmonics/coincidence.html", "rotor_speed", "31.5"),
+    "ground.assessment.assessment": ("ground/assessment.html", "blade_mass", "112"),
+}
+"""Forms alone on their page, lower on it, with a slider, with tables: a field and what is typed."""
+
+
+@pytest.mark.parametrize("name", COLD)
+def test_number_typed_after_a_unit_stays(page: Page, home: str, name: str) -> None:
+    """On a cold page: a unit is chosen and a number typed at once; it stays and is answered."""
+    address, field, typed = COLD[name]
+    page.goto(f"{home}/{address}")
+    reader, model = Reader(page, name, HUMAN), Model(name)
+    declaration = next(f.declaration for f in model.inputs if f.name == field)
+    assert isinstance(declaration, Quantity)
+    unit = declaration.units[1]
+    reader.choose(reader.unit(field), 1)
+    reader.type(reader.field(field), typed)
+    model.put(field, Entry(typed, unit), unit)
+    assert reader.fields() == model.seen()
+    assert reader.result() == words(answer(name, model.sent())["html"])
+    assert reader.fields() == model.seen()
+
+
+def test_waiting_is_said(page: Page, home: str) -> None:
+    """While the engine starts the old result stays, marked; the new one is spoken."""
+    page.goto(f"{home}/{TIP}")
+    reader = Reader(page, STATE)
+    example = reader.result()
+    reader.type(reader.field("radius"), "5")
+    expect(reader.form.locator(".calculator-progress")).to_contain_text("Starting the calculator")
+    expect(reader.form.locator(".calculator-progress")).to_contain_text("entries before")
+    expect(reader.form.locator(".calculator-result")).to_have_class("calculator-result stale")
+    expect(reader.form.locator("table.results .number").first).to_be_visible()
+    assert reader.result() != example
+    expect(reader.form.locator(".calculator-progress")).to_be_empty()
+    spoken = answer(STATE, start(STATE) | {"radius": "5_m"})["spoken"]
+    expect(reader.form.locator(".calculator-status")).to_have_text(spoken)
+
+
+def test_number_typed_before_the_script_runs_stays(page: Page, home: str) -> None:
+    """A reader may be faster than the page."""
+    held: list[Route] = []
+    page.route("**/form/form.js", lambda route: held.append(route))  # noqa: PLW0108 - its type
+    page.goto(f"{home}/{TIP}", wait_until="commit")
+    reader = Reader(page, STATE)
+    reader.type(reader.field("radius"), "5")
+    expect(reader.form).not_to_have_class("calculator live")
+    for route in held:
+        route.continue_()
+    expect(reader.form).to_have_class("calculator live")
+    assert reader.fields()["radius"] == ["5", "m"]
+    assert reader.result() == words(answer(STATE, start(STATE) | {"radius": "5_m"})["html"])
+
+
+def test_without_webassembly_the_example_stays(browser: Browser, served: str) -> None:
+    """Where the engine cannot start, the printed example stays with the reason beside it."""
+    context = browser.new_context()
+    context.add_init_script("delete window.WebAssembly")
+    page = context.new_page()
+    page.goto(f"{served}/{TIP}")
+    reader = Reader(page, STATE)
+    example = reader.result()
+    reader.form.hover()
+    trouble = reader.form.locator(".calculator-trouble")
+    expect(trouble).to_contain_text("WebAssembly")
+    expect(trouble).to_contain_text("The result below holds")
+    assert reader.result() == example
+    reader.type(reader.field("radius"), "5")
+    expect(trouble).to_contain_text("Your numbers have no result")
+    expect(reader.form.locator(".calculator-result")).to_have_class("calculator-result stale")
+    reader.press("[type=reset]")
+    assert reader.result() == example
+    context.close()
+
+
+@pytest.mark.parametrize("file", ["calc", "linalg", "runtime"])
+@pytest.mark.parametrize("damage", ["cut", "replaced", "missing"])
+def test_damaged_engine_is_one_plain_sentence(
+    browser: Browser, site: Path, served: str, file: str, damage: str
+) -> None:
+    """A file cut short or replaced is named as damaged; with the whole file it works."""
+    context = browser.new_context()
+    page = context.new_page()
+    script = (site / "assets" / "engine" / f"{file}.js").read_text(encoding="utf-8")
+    bodies = {"cut": script[: len(script) // 2], "replaced": "<!doctype html>", "missing": ""}
+    status = 404 if damage == "missing" else 200
+    page.route(
+        f"**/engine/{file}.js",
+        lambda route: route.fulfill(
+            body=bodies[damage], status=status, content_type="text/javascript"
+        ),
+        times=1,
+    )
+    page.goto(f"{served}/{TIP}")
+    reader = Reader(page, STATE)
+    reader.type(reader.field("radius"), "5")
+    trouble = reader.form.locator(".calculator-trouble")
+    expect(trouble).to_contain_text(f"{file}.js")
+    expect(trouble).to_contain_text("cannot load" if damage == "missing" else "damaged")
+    assert len(trouble.inner_text()) < 250
+    reader.way("Try again")
+    assert reader.result() == words(answer(STATE, start(STATE) | {"radius": "5_m"})["html"])
+    expect(trouble).to_be_hidden()
+    context.close()
+
+
+def test_endless_calculation_is_said(browser: Browser, served: str) -> None:
+    """A calculation that takes too long has no result; the next one is answered."""
+    page = browser.new_page()
+    page.goto(f"{served}/{TIP}")
+    reader = Reader(page, STATE)
+    page.evaluate("engine.start().then(() => { engine.limit = 0.0001; })")
+    reader.type(reader.field("radius"), "5")
+    assert "took longer than" in reader.result()
+    page.evaluate("engine.limit = 10")
+    reader.type(reader.field("radius"), "5.5")
+    expect(reader.form.locator("table.results")).to_be_visible()
+    page.close()
+
+
+def test_every_cold_form_is_where_it_is_said_to_be(site: Path) -> None:
+    """The pages above have the forms above."""
+    for name, (address, _, _) in COLD.items():
+        assert f'id="{short_name(name)}"' in (site / address).read_text(encoding="utf-8")

@@ -287,6 +287,45 @@ def test_rise_just_before_pitch_fails_is_an_onset() -> None:
     assert onset(PLOVER, flight, "tip").airspeed == pytest.approx(expected, rel=1e-9)
 
 
+def test_short_rise_in_slow_flight_is_found() -> None:
+    """An angle that climbs through the limit in slow flight and falls again meets it there."""
+    craft = replace(PLOVER, twist=math.radians(0.8), drag_area=4.0)
+    flight = Flight(2200.0, 0.0, 0.6, 0.0, 2.5)
+    highest = max(disc.retreating_blade(craft, flight, 0.5 * step).tip for step in range(100))
+    limit = highest - math.radians(0.02)
+    expected = disc.onset(craft, flight, "tip", limit)
+
+    assert expected is not None
+    assert 0.0 < expected < 25.0
+    assert disc.retreating_blade(craft, flight, 30.0).tip < limit
+    assert onset(craft, flight, "tip", limit).airspeed == pytest.approx(expected, rel=1e-9)
+
+
+def test_disc_tilted_far_back_ends_the_search() -> None:
+    """Where the disc would lean back so far that the inflow is ambiguous, the search has ended."""
+    craft = replace(PLOVER, drag_area=20.0)
+    flight = Flight(wing_lift_share=0.95, propeller_thrust_share=1.5)
+    tip = craft.radius * craft.rotor_speed
+
+    with pytest.raises(ValueError, match="Disc incidence, nose down must be above"):
+        stall_state(craft, flight, 0.99 * tip)
+    last = _airspeeds(craft, flight)[-1]
+    assert stall_state(craft, flight, last).disc_incidence < math.radians(-65.0)
+    assert stall_onsets(craft, flight) is None
+
+
+def test_limiting_station_is_that_of_the_onset_at_the_tip() -> None:
+    """Where the air turns to come up through the disc between the onsets, both are named."""
+    flight = Flight(propeller_thrust_share=1.3)
+    found = onsets(CURLEW, flight)
+
+    assert found.tip_airspeed is not None
+    assert found.inboard_airspeed is not None
+    assert stall_state(CURLEW, flight, found.inboard_airspeed).limiting == POWERED
+    assert stall_state(CURLEW, flight, found.tip_airspeed).limiting == PERHAPS_AUTOROTATIVE
+    assert found.limiting == PERHAPS_AUTOROTATIVE
+
+
 @pytest.mark.parametrize("flight", FLIGHTS)
 @pytest.mark.parametrize("craft", CRAFT)
 def test_search_looks_at_both_sides_of_where_pitch_fails(craft: str, flight: str) -> None:

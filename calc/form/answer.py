@@ -1,14 +1,13 @@
 """The answer to a calculation as HTML: results, warnings, working and figure."""
 
-import math
 from collections.abc import Iterable, Mapping, Sequence
 from html import escape
 from typing import Any
 
-from calc import symbol
+from calc import VERSION, symbol
 from calc.declaration import Choice, Declaration, Field, Name, Table, inputs
-from calc.digits import significant
-from calc.form.calculation import Calculation, calculate, short_name
+from calc.form.calculation import NOTICE, Calculation, calculate, short_name
+from calc.form.showing import in_other_units, number
 from calc.quantity import Quantity
 from calc.working import MathML, Step, flat
 
@@ -84,7 +83,17 @@ def result_html(calculation: Calculation, digits: int = 4) -> str:
         parts.append(
             f'<details class="working"{unfolded}><summary>Working</summary>{lines}</details>'
         )
+    parts.append(_origin(calculation.name))
     return "\n".join(filter(None, parts))
+
+
+def _origin(name: str) -> str:
+    """Return where a printed result comes from: handbook, version, calculator and notice."""
+    chapter, topic, short = name.split(".")
+    return (
+        f'<p class="printed-only">Rotorcraft vibration handbook {VERSION}, {escape(name)}, '
+        f'<span data-printed="link">{chapter}/{topic}.html#{short}</span>. {NOTICE}</p>'
+    )
 
 
 def spoken(calculation: Calculation, digits: int = 4) -> str:
@@ -92,7 +101,7 @@ def spoken(calculation: Calculation, digits: int = 4) -> str:
     if calculation.problems:
         return calculation.problems[0].message
     shown = [
-        f"{f.declaration.label} {_number(f.declaration, value, digits)} {_first_words(f)}".strip()
+        f"{f.declaration.label} {number(f.declaration, value, digits)} {_first_words(f)}".strip()
         for f, value in calculation.results
         if isinstance(f.declaration, Quantity)
     ]
@@ -118,25 +127,13 @@ def _first_words(f: Field) -> str:
     return f.declaration.units[0].words if isinstance(f.declaration, Quantity) else ""
 
 
-def _number(quantity: Quantity, value: float | None, digits: int, unit_index: int = 0) -> str:
-    if value is None:
-        return "—"
-    if quantity.whole:
-        return str(int(value))
-    return significant(quantity.units[unit_index].reading(value), digits)
-
-
 def _result_row(declaration: Declaration, value: float | None, digits: int) -> str:
     assert isinstance(declaration, Quantity)
-    others = [
-        f"{_number(declaration, value, digits, index)} {unit.name}"
-        for index, unit in enumerate(declaration.units)
-        if index and value is not None and math.isfinite(value)
-    ]
+    others = in_other_units(declaration, value, digits)
     return (
         f'<tr><th scope="row">{escape(declaration.label)}</th>'
         f'<td class="symbol">{symbol_html(declaration)}</td>'
-        f'<td class="number">{_number(declaration, value, digits)}</td>'
+        f'<td class="number">{number(declaration, value, digits)}</td>'
         f'<td class="unit">{declaration.units[0].name}</td>'
         f'<td class="others">{" · ".join(others)}</td></tr>'
     )
@@ -178,7 +175,7 @@ def _column(column: Field) -> str:
 
 def _cell(declaration: Declaration, value: Any, digits: int) -> str:
     if isinstance(declaration, Quantity):
-        return f'<td class="number">{_number(declaration, value, digits)}</td>'
+        return f'<td class="number">{number(declaration, value, digits)}</td>'
     if isinstance(declaration, Choice):
         value = declaration.options[value]
     return f"<td>{escape(str(value))}</td>"

@@ -23,6 +23,8 @@ from calc.quantity import Quantity
 from calc.units import Unit
 from calc.working import Run, Step, Text, run, steps
 
+NOTICE = "Analysis, not approval: approved manuals and licensed practice decide."
+
 
 @dataclass(frozen=True, slots=True)
 class Problem:

@@ -2,19 +2,20 @@
 
 import csv
 import io
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from calc import VERSION, symbol
 from calc.catalogue import entry, formula
 from calc.declaration import Choice, Field, Name, Table, inputs
-from calc.digits import significant
-from calc.form.calculation import Calculation, calculate, source
+from calc.form.calculation import NOTICE, Calculation, calculate, source
 from calc.form.reading import Reading, rows_read
+from calc.form.showing import in_other_units, shown
 from calc.quantity import Quantity
-from calc.working import LaTeX, Text, flat
+from calc.working import LaTeX, Step, Text, flat
 
-NOTICE = "Analysis, not approval: approved manuals and licensed practice decide."
+LONGEST_TABLE = 100
+"""Rows of a table of results in a text or Markdown copy; the CSV copy has them all."""
 
 
 def copies(
@@ -62,36 +63,32 @@ def _cell_typed(f: Field, reading: Reading) -> str:
     return reading.shown
 
 
-def _shown(f: Field, value: Any, digits: int = 4) -> str:
-    if value is None:
-        return "—"
+def _result(f: Field, value: Any) -> str:
+    """Return a result with its unit and, in brackets, in its other units."""
+    found = shown(f.declaration, value)
     if isinstance(f.declaration, Quantity):
-        unit = f.declaration.units[0]
-        number = (
-            str(int(value)) if f.declaration.whole else significant(unit.reading(value), digits)
-        )
-        return f"{number} {unit.name}".rstrip()
-    if isinstance(f.declaration, Choice):
-        return f.declaration.options[value]
-    return str(value)
-
-
-def _exactly(f: Field, value: Any) -> str:
-    if isinstance(f.declaration, Quantity) and value is not None:
-        unit = f.declaration.units[0]
-        return f"{unit.reading(value)!r} {unit.name}".rstrip()
-    return _shown(f, value)
+        others = in_other_units(f.declaration, value)
+        found += f" ({', '.join(others)})" if others else ""
+    return found
 
 
 def _plain_results(calculation: Calculation) -> list[tuple[Field, Any]]:
-    return [(f, v) for f, v in calculation.results if not isinstance(f.declaration, Table)]
+    """Return the results that are no tables; a sentence that a formula left empty is none."""
+    return [
+        (f, v)
+        for f, v in calculation.results
+        if not isinstance(f.declaration, Table) and (v or not isinstance(f.declaration, Name))
+    ]
 
 
 def _tables(calculation: Calculation) -> list[tuple[Table, list[list[str]]]]:
     return [
         (
             f.declaration,
-            [[_shown(c, getattr(row, c.name)) for c in inputs(f.declaration.row)] for row in value],
+            [
+                [shown(c.declaration, getattr(row, c.name)) for c in inputs(f.declaration.row)]
+                for row in value
+            ],
         )
         for f, value in calculation.results
         if isinstance(f.declaration, Table)
@@ -118,39 +115,60 @@ def _closing(calculation: Calculation) -> list[str]:
 def _text(calculation: Calculation, link: str, *, working: bool) -> str:
     lines = [entry(calculation.name).title]
     lines += [
-        f"  {f.declaration.label}:{_symbol_is(f)} {shown}" for f, shown in _given(calculation)
+        f"  {f.declaration.label}:{_symbol_is(f)} {given}" for f, given in _given(calculation)
     ]
     lines.append("Result")
     lines += [f"  {calculation.remark}"] if calculation.remark else []
     for f, value in _plain_results(calculation):
-        exact = f" (in full {_exactly(f, value)})" if _has_more_digits(f, value) else ""
-        lines.append(f"  {f.declaration.label}:{_symbol_is(f)} {_shown(f, value)}{exact}")
+        full = f", in full {value_in_full}" if (value_in_full := _in_full(f, value)) else ""
+        lines.append(f"  {f.declaration.label}:{_symbol_is(f)} {_result(f, value)}{full}")
     for table, rows in _tables(calculation):
         lines.append(f"  {table.label}")
-        lines += [f"    {' | '.join(row)}" for row in [_heads(table), *rows]]
+        lines += [f"    {' | '.join(row)}" for row in [_heads(table), *rows[:LONGEST_TABLE]]]
+        lines += [f"    {sentence}" for sentence in _rows_left_out(rows)]
     steps = flat(calculation.working(Text())) if working else ()
-    worked = [f"  {step.heading or step.line}" for step in steps]
+    worked = [f"  {_worked(step)}" for step in steps]
     lines += ["Working", *worked] if worked else []
     return "\n".join([*lines, *_closing(calculation), link])
 
 
-def _has_more_digits(f: Field, value: Any) -> bool:
-    return isinstance(f.declaration, Quantity) and not f.declaration.whole and value is not None
+def _in_full(f: Field, value: Any) -> str:
+    """Return a number to its last digit, in the first unit; nothing for what has no more."""
+    if not isinstance(f.declaration, Quantity) or f.declaration.whole or value is None:
+        return ""
+    unit = f.declaration.units[0]
+    return f"{unit.reading(value)!r} {unit.name}".rstrip()
+
+
+def _worked(step: Step) -> str:
+    """Return a line of the working with why it holds and how its number was found."""
+    said = [f"as {step.condition}"] if step.condition else []
+    said += [step.remark] if step.remark else []
+    reasons = f" ({'; '.join(said)})" if said else ""
+    return f"{step.heading or step.line}{reasons}"
+
+
+def _rows_left_out(rows: Sequence[Any]) -> list[str]:
+    """Return the sentence that says how many rows are not in a copy, if any."""
+    if len(rows) <= LONGEST_TABLE:
+        return []
+    return [f"The first {LONGEST_TABLE} of {len(rows)} rows; the CSV copy has them all."]
 
 
 def _markdown(calculation: Calculation, link: str) -> str:
-    rows = [("Input", f, shown) for f, shown in _given(calculation)]
-    rows += [("Result", f, _shown(f, value)) for f, value in _plain_results(calculation)]
+    rows = [("Input", f, typed) for f, typed in _given(calculation)]
+    rows += [("Result", f, _result(f, value)) for f, value in _plain_results(calculation)]
     lines = [f"**{entry(calculation.name).title}**", ""]
     lines += [f"{calculation.remark}", ""] if calculation.remark else []
     lines += ["| | Quantity | Symbol | Value |", "| - | - | - | -: |"]
-    for kind, f, shown in rows:
+    for kind, f, text in rows:
         sign = f"${f.declaration.symbol}$" if f.declaration.symbol else ""
-        lines.append(f"| {kind} | {f.declaration.label} | {sign} | {_escaped(shown)} |")
+        lines.append(f"| {kind} | {f.declaration.label} | {sign} | {_escaped(text)} |")
     for table, cells in _tables(calculation):
         heads = _heads(table)
         lines += ["", f"*{table.label}*", "", f"| {' | '.join(heads)} |", "| - " * len(heads) + "|"]
-        lines += [f"| {' | '.join(map(_escaped, row))} |" for row in cells]
+        lines += [f"| {' | '.join(map(_escaped, row))} |" for row in cells[:LONGEST_TABLE]]
+        lines += [part for sentence in _rows_left_out(cells) for part in ("", sentence)]
     closing = [f"- {_escaped(line)}" for line in _closing(calculation)]
     return "\n".join([*lines, "", *closing, f"- <{link}>"])
 
@@ -164,12 +182,12 @@ def _escaped(text: str) -> str:
 
 def _latex(calculation: Calculation, link: str, *, working: bool) -> str:
     given = [
-        rf"{f.declaration.symbol or _words(f.declaration.label)} &= {_words(shown)}"
-        for f, shown in _given(calculation)
+        rf"{f.declaration.symbol or _words(f.declaration.label)} &= {_words(typed)}"
+        for f, typed in _given(calculation)
         if not isinstance(f.declaration, Table)
     ]
     found = [
-        rf"{f.declaration.symbol or _words(f.declaration.label)} &= {_words(_shown(f, value))}"
+        rf"{f.declaration.symbol or _words(f.declaration.label)} &= {_words(_result(f, value))}"
         for f, value in _plain_results(calculation)
         if not isinstance(f.declaration, Name)
     ]
@@ -215,6 +233,8 @@ def _csv(calculation: Calculation, link: str) -> str:
         writer.writerow(["input", f.name, f.declaration.label, *_csv_input(calculation, f)])
     for f, value in _plain_results(calculation):
         writer.writerow(["result", f.name, f.declaration.label, *_csv_result(f, value)])
+        for other in _csv_in_other_units(f, value):
+            writer.writerow(["in another unit", f.name, f.declaration.label, *other])
     for table, rows in _tables(calculation):
         writer.writerow(["table", "", table.label, *map(_cell, _heads(table))])
         writer.writerows(["row", "", "", *map(_cell, row)] for row in rows)
@@ -239,7 +259,13 @@ def _csv_result(f: Field, value: Any) -> list[str]:
     if isinstance(f.declaration, Quantity) and value is not None:
         unit = f.declaration.units[0]
         return [repr(unit.reading(value)), unit.name]
-    return [_cell(_shown(f, value)), ""]
+    return [_cell(shown(f.declaration, value)), ""]
+
+
+def _csv_in_other_units(f: Field, value: Any) -> list[list[str]]:
+    if not isinstance(f.declaration, Quantity) or value is None:
+        return []
+    return [[repr(unit.reading(value)), unit.name] for unit in f.declaration.units[1:]]
 
 
 def _cell(text: str) -> str:

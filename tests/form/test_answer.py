@@ -6,10 +6,11 @@ from unittest.mock import Mock
 
 import pytest
 
+from calc import VERSION
 from calc.catalogue import FORMULAS, formula
 from calc.declaration import Table, inputs
 from calc.form.answer import LONGEST_DATA, LONGEST_TABLE, answer, result_html
-from calc.form.calculation import calculate, start
+from calc.form.calculation import NOTICE, calculate, start
 from calc.form.copying import copies
 from calc.ground import modal_support, time_history, whirl_view
 from calc.harmonics import run_up
@@ -46,6 +47,17 @@ def test_rows_that_are_not_shown_are_said_and_in_the_file() -> None:
     assert f"The first {LONGEST_TABLE} of {len(rows)} rows; the CSV copy has them all." in html
     assert "The figure has too much in it to be shown." in html
     assert copies(RUN_UP, entries, "page.html")["csv"].count("\nrow,") == len(rows)
+
+
+def test_printed_result_says_where_it_comes_from() -> None:
+    """A sheet of paper has the version, the calculator, its address and the notice."""
+    html = result_html(calculate(RUN_UP, start(RUN_UP)))
+    origin = html.partition('<p class="printed-only">')[2].partition("</p>")[0]
+
+    assert VERSION in origin
+    assert f"{RUN_UP}, " in origin
+    assert "harmonics/run_up.html#run_up" in origin
+    assert NOTICE in origin
 
 
 def test_figure_has_an_id_a_caption_and_a_link() -> None:

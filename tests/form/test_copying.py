@@ -6,8 +6,8 @@ import io
 import pytest
 
 from calc import VERSION
-from calc.form.calculation import start
-from calc.form.copying import NOTICE, copies
+from calc.form.calculation import NOTICE, start
+from calc.form.copying import copies
 
 TIP = "rotor.tip_speed.tip_state"
 LINK = "https://example.org/rotor/tip_speed.html#tip_state.radius=5.5_m"
@@ -32,6 +32,31 @@ def test_csv_has_the_full_value() -> None:
     entries = start(TIP) | {"rotor_speed": "30_rad/s", "radius": "0.1_m"}
     rows = list(csv.reader(io.StringIO(copies(TIP, entries, LINK)["csv"])))
     assert ["result", "tip_speed", "Tip speed", repr(30.0 * 0.1), "m/s"] in rows
+
+
+def test_result_is_copied_in_its_other_units() -> None:
+    """Cycles a minute and knots are in the copies, as on the page; the CSV has all their digits."""
+    entries = start(TIP) | {"rotor_speed": "30_rad/s", "radius": "10_m"}
+    written = copies(TIP, entries, LINK)
+    for kind in ("text", "markdown", "latex"):
+        assert "300.0 m/s" in written[kind]
+        assert "583.2 kt" in written[kind]
+    rows = list(csv.reader(io.StringIO(written["csv"])))
+    knots = next(row for row in rows if row[0] == "in another unit" and row[4] == "kt")
+    assert float(knots[3]) == pytest.approx(300.0 * 3600.0 / 1852.0, rel=1e-15)
+
+
+@pytest.mark.parametrize("kind", ["text", "markdown"])
+def test_long_table_is_cut_and_the_copy_says_so(kind: str) -> None:
+    """A comment of a thousand lines helps nobody; the CSV copy has every row."""
+    name = "harmonics.run_up.run_up"
+    entries = start(name)
+    for table in ("sources", "modes", "stages"):
+        entries[table] = ";".join((entries[table].split(";") * 20)[:20])
+    written = copies(name, entries, LINK)
+    rows = written["csv"].count("\nrow,")
+    assert rows > 100
+    assert f"The first 100 of {rows} rows; the CSV copy has them all." in written[kind]
 
 
 def test_problems_are_not_copied_as_a_result() -> None:

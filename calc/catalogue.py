@@ -189,7 +189,7 @@ FORMULAS: dict[str, Entry] = {
         "Crossings of a run-up", "ground run, spin-up, rotor start, run-down", "run_up_chart"
     ),
     "ground.assessment.assessment": Entry(
-        "Ground resonance over the states of the undercarriage",
+        "Ground resonance over the landing-gear states",
         "ground instability, mechanical instability, time to double",
         "assessment_chart",
         {"lag_damping": (0.0, 10_000.0)},
@@ -201,24 +201,34 @@ FORMULAS: dict[str, Entry] = {
         {"lag_damping": (0.0, 10_000.0)},
     ),
     "ground.criterion.damping_product": Entry(
-        "Product-of-damping criterion", "Deutsch criterion, damping product"
+        "Deutsch criterion (damping product)", "product criterion, product of damping"
     ),
-    "ground.hub_damping_floor.hub_damping_floor": Entry("Hub-damping floor"),
+    "ground.hub_damping_floor.hub_damping_floor": Entry(
+        "Minimum support damping for heavily damped blades", "hub damping floor"
+    ),
     "ground.isotropic.undamped_band": Entry(
-        "Undamped band on an isotropic support", "Coleman band", "band_chart"
+        "Coleman instability range, zero damping",
+        "undamped band, isotropic support",
+        "band_chart",
     ),
     "ground.required_damping.required_lag_damping": Entry(
         "Required lag damping", "minimum lag damping", "required_lag_damping_chart"
     ),
-    "ground.required_damping.required_support_damping": Entry("Required undercarriage damping"),
+    "ground.required_damping.required_support_damping": Entry(
+        "Required support damping", "undercarriage damping"
+    ),
     "ground.degraded_damper.degraded_damper": Entry(
         "One lag damper degraded or seized",
         "one damper inoperative, dissimilar dampers, Floquet",
         "degraded_damper_chart",
     ),
-    "ground.degraded_damper.critical_damper_share": Entry("Critical share of one lag damper"),
+    "ground.degraded_damper.critical_damper_share": Entry(
+        "Least damping of one lag damper", "critical share"
+    ),
     "ground.modal_support.modal_support": Entry(
-        "Stability on modes of the airframe", "hub modes", "modal_support_chart"
+        "Ground resonance on airframe-on-gear modes",
+        "modal support, fuselage modes, hub modes",
+        "modal_support_chart",
     ),
     "ground.measured_modes.measured_modes": Entry(
         "Ground resonance of measured modes",
@@ -234,7 +244,8 @@ FORMULAS: dict[str, Entry] = {
         "Effective hub mass from an added mass", "mass loading, added-mass test"
     ),
     "ground.body_on_gear.body_on_gear": Entry(
-        "Body on its undercarriage", "roll mode, lateral mode, effective hub mass"
+        "Rigid-body modes on the landing gear",
+        "body on gear, roll mode, lateral mode, effective hub mass",
     ),
     "ground.damper.linear_damper": Entry("Lag damping of a linear damper"),
     "ground.damper.elastomeric_damper": Entry("Lag damping of an elastomeric damper"),
@@ -249,7 +260,9 @@ FORMULAS: dict[str, Entry] = {
         "Time history of lag and hub motion", "growth after a disturbance", "time_history_chart"
     ),
     "ground.whirl_view.bunching": Entry(
-        "Blades bunching and the hub whirling", "mechanism, animation", "whirl_chart"
+        "Rotor-hub orbit animation",
+        "whirl view, blades bunching, mechanism",
+        "whirl_chart",
     ),
     "ground.run_plan.plan": Entry(
         "Ground-run plan", "test plan, test matrix, speed steps", "plan_chart"

@@ -1,4 +1,4 @@
-"""Body on gear: the lateral and roll modes of a rigid body on its gear, as support modes."""
+"""Body on gear: the lateral and roll modes of a rigid body on its gear, as hub data."""
 
 import math
 from dataclasses import dataclass, replace

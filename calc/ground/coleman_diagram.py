@@ -25,7 +25,7 @@ MODE_FREQUENCY = Quantity(
     "f", "Frequency in the fixed frame, negative against the rotation", FREQUENCY
 )
 MODE_GROWTH = Quantity(r"\sigma", "Growth rate", GROWTH)
-LAG_SHARE = Quantity("s", "Share of the kinetic energy in the lag motion", SHARE)
+LAG_SHARE = Quantity("s", "Fraction of the kinetic energy in the lag motion", SHARE)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""Product criterion: the damping that rotor and support need together, as a first estimate."""
+"""Deutsch criterion: the damping that rotor and support need together, as a first estimate."""
 
 import math
 from dataclasses import dataclass
@@ -24,9 +24,9 @@ FREQUENCY_RATIO = Quantity(
     "Lag frequency over rotor speed at coalescence",
     covered=(0.0, 1.0),
 )
-ACTUAL_PRODUCT = Quantity(r"C_x C_\xi", "Product of damping there is", PRODUCT)
-SINGLE_PRODUCT = Quantity("P_1", "Product needed, one support mode", PRODUCT)
-ISOTROPIC_PRODUCT = Quantity("P_2", "Product needed, both directions alike", PRODUCT)
+ACTUAL_PRODUCT = Quantity(r"C_x C_\xi", "Available product of damping", PRODUCT)
+SINGLE_PRODUCT = Quantity("P_1", "Required product, one support mode", PRODUCT)
+ISOTROPIC_PRODUCT = Quantity("P_2", "Required product, both directions alike", PRODUCT)
 SINGLE_MARGIN = Quantity("m_1", "Margin, one support mode")
 ISOTROPIC_MARGIN = Quantity("m_2", "Margin, both directions alike")
 LAG_DAMPING_RATIO = Quantity(

@@ -1,4 +1,4 @@
-"""Damping map: the lag damping needed against the hub damping, and the product criterion."""
+"""Damping map: the lag damping needed against the hub damping, and the Deutsch criterion."""
 
 import math
 from dataclasses import replace
@@ -21,7 +21,7 @@ def damping_map(rotor: Rotor, support: Support, lowest_speed: float, highest_spe
     """Return the least lag damping for hub dampings from a quarter to four times the given one.
 
     Above the line the aircraft is stable, as far as the line is drawn; the hyperbola is the
-    product criterion for one support mode, of the direction that asks for more.
+    Deutsch criterion for one support mode, of the direction that asks for more.
     """
     line = [
         (factor, needed)
@@ -31,7 +31,7 @@ def damping_map(rotor: Rotor, support: Support, lowest_speed: float, highest_spe
     product = _product(rotor, support)
     marks: list[Mark] = [
         Line(line, "needed, eigenvalues", 1),
-        Line([(factor, product / factor) for factor in FACTORS], "product criterion", 2),
+        Line([(factor, product / factor) for factor in FACTORS], "Deutsch criterion", 2),
         Points([(1.0, rotor.lag_damping)], "as given", 3),
     ]
     return Chart(
@@ -69,7 +69,7 @@ def _needed(
 
 
 def _product(rotor: Rotor, support: Support) -> float:
-    """Return the lag damping that the product criterion asks for; infinite without hub damping."""
+    """Return the lag damping that the Deutsch criterion asks for; infinite without hub damping."""
     needed = [0.0]
     for speed, mass, stiffness, damping in zip(
         coalescence_speeds(rotor, support),

@@ -18,9 +18,9 @@ from calc.units import DAMPING, ROTATION
 OFFSET = replace(HINGE_OFFSET, at_least=-math.inf, above=0.0)
 FREQUENCY_RATIO = Quantity(r"\nu_\xi", "Lag frequency over rotor speed")
 ROOT = Quantity("q", "Root of one more than coupling over the square of the lag frequency")
-FLOOR = Quantity("C_{x,min}", "Hub damping floor, each direction", DAMPING)
-FLOOR_RATIO = Quantity(r"\zeta_{x,min}", "Hub damping floor as a damping ratio")
-WORST_SPEED = Quantity(r"\Omega", "Rotor speed that sets the floor", ROTATION)
+FLOOR = Quantity("C_{x,min}", "Minimum hub damping, each direction", DAMPING)
+FLOOR_RATIO = Quantity(r"\zeta_{x,min}", "Minimum hub damping as a damping ratio")
+WORST_SPEED = Quantity(r"\Omega", "Rotor speed that sets the minimum", ROTATION)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""Modal support: any number of support modes, from mass, frequency, damping and shape."""
+"""Modal support: any number of airframe-on-gear modes, from mass, frequency, damping and shape."""
 
 import math
 from collections.abc import Iterable, Sequence
@@ -52,7 +52,7 @@ class SupportMode:
 
 
 MODES = Table(
-    "Support modes",
+    "Airframe-on-gear modes",
     SupportMode,
     example=(
         SupportMode(2.3, 0.07, 3000.0, 1.0, 0.0),
@@ -122,7 +122,7 @@ def modal_support_chart(
 ) -> Chart:
     """Return the growth rate over rotor speed, with unstable bands hatched."""
     return Chart(
-        title="Growth rate on all support modes",
+        title="Growth rate on all airframe-on-gear modes",
         description=f"{found.verdict}. Above zero a disturbance grows.",
         x=Axis.of(ROTOR_SPEED, lowest_speed, highest_speed),
         y=Axis.of(GROWTH_RATE),

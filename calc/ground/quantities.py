@@ -118,6 +118,6 @@ COUPLING = Quantity(
 GROWTH_RATE = Quantity(r"\sigma", "Growth rate of the least stable mode", GROWTH)
 HIGHEST_GROWTH = Quantity(r"\sigma_{max}", "Highest growth rate of the sweep", GROWTH)
 REQUIRED_LAG_DAMPING = Quantity(
-    r"C_{\xi,req}", "Lag damping needed, one blade", ANGULAR_DAMPING, at_least=0.0
+    r"C_{\xi,req}", "Required lag damping, one blade", ANGULAR_DAMPING, at_least=0.0
 )
 COALESCENCE_SPEED = Quantity(r"\Omega^*", "Coalescence speed", ROTATION)

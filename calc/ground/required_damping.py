@@ -18,10 +18,10 @@ from calc.ground.stability import minimum_lag_damping, worst_speed
 from calc.quantity import Quantity
 from calc.units import DAMPING
 
-MARGIN = Quantity("m", "Damping there is over damping needed")
+MARGIN = Quantity("m", "Available over required damping")
 FACTOR = Quantity("q", "Factor on both hub dampings")
-NEEDED_X = Quantity("C_{x,req}", "Hub damping needed, longitudinal", DAMPING)
-NEEDED_Y = Quantity("C_{y,req}", "Hub damping needed, lateral", DAMPING)
+NEEDED_X = Quantity("C_{x,req}", "Required hub damping, longitudinal", DAMPING)
+NEEDED_Y = Quantity("C_{y,req}", "Required hub damping, lateral", DAMPING)
 
 
 @dataclass(frozen=True, slots=True)

@@ -44,9 +44,7 @@ FROM_SPEED = Quantity(r"\Omega_a", "Looked at from", ROTATION)
 TO_SPEED = Quantity(r"\Omega_b", "Looked at up to", ROTATION)
 COALESCENCE_X = Quantity(r"\Omega_x^*", "Coalescence, longitudinal", ROTATION)
 COALESCENCE_Y = Quantity(r"\Omega_y^*", "Coalescence, lateral", ROTATION)
-PRODUCT_MARGIN = Quantity(
-    "m_1", "Product criterion margin, one support mode, lower of both directions"
-)
+PRODUCT_MARGIN = Quantity("m_1", "Deutsch criterion margin, one mode, lower of both directions")
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,7 +176,7 @@ def assess(
 
 
 def _product_margin(rotor: Rotor, support: Support, coalescence: tuple[float, float]) -> float:
-    """Return the lower margin of the product criterion with one support mode; see `criterion`."""
+    """Return the lower margin of the Deutsch criterion with one support mode; see `criterion`."""
     margins = []
     for speed, mass, stiffness, damping in zip(
         coalescence,

@@ -16,6 +16,7 @@ from scipy.integrate import solve_ivp
 from scipy.linalg import block_diag
 
 from calc.ground.aircraft import Hub, Rotor, Support
+from calc.ground.benchmark import BENCHMARK_ROTOR, BENCHMARK_SUPPORT
 from calc.ground.modal_support import SupportMode
 from calc.units import (
     FOOT,
@@ -48,8 +49,8 @@ HAMMOND_HUB = Hub(
     damping_y=POUND_SECOND_PER_FOOT.si(1750.0),
 )
 HAMMOND_SUPPORT = HAMMOND_HUB.support(HAMMOND_ROTOR)
-HAMMOND_METRIC_ROTOR = Rotor(4, 94.9, 289.1, 1084.7, 0.3048, 0.0, 4067.5)
-HAMMOND_METRIC_SUPPORT = Support(8026.6, 3283.6, 1240481.8, 1240481.8, 51078.7, 51078.7 / 2.0)
+HAMMOND_METRIC_ROTOR = BENCHMARK_ROTOR
+HAMMOND_METRIC_SUPPORT = BENCHMARK_SUPPORT
 ONE_OUT = (0.0, *(HAMMOND_ROTOR.lag_damping,) * 3)
 
 TWO_BLADES = Rotor(2, 30.0, 70.0, 230.0, 0.2, 0.0, 0.0)

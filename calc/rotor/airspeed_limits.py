@@ -37,6 +37,7 @@ AUTOROTATION = Name("Limiting, autorotation")
 MACH = "advancing-tip Mach number"
 TIP_STALL = "stall at the retreating tip"
 INBOARD_STALL = "stall at the inboard station"
+POWERED = "no autorotation: this flight takes shaft power"
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +83,9 @@ def airspeed_limits(
     $$ V_M = a M_{lim} - \Omega R $$
 
     The stall airspeeds are those of `stall_onsets`.  With power on the lower of Mach limit and
-    stall at the tip is limiting, in autorotation the lower of Mach limit and stall inboard.
+    stall at the tip is limiting, in autorotation the lower of Mach limit and stall inboard.  Where
+    the air goes down through the disc at the onset inboard, the flight is no autorotation, and
+    none is named for it: the onset of a rotor without shaft power is another airspeed.
     None is a never-exceed speed: loads, controllability, flutter and power set limits of their
     own, and airworthiness codes allow at most 0.9 of the speed shown for tip Mach number.
 
@@ -122,8 +125,11 @@ def airspeed_limits(
         altitude = first + (highest_altitude - first) * row / (ROWS - 1)
         here = replace(flight, pressure_altitude=altitude)
         onsets = [onset_airspeed(rotorcraft, here, name, angle_limit) for name in STATION.options]
-        states += [stall_state(rotorcraft, here, found) for found in onsets if found is not None]
-        rows.append(_row(rotorcraft, here, mach_limit, *onsets))
+        tip, inboard = (
+            None if found is None else stall_state(rotorcraft, here, found) for found in onsets
+        )
+        states += [state for state in (tip, inboard) if state is not None]
+        rows.append(_row(rotorcraft, here, mach_limit, tip, inboard))
     return AirspeedLimits(
         largest_advance_ratio=max((state.advance_ratio for state in states), default=None),
         largest_advancing_tip_mach=max(
@@ -137,23 +143,30 @@ def _row(
     rotorcraft: Rotorcraft,
     flight: Flight,
     mach_limit: float,
-    tip_onset: float | None,
-    inboard_onset: float | None,
+    tip: StallState | None,
+    inboard: StallState | None,
 ) -> AirspeedLimit:
     """Return the limits at the altitude of a flight condition."""
     speed = tip_speed(rotorcraft.radius, rotorcraft.rotor_speed)
     air = standard_atmosphere(flight.pressure_altitude, flight.temperature_offset)
     mach_airspeed = mach_limited_airspeed(speed, air.speed_of_sound, mach_limit)
-    tip, inboard = (math.inf if v is None else v for v in (tip_onset, inboard_onset))
+    tip_onset, inboard_onset = (
+        math.inf if state is None else state.airspeed for state in (tip, inboard)
+    )
+    without_power = inboard is None or inboard.inflow < 0.0
     return AirspeedLimit(
         pressure_altitude=flight.pressure_altitude,
         mach_limited_airspeed=mach_airspeed,
         never_exceed_bound=NEVER_EXCEED_FACTOR * mach_airspeed,
-        tip_onset=tip,
-        inboard_onset=inboard,
-        power_on=TIP_STALL if tip < mach_airspeed else MACH,
-        autorotation=INBOARD_STALL if inboard < mach_airspeed else MACH,
+        tip_onset=tip_onset,
+        inboard_onset=inboard_onset,
+        power_on=TIP_STALL if tip_onset < mach_airspeed else MACH,
+        autorotation=_first(inboard_onset, mach_airspeed) if without_power else POWERED,
     )
+
+
+def _first(inboard_onset: float, mach_airspeed: float) -> str:
+    return INBOARD_STALL if inboard_onset < mach_airspeed else MACH
 
 
 def airspeed_limits_chart(found: AirspeedLimits) -> Chart:

@@ -50,10 +50,8 @@ ANGLE_LIMIT = Quantity(
     example=math.radians(12.0),
 )
 STATION = Choice("Station", {"tip": "tip", "inboard": "inboard station"})
-TIP_ONSET = Quantity("V_{s,1}", "Stall-onset airspeed at the tip (power on)", SPEED)
-INBOARD_ONSET = Quantity(
-    "V_{s,0.4}", "Stall-onset airspeed at the inboard station (autorotation)", SPEED
-)
+TIP_ONSET = Quantity("V_{s,1}", "Stall-onset airspeed at the tip", SPEED)
+INBOARD_ONSET = Quantity("V_{s,0.4}", "Stall-onset airspeed at the inboard station", SPEED)
 OTHER_STATION = Name("Other station")
 PLACE = Name("Onset at")
 

@@ -8,6 +8,7 @@ import pytest
 from calc.rotor.airspeed_limits import (
     INBOARD_STALL,
     MACH,
+    POWERED,
     TIP_STALL,
     airspeed_limits,
     airspeed_limits_chart,
@@ -42,7 +43,7 @@ def test_rows_are_the_single_formulas() -> None:
         assert row.inboard_onset == inboard.airspeed
         by_mach = row.mach_limited_airspeed
         assert row.power_on == (TIP_STALL if row.tip_onset < by_mach else MACH)
-        assert row.autorotation == (INBOARD_STALL if row.inboard_onset < by_mach else MACH)
+        assert row.autorotation == POWERED
 
 
 def test_never_exceed_speed_is_at_most_nine_tenths() -> None:
@@ -63,11 +64,24 @@ def test_cold_low_flight_is_limited_by_mach_and_high_flight_by_stall() -> None:
 
 
 def test_condition_decides_which_stall_is_limiting() -> None:
-    """Where the stations part, power on names the tip and autorotation the inboard station."""
-    row = airspeed_limits(PLOVER, Flight(propeller_thrust_share=1.0)).rows[0]
+    """Power on names the tip; a disc that leans back names the inboard station, which is lower."""
+    driven = airspeed_limits(PLOVER, Flight(propeller_thrust_share=1.0)).rows[0]
+    leaning = airspeed_limits(PLOVER, Flight(propeller_thrust_share=3.0)).rows[0]
 
-    assert row.inboard_onset < row.tip_onset < row.mach_limited_airspeed
-    assert (row.power_on, row.autorotation) == (TIP_STALL, INBOARD_STALL)
+    assert driven.power_on == TIP_STALL
+    assert leaning.autorotation == INBOARD_STALL
+    assert leaning.inboard_onset < driven.inboard_onset < leaning.mach_limited_airspeed
+
+
+@pytest.mark.parametrize("share", [0.0, 1.0])
+def test_a_flight_that_takes_power_names_no_limit_of_autorotation(share: float) -> None:
+    """Momentum theory: thrust without a tilt back draws air down, which takes shaft power.
+
+    A rotor without shaft power leans back, and its inboard station stalls at another airspeed.
+    """
+    rows = airspeed_limits(PLOVER, Flight(propeller_thrust_share=share)).rows
+
+    assert {row.autorotation for row in rows} == {POWERED}
 
 
 def test_rotor_without_stall_is_limited_by_mach() -> None:

@@ -19,7 +19,7 @@ def checked(topic: str) -> str:
         rows = [head, "| - | - | -: | -: | -: | - |", *map(_case_row, found)]
         parts.append("\n".join(rows))
     if bare and len(bare) == len(forms):
-        parts.append("No published case could be read: nothing here is compared with print.")
+        parts.append(_WITHOUT_CASE if not found else _DEFINITIONS_ALONE)
     elif bare:
         parts.append(f"No published case could be read for: {', '.join(bare)}.")
     if methods(topic):
@@ -90,6 +90,12 @@ def _coverage_row(title: str, names: Sequence[str]) -> str:
     with_case = sum(name in compared() for name in names)
     return f"| {title} | {len(names)} | {with_case} | {len(names) - with_case} |"
 
+
+_WITHOUT_CASE = "No published case could be read: nothing here is compared with print."
+_DEFINITIONS_ALONE = (
+    "These cases put numbers into a definition, which is no check of a formula: "
+    "no other published case could be read."
+)
 
 _KINDS = {
     "read": "read in the work itself",

@@ -69,7 +69,10 @@ def test_every_topic_was_checked_somehow() -> None:
     """Each topic with a form has a printed case or an independent method, and its test file."""
     for topic in sorted(set(map(topic_of, FORMULAS))):
         assert methods(topic) or cases(topic), topic
-        assert "nothing here is compared" in checked(topic) or cases(topic), topic
+        found = cases(topic)
+        assert ("nothing here is compared" in checked(topic)) == (not found), topic
+        restated = bool(found) and all(case.definition for case in found)
+        assert ("is no check of a formula" in checked(topic)) == restated, topic
 
 
 @pytest.mark.parametrize(

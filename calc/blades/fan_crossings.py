@@ -28,7 +28,7 @@ OPERATING_HIGH = Quantity(
     r"\Omega_2", "Highest operating rotor speed", ROTATION, above=0.0, example=378.0 * RPM.size
 )
 OPERATING_RANGE = Quantity("s", "Highest less lowest operating rotor speed", ROTATION, at_least=0.0)
-CLEAR = "clear"
+CLEAR = "outside the margin"
 NEAR = "within the margin"
 FIRST_FLAP = "first flap mode, always near 1/rev"
 STEPS = 5  # along the chord; each gains three digits or more

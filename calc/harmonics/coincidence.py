@@ -49,6 +49,7 @@ TO = Quantity(r"\Omega_b", "To", ROTATION, at_least=0.0)
 INNER_FROM = Quantity(r"\Omega_{a0}", "From, frequencies exact", ROTATION, at_least=0.0)
 INNER_TO = Quantity(r"\Omega_{b0}", "To, frequencies exact", ROTATION, at_least=0.0)
 SHAFTS = {ROTOR: "Rotor speed", SECOND: "Propeller speed"}
+POINT = "at the operating speeds alone, without a range about them,"
 AXIS = Choice("Speed", {ROTOR: "rotor", SECOND: "propeller"})
 
 
@@ -144,7 +145,7 @@ def coincidence(
     nearest_modes = closest_modes(sources, modes, speeds)
     nearest_pairs = closest_pairs(sources, speeds)
     return Coincidence(
-        verdict=_verdict(nearest_modes, nearest_pairs, margin),
+        verdict=_verdict(nearest_modes, nearest_pairs, speeds, margin),
         advice=tuple(map(Advice, _sentences(met, ranges, speeds))),
         closest_modes=nearest_modes,
         closest_pairs=nearest_pairs,
@@ -186,8 +187,14 @@ def _ranges(
     }
 
 
-def _verdict(with_modes: Iterable[ClosestMode], pairs: Iterable[ClosestPair], margin: float) -> str:
-    """Return in words whether the operating ranges are clear of the margin."""
+def _verdict(
+    with_modes: Iterable[ClosestMode],
+    pairs: Iterable[ClosestPair],
+    speeds: OperatingSpeeds,
+    margin: float,
+) -> str:
+    """Return in words whether the operating speeds, or their ranges, keep the margin."""
+    place = "over the operating ranges" if speeds.has_ranges() else POINT
     near = [
         f"{count} {what}"
         for count, what in (
@@ -197,8 +204,8 @@ def _verdict(with_modes: Iterable[ClosestMode], pairs: Iterable[ClosestPair], ma
         if count
     ]
     if not near:
-        return "over the operating ranges nothing lies within the margin"
-    return f"over the operating ranges there are coincidences: {' and '.join(near)}"
+        return f"{place} nothing lies within the margin"
+    return f"{place} there are coincidences: {' and '.join(near)}"
 
 
 def _within(rows: Iterable[ClosestMode | ClosestPair], margin: float) -> int:

@@ -76,6 +76,11 @@ class OperatingSpeeds:
         ROTOR_SPAN.check(self.rotor_high - self.rotor_low)
         SECOND_SPAN.check(self.second_high - self.second_low)
 
+    def has_ranges(self) -> bool:
+        """Return whether a speed of operation is given as a range, and not as a point alone."""
+        ranges = self.rotor_below, self.rotor_above, self.second_below, self.second_above
+        return any(ranges)
+
     def of_interest(self, shaft: str) -> tuple[float, float]:
         """Return the lowest and the highest speed of interest of a shaft, rad/s."""
         return {

@@ -94,7 +94,7 @@ def machine() -> Drawing:
     sheets = []
     for layout, screen, width, height in (WIDE, "wide", 640, 322), (NARROW, "narrow", 340, 336):
         sheet = Sheet(
-            "Parts of the machine and the chapters they lead to",
+            "Parts of the aircraft and the chapters they lead to",
             "A compound rotorcraft from the side, with rotor, wing, pusher propellers and wheels. "
             "Each part is a link to a page.",
             width=width,

@@ -100,7 +100,7 @@ def test_verdict_follows_the_margin() -> None:
             if row.mode == "flap 1" and row.harmonic == 1:
                 assert row.verdict == "first flap mode, always near 1/rev"
             else:
-                assert (row.verdict == "clear") == (abs(row.per_rev) > margin)
+                assert (row.verdict == "outside the margin") == (abs(row.per_rev) > margin)
 
 
 def test_verdict_names_what_is_too_near() -> None:

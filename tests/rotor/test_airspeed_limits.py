@@ -65,8 +65,11 @@ def test_cold_low_flight_is_limited_by_mach_and_high_flight_by_stall() -> None:
 
 def test_condition_decides_which_stall_is_limiting() -> None:
     """Power on names the tip; a disc that leans back names the inboard station, which is lower."""
-    driven = airspeed_limits(PLOVER, Flight(propeller_thrust_share=1.0)).rows[0]
-    leaning = airspeed_limits(PLOVER, Flight(propeller_thrust_share=3.0)).rows[0]
+    cold = Flight(3000.0, -40.0)
+    driven, leaning = (
+        airspeed_limits(CURLEW, replace(cold, propeller_thrust_share=share)).rows[0]
+        for share in (1.0, 2.5)
+    )
 
     assert driven.power_on == TIP_STALL
     assert leaning.autorotation == INBOARD_STALL

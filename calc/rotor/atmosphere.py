@@ -172,7 +172,7 @@ def geopotential_altitude(
 
 
 def density_altitude(
-    density: Annotated[float, AIR_DENSITY],
+    density: Annotated[float, replace(AIR_DENSITY, example=1.0)],
 ) -> Annotated[float, DENSITY_ALTITUDE]:
     r"""Return the altitude at which the standard atmosphere has a given density.
 

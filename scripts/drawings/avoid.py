@@ -30,7 +30,7 @@ def avoid_band() -> Drawing:
         r"$f_n$ is known to a fraction $u$; the margin widens the crossing by the factor $q$ on "
         r"both sides. Two orders of independent speeds cross along a line, and the margin makes a "
         r"wedge of it: at each propeller speed $n$ there is a band of rotor speed, which moves "
-        r"with $n$. Margin and uncertainty are drawn too large.",
+        r"with $n$. Margin and tolerance are drawn too large.",
     )
 
 

@@ -48,8 +48,8 @@ def lag_patterns() -> Drawing:
             _pattern(
                 "Reactionless", (LAG, -LAG) * 2, "neighbours opposed:\nthe hub feels\nnothing"
             ),
-            _whirling("Regressing", 1.0 - SLOWER, "bunch falls behind\nthe blades, whirls at"),
-            _whirling("Progressing", 1.0 + SLOWER, "bunch runs ahead of\nthe blades, whirls at"),
+            _whirling("Regressing", 1.0 - SLOWER, "pattern falls behind\nthe blades, whirls at"),
+            _whirling("Progressing", 1.0 + SLOWER, "pattern runs ahead of\nthe blades, whirls at"),
         ),
         r"Patterns of lag of four blades, seen from above. The regressing and the progressing one "
         r"are the same cyclic pattern, shown after a quarter turn of the rotor: blade 1, the "

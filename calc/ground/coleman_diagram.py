@@ -119,7 +119,7 @@ def coleman_chart(
     speeds = [lowest_speed + step * number for number in range(SPEEDS)]
     tracks = mode_tracks(rotor, support, speeds)
     lines = [
-        Line(_unjoined(speeds, [points[number] for points in tracks]), label, number + 1)
+        Line(unjoined(speeds, [points[number] for points in tracks]), label, number + 1)
         for number, label in enumerate(LABELS)
     ]
     meetings = [s for s in coalescence_speeds(rotor, support) if lowest_speed < s < highest_speed]
@@ -137,7 +137,7 @@ def coleman_chart(
     )
 
 
-def _unjoined(speeds: list[float], points: list[ModePoint]) -> list[tuple[float, float]]:
+def unjoined(speeds: list[float], points: list[ModePoint]) -> list[tuple[float, float]]:
     """Return frequencies over speeds, broken where a mode takes over the shape of another."""
     line: list[tuple[float, float]] = []
     for number, (speed, point) in enumerate(zip(speeds, points, strict=True)):

@@ -5,7 +5,14 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from calc.declaration import Nothing
-from calc.ground.aircraft import HubDirection, LagRotor, hub_mass_with_blades
+from calc.ground.aircraft import (
+    HubDirection,
+    LagRotor,
+    Rotor,
+    Support,
+    hub_mass_with_blades,
+    total_masses,
+)
 from calc.ground.coalescence import coalescence_speed
 from calc.ground.quantities import (
     COALESCENCE_SPEED,
@@ -135,4 +142,13 @@ def damping_product(
         isotropic_product=2.0 * single_product,
         single_margin=actual_product / single_product,
         isotropic_margin=actual_product / (2.0 * single_product),
+    )
+
+
+def directions(rotor: Rotor, support: Support) -> tuple[HubDirection, HubDirection]:
+    """Return both directions of a hub, whose masses have the blades in them."""
+    mass_x, mass_y = total_masses(rotor, support)
+    return (
+        HubDirection(mass_x, support.stiffness_x, support.damping_x, "with_blades"),
+        HubDirection(mass_y, support.stiffness_y, support.damping_y, "with_blades"),
     )

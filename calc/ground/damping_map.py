@@ -5,8 +5,9 @@ from dataclasses import replace
 
 from calc.chart import Axis, Chart, Line, Mark, Points
 from calc.ground import sweep
-from calc.ground.aircraft import Rotor, Support, total_masses
+from calc.ground.aircraft import Rotor, Support
 from calc.ground.coalescence import coalescence_speeds
+from calc.ground.criterion import damping_product, directions
 from calc.ground.minimum_damping import least_damping
 from calc.ground.quantities import REQUIRED_LAG_DAMPING
 from calc.ground.stability import growth_rate
@@ -71,15 +72,9 @@ def _needed(
 def _product(rotor: Rotor, support: Support) -> float:
     """Return the lag damping that the Deutsch criterion asks for; infinite without hub damping."""
     needed = [0.0]
-    for speed, mass, stiffness, damping in zip(
-        coalescence_speeds(rotor, support),
-        total_masses(rotor, support),
-        (support.stiffness_x, support.stiffness_y),
-        (support.damping_x, support.damping_y),
-        strict=False,
-    ):
-        frequency = math.sqrt(stiffness / mass)
-        ratio = (speed - frequency) / speed
-        product = rotor.blades / 4.0 * (rotor.first_moment * frequency) ** 2 * (1.0 - ratio) / ratio
-        needed.append(product / damping if damping else math.inf)
+    for direction in directions(rotor, support):
+        found = damping_product(rotor, direction)
+        if found is not None:
+            damping = direction.support_damping
+            needed.append(found.single_product / damping if damping else math.inf)
     return max(needed)

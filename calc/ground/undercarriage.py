@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from calc.declaration import Method, Name, Table
-from calc.ground.aircraft import Rotor, Support, total_masses
+from calc.ground.aircraft import Rotor, Support
 from calc.ground.coalescence import coalescence_speeds
+from calc.ground.criterion import damping_product, directions
 from calc.ground.gear_state import STATE, STATES, UndercarriageState, in_state, speed_range
 from calc.ground.least_damped import (
     LEAST_DAMPED_FREQUENCY,
@@ -148,7 +149,7 @@ def assess(
                 frequency=least.frequency,
                 coalescence_x=coalescence_x,
                 coalescence_y=coalescence_y,
-                product_margin=_product_margin(rotor, changed, (coalescence_x, coalescence_y)),
+                product_margin=_product_margin(rotor, changed),
                 from_speed=sweep[0],
                 to_speed=sweep[1],
             )
@@ -175,20 +176,7 @@ def assess(
     )
 
 
-def _product_margin(rotor: Rotor, support: Support, coalescence: tuple[float, float]) -> float:
-    """Return the lower margin of the Deutsch criterion with one support mode; see `criterion`."""
-    margins = []
-    for speed, mass, stiffness, damping in zip(
-        coalescence,
-        total_masses(rotor, support),
-        (support.stiffness_x, support.stiffness_y),
-        (support.damping_x, support.damping_y),
-        strict=True,
-    ):
-        if math.isinf(speed):
-            return math.inf
-        frequency = math.sqrt(stiffness / mass)
-        ratio = (speed - frequency) / speed
-        needed = rotor.blades / 4.0 * (rotor.first_moment * frequency) ** 2 * (1.0 - ratio) / ratio
-        margins.append(damping * rotor.lag_damping / needed)
-    return min(margins)
+def _product_margin(rotor: Rotor, support: Support) -> float:
+    """Return the lower margin of the Deutsch criterion with one mode; infinite without any."""
+    found = [damping_product(rotor, direction) for direction in directions(rotor, support)]
+    return min((one.single_margin for one in found if one is not None), default=math.inf)

@@ -5,7 +5,9 @@ from dataclasses import replace
 
 import pytest
 
+from calc.ground.aircraft import HubDirection
 from calc.ground.assessment import assessment, assessment_chart
+from calc.ground.criterion import damping_product
 from calc.ground.stability import unstable_bands, worst_speed
 from calc.ground.undercarriage import STATES, UndercarriageState, in_state
 from calc.units import RPM
@@ -99,3 +101,18 @@ def test_factors_that_cannot_be_are_named() -> None:
     states = (UndercarriageState("none", 1.0, 0.0, 1.0, 1.0),)
     with pytest.raises(ValueError, match="Stiffness factor, lateral must be above 0"):
         assessment(*INPUTS, states)
+
+
+def test_margin_is_the_lower_of_both_directions() -> None:
+    """The Deutsch criterion with one mode, x and y by the form of the criterion itself."""
+    (state,) = assessment(*INPUTS, STATES.example[:1]).states
+    margins = []
+    for mass, stiffness, damping in (
+        (HUB.mass_x, HUB.stiffness_x, HUB.damping_x),
+        (HUB.mass_y, HUB.stiffness_y, HUB.damping_y),
+    ):
+        found = damping_product(ROTOR, HubDirection(mass, stiffness, damping))
+        assert found is not None
+        margins.append(found.actual_product / found.single_product)
+
+    assert state.product_margin == pytest.approx(min(margins))

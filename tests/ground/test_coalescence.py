@@ -1,12 +1,15 @@
 """Coalescence speeds satisfy the condition that they stand for."""
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calc.ground.coalescence import coalescence_speed
+from calc.ground.coalescence import coalescence_speed, coalescence_speeds
+from calc.ground.general_support import coalescences, two_directions
+from tests.ground.example import ROTOR, SUPPORT
 
 
 @given(offset=st.floats(0.0, 0.99), spring=st.floats(0.0, 1e4), frequency=st.floats(0.5, 100.0))
@@ -38,3 +41,13 @@ def test_uniform_blade_with_a_twentieth_of_hinge_offset() -> None:
 
     assert speed is not None
     assert (speed - 10.0) / speed == pytest.approx(0.281, abs=5e-4)
+
+
+def test_speeds_of_a_rotor_with_lag_springs_satisfy_the_condition() -> None:
+    """Rotor speed less lag frequency is the support frequency, by the rotor's own lag frequency."""
+    rotor = replace(ROTOR, lag_stiffness=20e3)
+    speeds = coalescence_speeds(rotor, SUPPORT)
+
+    for speed, mass, stiffness in zip(speeds, (3200.0, 1600.0), (600e3, 640e3), strict=True):
+        assert speed - rotor.lag_frequency(speed) == pytest.approx(math.sqrt(stiffness / mass))
+    assert coalescences(rotor, two_directions(SUPPORT)) == pytest.approx(sorted(speeds))

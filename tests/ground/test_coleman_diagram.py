@@ -1,11 +1,13 @@
 """Coleman diagram: what the form lists and the chart marks."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
 from calc.ground.coalescence import coalescence_speeds
-from calc.ground.coleman_diagram import coleman_chart, coleman_diagram
+from calc.ground.coleman_diagram import coleman_chart, coleman_diagram, unjoined
+from calc.ground.mode_tracks import mode_tracks
 from tests.ground.benchmark import HAMMOND_ROTOR, HAMMOND_SUPPORT
 from tests.ground.example import HUB, ROTOR, SWEEP
 
@@ -34,3 +36,16 @@ def test_chart_marks_coalescence() -> None:
     assert chart.svg("coleman").count("coalescence") >= len(
         coalescence_speeds(HAMMOND_ROTOR, HAMMOND_SUPPORT)
     )
+
+
+def test_a_line_is_broken_where_a_mode_takes_another_shape() -> None:
+    """A jump within one step is no line; a slope that a mode can have is one."""
+    (points,) = mode_tracks(ROTOR, HUB.support(ROTOR), [28.0])
+    steady = points[0]
+    jumping = [replace(steady, eigenvalue=1j * f) for f in (10.0, 10.5, 19.0, 19.4)]
+    line = unjoined([1.0, 2.0, 3.0, 4.0], jumping)
+
+    assert [speed for speed, _ in line] == [1.0, 2.0, 2.5, 3.0, 4.0]
+    drawn = [2.0 * math.pi * frequency for _, frequency in line]
+    assert drawn[:2] + drawn[3:] == pytest.approx([10.0, 10.5, 19.0, 19.4])
+    assert math.isnan(drawn[2])

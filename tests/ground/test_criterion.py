@@ -1,5 +1,6 @@
 """Product criterion against the eigenvalues that it stands for, and the benchmark."""
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -9,7 +10,7 @@ from calc.ground.criterion import Criterion, damping_product
 from calc.ground.dissimilar import growth_rate as growth_of_different_blades
 from calc.ground.stability import growth_rate, minimum_lag_damping
 from tests.ground.benchmark import HAMMOND_ROTOR, HAMMOND_SUPPORT
-from tests.ground.example import ROTOR
+from tests.ground.example import ROTOR, SUPPORT
 
 HUB = HubDirection(1400.0, 64e4, 4e3)
 
@@ -107,3 +108,15 @@ def test_growth_at_coalescence_follows_the_two_mode_formula() -> None:
     assert (2.0 * sigma + lag) * (2.0 * sigma + hub) == pytest.approx(
         product / (320.0 * 3160.0), rel=1e-3
     )
+
+
+def test_damping_ratios_are_those_at_coalescence() -> None:
+    """Three tenths of 2 I omega on the blade, two tenths of 2 M omega on the hub."""
+    first = criterion(ROTOR, SUPPORT)
+    lag = ROTOR.lag_frequency(first.coalescence)
+    critical_rotor = replace(ROTOR, lag_damping=0.3 * 2.0 * ROTOR.lag_inertia * lag)
+    critical_hub = replace(SUPPORT, damping_y=0.2 * 2.0 * 1600.0 * math.sqrt(640e3 / 1600.0))
+    found = criterion(critical_rotor, critical_hub)
+
+    assert found.lag_damping_ratio == pytest.approx(0.3)
+    assert found.support_damping_ratio == pytest.approx(0.2)

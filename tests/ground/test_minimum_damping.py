@@ -1,6 +1,7 @@
 """The least damping of curves whose stable window is known."""
 
 import math
+from collections.abc import Callable
 
 import pytest
 
@@ -26,3 +27,14 @@ def test_a_narrow_stable_window_is_found() -> None:
         return abs(math.log(damping / 7.13)) - 0.01 if damping else 1.0
 
     assert least_damping(growth, 1.0) == pytest.approx(7.13 * math.exp(-0.01), rel=1e-8)
+
+
+@pytest.mark.parametrize("first", [1e-3, 1.0, 1e3])
+def test_a_damping_that_is_next_to_nothing_counts_as_none(first: float) -> None:
+    """An edge below a thousand-millionth of the first trial is not looked for; one above is."""
+
+    def edge_at(edge: float) -> Callable[[float], float]:
+        return lambda damping: 1.0 if damping <= edge else -1.0
+
+    assert least_damping(edge_at(1e-11 * first), first) == 0.0
+    assert least_damping(edge_at(1e-8 * first), first) == pytest.approx(1e-8 * first, rel=1e-6)

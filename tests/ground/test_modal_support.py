@@ -10,6 +10,7 @@ from calc import linalg
 from calc.ground.aircraft import Support
 from calc.ground.general_support import (
     GeneralSupport,
+    coupling,
     natural_frequencies,
     state_matrix,
     two_directions,
@@ -104,3 +105,14 @@ def test_a_support_lighter_than_the_blades_is_refused() -> None:
         modal_support(
             replace(HAMMOND_ROTOR, blade_mass=0.0), (SupportMode(2.0, 0.1, 1.0, 1.0, 0.0),), 5, 50
         )
+
+
+@pytest.mark.parametrize(("blades", "share"), [(2, 1.0), (4, 0.5)])
+def test_share_of_the_mass_that_the_blades_take_off(blades: int, share: float) -> None:
+    """N S² / I over the mass: half of it for three or more blades, all of it for two together."""
+    rotor = replace(HAMMOND_ROTOR, blades=blades)
+    moment = blades * rotor.first_moment**2 / rotor.lag_inertia
+    lighter = HAMMOND_SUPPORT.mass_y + blades * rotor.blade_mass
+
+    found = coupling(rotor, two_directions(HAMMOND_SUPPORT))
+    assert found == pytest.approx(share * moment / lighter)

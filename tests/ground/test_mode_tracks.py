@@ -34,6 +34,18 @@ def test_regressing_lag_against_the_rotation_is_negative() -> None:
     assert [points[0].frequency for points in tracks] == pytest.approx(
         [-30.0, -20.0, -10.0, 20.0], abs=0.1
     )
+    assert [points[1].frequency for points in tracks] == pytest.approx(
+        [50.0, 60.0, 70.0, 100.0], abs=0.1
+    )
+
+
+def test_lag_modes_near_standstill_are_told_apart_by_their_whirl() -> None:
+    """At a tenth of a radian a second both have nearly the frequency of the blades at rest."""
+    stiff = replace(WEAK, lag_stiffness=WEAK.lag_inertia * 40.0**2, hinge_offset=0.0)
+    ((regressing, progressing, *_),) = mode_tracks(stiff, HAMMOND_SUPPORT, [0.1])
+
+    assert regressing.frequency == pytest.approx(-39.9, abs=0.02)
+    assert progressing.frequency == pytest.approx(40.1, abs=0.02)
 
 
 @pytest.mark.parametrize("seed", range(6))

@@ -6,7 +6,13 @@ from collections.abc import Callable
 import pytest
 from scipy.integrate import quad
 
-from calc.ground.nonlinear_damper import friction_damper, orifice_damper
+from calc.chart import Line
+from calc.ground.nonlinear_damper import (
+    friction_chart,
+    friction_damper,
+    orifice_chart,
+    orifice_damper,
+)
 
 FREQUENCY, AMPLITUDE = 1.35, math.radians(1.5)
 RATE = 2.0 * math.pi * FREQUENCY * AMPLITUDE  # rad/s, largest
@@ -40,3 +46,14 @@ def test_amplitude_works_in_opposite_directions() -> None:
 
     assert friction[0] == pytest.approx(2.0 * friction[1])
     assert orifice[1] == pytest.approx(2.0 * orifice[0])
+
+
+def test_figures_reach_four_times_the_amplitude_given() -> None:
+    """The axis of both ends where their lines end."""
+    for chart in (
+        friction_chart(400.0, FREQUENCY, AMPLITUDE),
+        orifice_chart(300.0, 0.2, FREQUENCY, AMPLITUDE),
+    ):
+        line = next(mark for mark in chart.marks if isinstance(mark, Line))
+        assert (chart.x.low, chart.x.high) == pytest.approx((0.0, 4.0 * AMPLITUDE))
+        assert line.points[-1][0] == pytest.approx(4.0 * AMPLITUDE)

@@ -4,8 +4,10 @@ from dataclasses import replace
 
 import pytest
 
+from calc.chart import Line
 from calc.ground.aircraft import Support
-from calc.ground.damping_map import scaled
+from calc.ground.criterion import damping_product
+from calc.ground.damping_map import damping_map, scaled
 from calc.ground.required_damping import (
     required_lag_damping,
     required_lag_damping_chart,
@@ -78,3 +80,15 @@ def test_more_hub_damping_needs_less_lag_damping() -> None:
     assert once is not None
     assert twice < once
     assert isinstance(scaled(SUPPORT, 2.0), Support)
+
+
+def test_hyperbola_of_the_map_is_the_deutsch_criterion() -> None:
+    """Required product over hub damping, of the direction that asks for more, over the factor."""
+    lateral = damping_product(ROTOR, SUPPORT.lateral)
+    assert lateral is not None
+    chart = damping_map(ROTOR, SUPPORT, *SWEEP)
+    line = next(m for m in chart.marks if isinstance(m, Line) and m.label.startswith("Deutsch"))
+
+    for factor, damping in line.points:
+        expected = lateral.single_product / (factor * SUPPORT.damping_y)
+        assert damping == pytest.approx(expected)

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import isnan, nan, pi
+from math import ceil, floor, isnan, nan, pi
 from typing import Annotated
 
 from calc.chart import Axis, Band, Chart, Line, Rule
@@ -16,14 +16,15 @@ from calc.ground.quantities import GROWTH_RATE, HUB_MASS, ROTOR_SPEED
 from calc.ground.rotor_on_modes import rotor_on_modes
 from calc.ground.verdict import LOWER_SPEED, UPPER_SPEED, VERDICT, WORST_SPEED
 from calc.quantity import Quantity
-from calc.units import ONE, PERCENT, SHARE
+from calc.units import ONE, PERCENT, RPM, SHARE
 
 DRAWN = 180  # points of a line in the figure
 DAMPERS = Name("Lag dampers", "all nominal")
 DAMPER_SHARE = Quantity(
     "d", "Damping left in a degraded damper", SHARE, at_least=0.0, at_most=1.0, example=0.5
 )
-BAND_MARGIN = Quantity("m", "Operating range to band", (PERCENT, ONE), at_least=0.0)
+BAND_MARGIN = Quantity("m", "Operating range to nearest band", (PERCENT, ONE), at_least=0.0)
+ALL_BANDS = Name("Every unstable band of the sweep")
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +41,7 @@ class CaseVerdict:
     lower_speed: Annotated[float | None, LOWER_SPEED]
     upper_speed: Annotated[float | None, UPPER_SPEED]
     margin: Annotated[float | None, BAND_MARGIN]
+    bands: Annotated[str, ALL_BANDS]
 
 
 CASES = Table("Every landing-gear state with every state of the dampers", CaseVerdict)
@@ -145,7 +147,7 @@ def measured_modes(
 
     Each landing-gear state is taken with all lag dampers nominal, with one degraded, with
     one out and with one seized, which holds its blade.  The row of a case gives the least stable
-    motion of the sweep and, where there is one, the unstable band nearest to the operating range.
+    motion of the sweep, the unstable band nearest to the operating range, and every band in words.
     A heavily damped blade that only creeps back is not counted as a motion, unless it grows.
     A guide for a test, never an approval to run a rotor.
 
@@ -235,6 +237,18 @@ def _row(case: Case, speeds: SpeedRange) -> CaseVerdict:
         lower_speed=nearest[0] if nearest else None,
         upper_speed=nearest[1] if nearest else None,
         margin=speeds.margin(nearest) if nearest else None,
+        bands=_in_words(case) or "none",
+    )
+
+
+def _in_words(case: Case) -> str:
+    """Return every unstable band, rounded outward; where the sweep cuts one off it says so."""
+    lowest, highest = case.samples[0][0], case.samples[-1][0]
+    return "; ".join(
+        ("start of the sweep" if low == lowest else f"{floor(RPM.reading(low))} rpm")
+        + " to "
+        + ("end of the sweep" if high == highest else f"{ceil(RPM.reading(high))} rpm")
+        for low, high in case.bands
     )
 
 

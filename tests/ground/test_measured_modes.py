@@ -211,6 +211,32 @@ def test_rows_are_the_sweeps_of_their_cases() -> None:
     assert found.worst_case == "tied down, one damper out"
 
 
+def test_every_band_is_said_and_where_the_sweep_cuts_one_off() -> None:
+    """Two bands of a sweep are both in words, rounded outward; shorter sweeps end within one."""
+    full = tuple(mode for mode in MEASURED_MODES.example if mode.state == "full weight")
+    dampings = (0.0, 2000.0, 2000.0, 2000.0)
+    first, second = unstable_bands(
+        ROTOR, without_state(full), dampings, SPEEDS.lowest_speed, SPEEDS.highest_speed
+    )
+
+    def said(low: float, high: float) -> list[str]:
+        speeds = replace(SPEEDS, lowest_speed=low, highest_speed=high)
+        row = measured_modes(ROTOR, full, speeds, 0.5).cases[2]
+        assert row.dampers == "one damper out"
+        return row.bands.split("; ")
+
+    low, high = (RPM.reading(speed) for speed in second)
+    whole = said(SPEEDS.lowest_speed, SPEEDS.highest_speed)
+    numbers = [[int(word) for word in text.split() if word.isdigit()] for text in whole]
+    assert len(whole) == 2
+    for (lower, upper), (exact_low, exact_high) in zip(numbers, (first, second), strict=True):
+        assert 0.0 <= RPM.reading(exact_low) - lower < 1.0
+        assert 0.0 <= upper - RPM.reading(exact_high) < 1.0
+    middle = RPM.si(0.5 * (low + high))
+    assert said(SPEEDS.lowest_speed, middle)[-1] == f"{numbers[1][0]} rpm to end of the sweep"
+    assert said(middle, SPEEDS.highest_speed) == [f"start of the sweep to {numbers[1][1]} rpm"]
+
+
 def test_margin_is_the_way_from_the_operating_range() -> None:
     """A band below is measured from the lower end, one above from the upper, one inside is none."""
     speeds = SpeedRange(10.0, 60.0, 40.0, 50.0)

@@ -144,7 +144,8 @@ def source_line(source: Source) -> Line:
     """Return an excitation as a line; one without a frequency is refused by name."""
     rate = source.frequency if source.follows == NONE else source.multiple / (2.0 * pi)
     if rate == 0.0:
-        raise ValueError(f"{source.name}: its order, or its fixed frequency, must be above 0")
+        wanted = "a fixed frequency" if source.follows == NONE else "an order of its shaft"
+        raise ValueError(f"{source.name}: it needs {wanted} above 0")
     return Line(source.name, source.follows, rate)
 
 

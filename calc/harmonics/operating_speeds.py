@@ -18,10 +18,20 @@ ROTOR_SPEED = Quantity(
     r"\Omega", "Operating rotor speed", ROTATION, above=0.0, example=300.0 * RPM.size
 )
 ROTOR_BELOW = Quantity(
-    r"u_{\Omega-}", "Rotor speed range below it", SHARE, at_least=0.0, below=1.0, example=0.0
+    r"u_{\Omega-}",
+    "Rotor speed range below operating speed",
+    SHARE,
+    at_least=0.0,
+    below=1.0,
+    example=0.0,
 )
 ROTOR_ABOVE = Quantity(
-    r"u_{\Omega+}", "Rotor speed range above it", SHARE, at_least=0.0, at_most=1.0, example=0.0
+    r"u_{\Omega+}",
+    "Rotor speed range above operating speed",
+    SHARE,
+    at_least=0.0,
+    at_most=1.0,
+    example=0.0,
 )
 SECOND_LOW = Quantity(
     "n_1", "Lowest propeller speed of interest", ROTATION, at_least=0.0, example=800.0 * RPM.size
@@ -33,10 +43,20 @@ SECOND_SPEED = Quantity(
     "n", "Operating propeller speed", ROTATION, above=0.0, example=1300.0 * RPM.size
 )
 SECOND_BELOW = Quantity(
-    "u_{n-}", "Propeller speed range below it", SHARE, at_least=0.0, below=1.0, example=0.0
+    "u_{n-}",
+    "Propeller speed range below operating speed",
+    SHARE,
+    at_least=0.0,
+    below=1.0,
+    example=0.0,
 )
 SECOND_ABOVE = Quantity(
-    "u_{n+}", "Propeller speed range above it", SHARE, at_least=0.0, at_most=1.0, example=0.0
+    "u_{n+}",
+    "Propeller speed range above operating speed",
+    SHARE,
+    at_least=0.0,
+    at_most=1.0,
+    example=0.0,
 )
 ROTOR_SPAN = Quantity("r", "Highest less lowest rotor speed", ROTATION, above=0.0)
 SECOND_SPAN = Quantity("s", "Highest less lowest propeller speed", ROTATION, above=0.0)

@@ -351,7 +351,8 @@ def test_operating_range_is_framed() -> None:
 @pytest.mark.parametrize(
     ("source", "message"),
     [
-        (Source("fan", "rotor"), "fan: its order, or its fixed frequency, must be above 0"),
+        (Source("fan", "rotor", 0.0, 62.5), "fan: it needs an order of its shaft above 0"),
+        (Source("fan", "none", 2.0), "fan: it needs a fixed frequency above 0"),
         (Source("fan", "tail", 1.0), "Shaft must be one of rotor, second, none"),
         (Source("fan", "rotor", math.nan), "Order must be a finite number"),
     ],

@@ -11,8 +11,8 @@ import sys
 from collections.abc import Sequence
 from typing import Any
 
-from calc.collocation import POINTS, double_weights, weights
-from calc.matrix import Matrix, real_rows, signed_columns, symmetric_rows
+from calc.numeric.collocation import POINTS, double_weights, weights
+from calc.numeric.matrix import Matrix, real_rows, signed_columns, symmetric_rows
 
 
 def eigenvalues(matrix: Matrix) -> list[complex]:

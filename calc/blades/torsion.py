@@ -6,8 +6,8 @@ from typing import Annotated
 
 from calc.blades.quantities import BLADE_LENGTH, TURNING_SPEED
 from calc.declaration import Method
+from calc.numeric.roots import first_root
 from calc.quantity import Quantity
-from calc.roots import first_root
 from calc.units import (
     ANGULAR_STIFFNESS,
     BENDING_STIFFNESS,

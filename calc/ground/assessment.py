@@ -3,8 +3,8 @@
 from typing import Annotated
 
 from calc.chart import Axis, Band, Chart, Line, Rule
-from calc.ground.aircraft import Hub, LagRotor
-from calc.ground.gear_state import NOMINAL_SPEED, speed_range
+from calc.ground.model.aircraft import Hub, LagRotor
+from calc.ground.model.gear_state import NOMINAL_SPEED, speed_range
 from calc.ground.quantities import (
     GROWTH_RATE,
     HIGHEST_SPEED,
@@ -50,7 +50,7 @@ def assessment(
         Coleman and Feingold (1958), the theory; equations derived anew.
 
     Examples:
-        >>> from calc.ground.aircraft import Rotor
+        >>> from calc.ground.model.aircraft import Rotor
         >>> found = assessment(
         ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2000.0),
         ...     Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0), 4.0, 42.0, STATES.example,

@@ -4,7 +4,7 @@ Hammond (1974), four blades on a hub that differs in its two directions, with on
 inoperative.  The values were read in the data file of a university thesis that names that paper.
 """
 
-from calc.ground.aircraft import Rotor, Support
+from calc.ground.model.aircraft import Rotor, Support
 from calc.units import RPM
 
 BENCHMARK_ROTOR = Rotor(4, 94.9, 289.1, 1084.7, 0.3048, 0.0, 4067.5)

@@ -7,7 +7,7 @@ from typing import Annotated
 from calc import linalg
 from calc.constants import STANDARD_GRAVITY
 from calc.declaration import Method, Table, check
-from calc.ground.general_support import GeneralSupport
+from calc.ground.model.general_support import GeneralSupport
 from calc.quantity import Quantity
 from calc.units import (
     ANGULAR_DAMPING,

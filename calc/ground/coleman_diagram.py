@@ -6,9 +6,9 @@ from typing import Annotated
 
 from calc.chart import Axis, Chart, Line, Rule
 from calc.declaration import Name, Table
-from calc.ground.aircraft import Hub, LagRotor
-from calc.ground.coalescence import coalescence_speeds
-from calc.ground.mode_tracks import LABELS, ModePoint, mode_tracks
+from calc.ground.model.aircraft import Hub, LagRotor
+from calc.ground.model.coalescence import coalescence_speeds
+from calc.ground.model.mode_tracks import LABELS, ModePoint, mode_tracks
 from calc.ground.quantities import (
     HIGHEST_SPEED,
     LOWEST_SPEED,
@@ -85,7 +85,7 @@ def coleman_diagram(
         Coleman and Feingold (1958), the diagram; labels by shape devised here.
 
     Examples:
-        >>> from calc.ground.aircraft import Rotor
+        >>> from calc.ground.model.aircraft import Rotor
         >>> found = coleman_diagram(
         ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2000.0),
         ...     Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0), 20.0, 2.0, 50.0,

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from calc.declaration import Nothing
-from calc.ground.aircraft import (
+from calc.ground.model.aircraft import (
     HubDirection,
     LagRotor,
     Rotor,
@@ -13,7 +13,7 @@ from calc.ground.aircraft import (
     hub_mass_with_blades,
     total_masses,
 )
-from calc.ground.coalescence import coalescence_speed
+from calc.ground.model.coalescence import coalescence_speed
 from calc.ground.quantities import (
     COALESCENCE_SPEED,
     COUPLING,
@@ -101,7 +101,7 @@ def damping_product(
         Deutsch (1946), the form with one support mode, from memory; both derived anew.
 
     Examples:
-        >>> from calc.ground.aircraft import Rotor
+        >>> from calc.ground.model.aircraft import Rotor
         >>> found = damping_product(
         ...     Rotor(4, 94.86, 289.134, 1084.654, 0.3048, 0.0, 4067.454),
         ...     HubDirection(3283.628, 1240481.75, 25539.33),

@@ -6,12 +6,11 @@ from typing import Annotated
 
 from calc.chart import Axis, Band, Chart, Line, Rule
 from calc.declaration import Nothing
-from calc.ground import dissimilar, floquet
-from calc.ground.aircraft import Hub, LagRotor, Rotor
-from calc.ground.critical_share import averaged_share, critical_share, harmonic_share
+from calc.ground import dissimilar
 from calc.ground.examples import PLOVER_DAMPED_SUPPORT
-from calc.ground.general_support import two_directions
-from calc.ground.least_damped import LEAST_STABLE_FREQUENCY, PERCENT_CRITICAL, ratio
+from calc.ground.model import floquet
+from calc.ground.model.aircraft import Hub, LagRotor, Rotor
+from calc.ground.model.general_support import two_directions
 from calc.ground.quantities import (
     DAMPING_Y,
     GROWTH_RATE,
@@ -20,8 +19,9 @@ from calc.ground.quantities import (
     LOWEST_SPEED,
     ROTOR_SPEED,
 )
-from calc.ground.stability import sampled_growth, worst_speed
-from calc.ground.verdict import (
+from calc.ground.search.critical_share import averaged_share, critical_share, harmonic_share
+from calc.ground.search.least_damped import LEAST_STABLE_FREQUENCY, PERCENT_CRITICAL, ratio
+from calc.ground.search.verdict import (
     BANDS,
     TIME_TO_DOUBLE,
     VERDICT,
@@ -30,6 +30,7 @@ from calc.ground.verdict import (
     time_to_double,
     words,
 )
+from calc.ground.stability import sampled_growth, worst_speed
 from calc.quantity import Quantity
 from calc.units import GROWTH, SHARE
 

@@ -6,10 +6,10 @@ from typing import Annotated
 
 from calc import linalg
 from calc.declaration import Method
-from calc.ground import floquet, rotating_frame, sweep
-from calc.ground.aircraft import Rotor, Support, coupling_parameters, support_frequencies
-from calc.ground.coalescence import coalescence_speeds
-from calc.ground.general_support import two_directions
+from calc.ground.model import floquet, rotating_frame
+from calc.ground.model.aircraft import Rotor, Support, coupling_parameters, support_frequencies
+from calc.ground.model.coalescence import coalescence_speeds
+from calc.ground.model.general_support import two_directions
 from calc.ground.quantities import (
     COUPLING,
     HIGHEST_SPEED,
@@ -18,6 +18,8 @@ from calc.ground.quantities import (
     LOWEST_SPEED,
     ROTOR_SPEED,
 )
+from calc.ground.search import sweep
+from calc.numeric.peaks import Sample
 
 POINTS = 60  # evenly spaced rotor speeds of a sweep
 
@@ -187,7 +189,7 @@ def sampled_growth(
     lowest_speed: float,
     highest_speed: float,
     lag_stiffnesses: tuple[float, ...] = (),
-) -> list[sweep.Sample]:
+) -> list[Sample]:
     """Return rotor speeds of a sweep, coalescence among them, with their growth rates."""
     LOWEST_SPEED.check(lowest_speed)
     HIGHEST_SPEED.check(highest_speed)

@@ -3,8 +3,8 @@
 import math
 from dataclasses import replace
 
-from calc.ground.aircraft import Rotor, Support
 from calc.ground.body_on_gear import Body, Gear
+from calc.ground.model.aircraft import Rotor, Support
 from calc.units import RPM
 
 PLOVER_ROTOR = Rotor(

@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass, replace
 from typing import Annotated
 
-from calc.ground.aircraft import HubDirection, LagRotor, hub_mass_with_blades
+from calc.ground.model.aircraft import HubDirection, LagRotor, hub_mass_with_blades
 from calc.ground.quantities import (
     COUPLING,
     HINGE_OFFSET,
@@ -70,7 +70,7 @@ def hub_damping_floor(
         Derived here from the equations of motion with lag dampers without limit.
 
     Examples:
-        >>> from calc.ground.aircraft import Rotor
+        >>> from calc.ground.model.aircraft import Rotor
         >>> found = hub_damping_floor(
         ...     Rotor(4, 94.86, 289.134, 1084.654, 0.3048, 0.0, 0.0),
         ...     HubDirection(3283.628, 1240481.75, 0.0),

@@ -7,7 +7,7 @@ from typing import Annotated
 from calc.chart import Axis, Chart, Line, Region
 from calc.declaration import Method, Nothing
 from calc.ground.quantities import COUPLING
-from calc.ground.sweep import crossing
+from calc.numeric.roots import crossing
 from calc.quantity import Quantity
 
 OFFSET_RATIO = Quantity(

@@ -7,14 +7,14 @@ from typing import Annotated
 
 from calc.chart import Axis, Band, Chart, Line, Rule
 from calc.declaration import Name, Table
-from calc.ground.aircraft import Rotor
-from calc.ground.gear_state import STATE
-from calc.ground.least_damped import LEAST_STABLE_FREQUENCY, PERCENT_CRITICAL, ratio
 from calc.ground.modal_support import SupportMode
-from calc.ground.mode_survey import MEASURED_MODES, Case, MeasuredMode, SpeedRange, survey
+from calc.ground.model.aircraft import Rotor
+from calc.ground.model.gear_state import STATE
 from calc.ground.quantities import GROWTH_RATE, HUB_MASS, ROTOR_SPEED
-from calc.ground.rotor_on_modes import rotor_on_modes
-from calc.ground.verdict import LOWER_SPEED, UPPER_SPEED, VERDICT, WORST_SPEED
+from calc.ground.search.least_damped import LEAST_STABLE_FREQUENCY, PERCENT_CRITICAL, ratio
+from calc.ground.search.mode_survey import MEASURED_MODES, Case, MeasuredMode, SpeedRange, survey
+from calc.ground.search.rotor_on_modes import rotor_on_modes
+from calc.ground.search.verdict import LOWER_SPEED, UPPER_SPEED, VERDICT, WORST_SPEED
 from calc.quantity import Quantity
 from calc.units import ONE, PERCENT, RPM, SHARE
 

@@ -9,9 +9,8 @@ from typing import Annotated
 from calc import linalg
 from calc.chart import Axis, Band, Chart, Line, Rule
 from calc.declaration import Method, Table
-from calc.ground import sweep
-from calc.ground.aircraft import LagRotor, Rotor
-from calc.ground.general_support import (
+from calc.ground.model.aircraft import LagRotor, Rotor
+from calc.ground.model.general_support import (
     GeneralSupport,
     Matrix,
     at_hub,
@@ -19,7 +18,6 @@ from calc.ground.general_support import (
     coalescences,
     state_matrix,
 )
-from calc.ground.least_damped import least_damped
 from calc.ground.quantities import (
     GROWTH_RATE,
     HIGHEST_SPEED,
@@ -27,8 +25,11 @@ from calc.ground.quantities import (
     LOWEST_SPEED,
     ROTOR_SPEED,
 )
+from calc.ground.search import sweep
+from calc.ground.search.least_damped import least_damped
+from calc.ground.search.verdict import Verdict, verdict
 from calc.ground.stability import EIGENVALUES
-from calc.ground.verdict import Verdict, verdict
+from calc.numeric.peaks import Sample
 from calc.quantity import Quantity
 from calc.units import FREQUENCY, MASS
 from calc.vocabulary import DAMPING_RATIO
@@ -118,7 +119,7 @@ def modal_support(
 
 
 def modal_support_chart(
-    found: Verdict, samples: Sequence[sweep.Sample], lowest_speed: float, highest_speed: float
+    found: Verdict, samples: Sequence[Sample], lowest_speed: float, highest_speed: float
 ) -> Chart:
     """Return the growth rate over rotor speed, with unstable bands hatched."""
     return Chart(
@@ -169,7 +170,7 @@ def _diagonal(numbers: Iterable[float]) -> Matrix:
 
 def sweep_of(
     rotor: Rotor, support: GeneralSupport, lowest_speed: float, highest_speed: float
-) -> Annotated[tuple[list[sweep.Sample], Verdict], Method(EIGENVALUES)]:
+) -> Annotated[tuple[list[Sample], Verdict], Method(EIGENVALUES)]:
     """Return the growth rates of a sweep over rotor speed and the verdict on them."""
     check(rotor, support)
 

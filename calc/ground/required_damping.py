@@ -5,15 +5,15 @@ from typing import Annotated
 
 from calc.chart import Chart
 from calc.declaration import Method, Nothing
-from calc.ground.aircraft import Hub, LagRotor, Rotor, Support
-from calc.ground.damping_map import damping_map, scaled
-from calc.ground.minimum_damping import least_damping
+from calc.ground.model.aircraft import Hub, LagRotor, Rotor, Support
 from calc.ground.quantities import (
     HIGHEST_GROWTH,
     HIGHEST_SPEED,
     LOWEST_SPEED,
     REQUIRED_LAG_DAMPING,
 )
+from calc.ground.search.damping_map import damping_map, scaled
+from calc.ground.search.minimum_damping import least_damping
 from calc.ground.stability import minimum_lag_damping, worst_speed
 from calc.quantity import Quantity
 from calc.units import DAMPING

@@ -5,8 +5,8 @@ from typing import Annotated
 
 from calc.chart import Axis, Band, Chart, Line, Points, Rule
 from calc.declaration import Name
-from calc.ground.aircraft import Hub, LagRotor
-from calc.ground.gear_state import (
+from calc.ground.model.aircraft import Hub, LagRotor
+from calc.ground.model.gear_state import (
     NOMINAL_SPEED,
     STATES,
     UndercarriageState,
@@ -14,18 +14,17 @@ from calc.ground.gear_state import (
     in_state,
     speed_range,
 )
-from calc.ground.outlook import outlook
-from calc.ground.plan_step import MOST_STEPS, PREDICTED, STEPS, PlanStep, plan_step
-from calc.ground.quantities import HIGHEST_SPEED, LOWEST_SPEED, ROTOR_SPEED
-from calc.ground.run_rules import RunRules
-from calc.ground.speed_steps import (
+from calc.ground.plan.outlook import outlook
+from calc.ground.plan.plan_step import MOST_STEPS, PREDICTED, STEPS, PlanStep, plan_step
+from calc.ground.plan.run_rules import RunRules
+from calc.ground.plan.speed_steps import (
     ORDER_VERDICT,
     End,
     broken_rules,
     order_verdict,
     run_up,
 )
-from calc.ground.state_plan import (
+from calc.ground.plan.state_plan import (
     PLANNED_STATES,
     STOPS,
     PlannedState,
@@ -33,6 +32,7 @@ from calc.ground.state_plan import (
     planned_state,
     stop_criteria,
 )
+from calc.ground.quantities import HIGHEST_SPEED, LOWEST_SPEED, ROTOR_SPEED
 from calc.units import RPM
 
 SUMMARY = Name("Plan")
@@ -90,7 +90,7 @@ def plan(
         Template devised here; its rules and default numbers are common practice without a source.
 
     Examples:
-        >>> from calc.ground.aircraft import Rotor
+        >>> from calc.ground.model.aircraft import Rotor
         >>> found = plan(
         ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0),
         ...     Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0), 4.0, 42.0, STATES.example,

@@ -7,10 +7,10 @@ from typing import Annotated
 
 from calc import linalg
 from calc.declaration import Table
-from calc.ground.aircraft import LagRotor
-from calc.ground.blades_at_rest import BLADES_FITTED, OnHub, on_hub
 from calc.ground.body_on_gear import DAMPING_COUPLING
 from calc.ground.modal_support import MODES, SupportMode
+from calc.ground.model.aircraft import LagRotor
+from calc.ground.model.blades_at_rest import BLADES_FITTED, OnHub, on_hub
 from calc.ground.quantities import SUPPORT_DAMPING, SUPPORT_MASS, SUPPORT_STIFFNESS
 from calc.quantity import Quantity
 from calc.units import DAMPING, FREQUENCY, MASS
@@ -120,7 +120,7 @@ def hub_data(
         Newton's equations of a blade on a moving hinge; derived here.
 
     Examples:
-        >>> from calc.ground.aircraft import Rotor
+        >>> from calc.ground.model.aircraft import Rotor
         >>> rotor = Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2000.0)
         >>> measured = (SupportMode(3.2, 0.06, 1600.0, 0.0, 1.0),)
         >>> (mode,) = hub_data(rotor, measured, "locked", 0.0).modes

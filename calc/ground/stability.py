@@ -6,18 +6,19 @@ from typing import Annotated
 
 from calc import linalg
 from calc.declaration import Method
-from calc.ground import sweep
-from calc.ground.aircraft import Rotor, Support, support_frequencies
-from calc.ground.coalescence import coalescence_speeds
-from calc.ground.least_damped import LeastDamped, least_damped
-from calc.ground.minimum_damping import least_damping
-from calc.ground.multiblade import state_matrix
+from calc.ground.model.aircraft import Rotor, Support, support_frequencies
+from calc.ground.model.coalescence import coalescence_speeds
+from calc.ground.model.multiblade import state_matrix
 from calc.ground.quantities import (
     HIGHEST_GROWTH,
     HIGHEST_SPEED,
     LOWEST_SPEED,
     REQUIRED_LAG_DAMPING,
 )
+from calc.ground.search import sweep
+from calc.ground.search.least_damped import LeastDamped, least_damped
+from calc.ground.search.minimum_damping import least_damping
+from calc.numeric.peaks import Sample
 
 __all__ = [
     "Rotor",
@@ -249,7 +250,7 @@ def minimum_lag_damping(
 @lru_cache(maxsize=64)
 def sampled_growth(
     rotor: Rotor, support: Support, lowest_speed: float, highest_speed: float
-) -> list[sweep.Sample]:
+) -> list[Sample]:
     """Return rotor speeds of a sweep, coalescence among them, with their growth rates."""
     LOWEST_SPEED.check(lowest_speed)
     HIGHEST_SPEED.check(highest_speed)

@@ -4,13 +4,13 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from calc.declaration import Choice, Name, Table
-from calc.ground.aircraft import Hub, LagRotor
-from calc.ground.gear_state import NOMINAL_SPEED
-from calc.ground.outlook import outlook
+from calc.ground.model.aircraft import Hub, LagRotor
+from calc.ground.model.gear_state import NOMINAL_SPEED
+from calc.ground.plan.outlook import outlook
+from calc.ground.plan.run_rules import RunRules
+from calc.ground.plan.speed_steps import ORDER_VERDICT, Mark, SpeedStep, broken_rules, order_verdict
 from calc.ground.quantities import HIGHEST_SPEED, LOWEST_SPEED, ROTOR_SPEED
-from calc.ground.run_rules import RunRules
-from calc.ground.speed_steps import ORDER_VERDICT, Mark, SpeedStep, broken_rules, order_verdict
-from calc.ground.verdict import LOWER_SPEED, UPPER_SPEED, UnstableBand
+from calc.ground.search.verdict import LOWER_SPEED, UPPER_SPEED, UnstableBand
 from calc.quantity import Quantity
 from calc.units import ROTATION, RPM
 
@@ -118,7 +118,7 @@ def order_check(
         Devised here; the rules are common practice without a source.
 
     Examples:
-        >>> from calc.ground.aircraft import Rotor
+        >>> from calc.ground.model.aircraft import Rotor
         >>> found = order_check(
         ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2000.0),
         ...     Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0), 4.0, 42.0, PLANNED.example,

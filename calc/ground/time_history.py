@@ -6,15 +6,15 @@ from dataclasses import dataclass, replace
 from typing import Annotated
 
 from calc.chart import Axis, Chart, Line, Rule
-from calc.ground.aircraft import Hub, LagRotor, Rotor, Support
-from calc.ground.motion import State, motion
+from calc.ground.model.aircraft import Hub, LagRotor, Rotor, Support
+from calc.ground.model.motion import State, motion
 from calc.ground.quantities import (
     BLADE_MASS,
     GROWTH_RATE,
     ROTOR_SPEED,
 )
+from calc.ground.search.verdict import TIME_TO_DOUBLE, time_to_double
 from calc.ground.stability import growth_rate
-from calc.ground.verdict import TIME_TO_DOUBLE, time_to_double
 from calc.quantity import Quantity
 from calc.units import ANGLE, INCH, METRE, MILLIMETRE, RPM, TIME
 

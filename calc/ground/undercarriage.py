@@ -6,18 +6,17 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from calc.declaration import Method, Name, Table
-from calc.ground.aircraft import Rotor, Support
-from calc.ground.coalescence import coalescence_speeds
 from calc.ground.criterion import damping_product, directions
-from calc.ground.gear_state import STATE, STATES, UndercarriageState, in_state, speed_range
-from calc.ground.least_damped import (
+from calc.ground.model.aircraft import Rotor, Support
+from calc.ground.model.coalescence import coalescence_speeds
+from calc.ground.model.gear_state import STATE, STATES, UndercarriageState, in_state, speed_range
+from calc.ground.quantities import GROWTH_RATE
+from calc.ground.search.least_damped import (
     LEAST_DAMPED_FREQUENCY,
     LEAST_DAMPED_SPEED,
     LEAST_DAMPING_RATIO,
 )
-from calc.ground.quantities import GROWTH_RATE
-from calc.ground.stability import EIGENVALUES, least_damped_motion, unstable_bands, worst_speed
-from calc.ground.verdict import (
+from calc.ground.search.verdict import (
     LOWER_SPEED,
     TIME_TO_DOUBLE,
     UPPER_SPEED,
@@ -26,6 +25,7 @@ from calc.ground.verdict import (
     time_to_double,
     words,
 )
+from calc.ground.stability import EIGENVALUES, least_damped_motion, unstable_bands, worst_speed
 from calc.quantity import Quantity
 from calc.units import ROTATION
 

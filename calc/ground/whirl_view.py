@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from calc.chart import Axis, Chart, Frames, Line, Points
-from calc.ground.aircraft import Hub, Rotor
-from calc.ground.motion import State
+from calc.ground.model.aircraft import Hub, Rotor
+from calc.ground.model.motion import State
 from calc.ground.time_history import (
     FIRST_LAG,
     HEAVY_BLADE,

@@ -4,8 +4,8 @@ import math
 from dataclasses import dataclass
 
 from calc.examples import CURLEW
-from calc.ground.aircraft import Rotor
-from calc.ground.mode_survey import MeasuredMode, SpeedRange
+from calc.ground.model.aircraft import Rotor
+from calc.ground.search.mode_survey import MeasuredMode, SpeedRange
 from calc.harmonics.drive_train import Part
 from calc.harmonics.meetings import ROTOR, SECOND, Mode, Source
 from calc.harmonics.operating_speeds import OperatingSpeeds

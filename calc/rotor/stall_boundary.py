@@ -7,7 +7,7 @@ from typing import Annotated
 
 from calc.chart import Axis, Chart, Line, Points
 from calc.declaration import Method, Nothing
-from calc.roots import first_root
+from calc.numeric.roots import first_root
 from calc.rotor.quantities import ADVANCE_RATIO, BLADE_LOADING, LIFT_SLOPE_OF_BLADE, SOLIDITY, TWIST
 from calc.rotor.retreating_tip import (
     BELOW_ONE,

@@ -6,8 +6,8 @@ from typing import Annotated
 
 from calc.chart import Axis, Chart, Line, Points, Rule
 from calc.declaration import Choice, Method, Name, Nothing, Table
+from calc.numeric.roots import first_root
 from calc.quantity import LimitError, Quantity
-from calc.roots import first_root
 from calc.rotor.atmosphere import standard_atmosphere
 from calc.rotor.inflow import ONE_SOLUTION
 from calc.rotor.level_flight import rotor_force

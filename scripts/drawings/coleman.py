@@ -2,10 +2,10 @@
 
 import math
 
-from calc.ground.aircraft import support_frequencies
-from calc.ground.coalescence import coalescence_speeds
 from calc.ground.examples import PLOVER_ROTOR, PLOVER_SUPPORT
-from calc.ground.mode_tracks import mode_tracks
+from calc.ground.model.aircraft import support_frequencies
+from calc.ground.model.coalescence import coalescence_speeds
+from calc.ground.model.mode_tracks import mode_tracks
 from calc.ground.stability import unstable_bands
 from calc.units import RPM
 from scripts.drawings.drawing import Drawing

@@ -44,8 +44,9 @@ def small_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     shutil.copytree(ENGINE, folder / "assets" / "engine")
     package = folder.parent / "calc"
     package.mkdir()
-    for name in ("__init__.py", "browser.py", "collocation.py", "linalg.py", "matrix.py"):
+    for name in ("__init__.py", "browser.py", "linalg.py"):
         shutil.copy(ROOT / "calc" / name, package)
+    shutil.copytree(ROOT / "calc" / "numeric", package / "numeric")
     shutil.copy(Path(__file__).with_name("probe.py"), package)
     with (package / "browser.py").open("a", encoding="utf-8") as module:
         module.write("\n\nfrom calc.probe import PROBES as ALLOWED\n")

@@ -15,9 +15,9 @@ from numpy.typing import NDArray
 from scipy.integrate import solve_ivp
 from scipy.linalg import block_diag
 
-from calc.ground.aircraft import Hub, Rotor, Support
 from calc.ground.benchmark import BENCHMARK_ROTOR, BENCHMARK_SUPPORT
 from calc.ground.modal_support import SupportMode
+from calc.ground.model.aircraft import Hub, Rotor, Support
 from calc.units import (
     FOOT,
     FOOT_POUND_SECOND_PER_RADIAN,

@@ -1,6 +1,6 @@
 """The invented aircraft of the forms, for tests that need one."""
 
-from calc.ground.aircraft import Hub, Rotor
+from calc.ground.model.aircraft import Hub, Rotor
 from calc.units import RPM
 
 ROTOR = Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2000.0)

@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.linalg import eigvals
 
-from calc.ground.aircraft import Rotor, Support
+from calc.ground.model.aircraft import Rotor, Support
 
 Matrix = NDArray[np.float64]
 Growth = Callable[[float], float]

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 from hypothesis import strategies as st
 
-from calc.ground.aircraft import Hub, Rotor
-from calc.ground.gear_state import UndercarriageState
+from calc.ground.model.aircraft import Hub, Rotor
+from calc.ground.model.gear_state import UndercarriageState
 
 
 @dataclass(frozen=True)

@@ -5,9 +5,9 @@ from dataclasses import replace
 
 import pytest
 
-from calc.ground.aircraft import HubDirection
 from calc.ground.assessment import assessment, assessment_chart
 from calc.ground.criterion import damping_product
+from calc.ground.model.aircraft import HubDirection
 from calc.ground.stability import unstable_bands, worst_speed
 from calc.ground.undercarriage import STATES, UndercarriageState, in_state
 from calc.units import RPM

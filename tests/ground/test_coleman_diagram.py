@@ -5,9 +5,9 @@ from dataclasses import replace
 
 import pytest
 
-from calc.ground.coalescence import coalescence_speeds
 from calc.ground.coleman_diagram import coleman_chart, coleman_diagram, unjoined
-from calc.ground.mode_tracks import mode_tracks
+from calc.ground.model.coalescence import coalescence_speeds
+from calc.ground.model.mode_tracks import mode_tracks
 from tests.ground.benchmark import HAMMOND_ROTOR, HAMMOND_SUPPORT
 from tests.ground.example import HUB, ROTOR, SWEEP
 

@@ -7,8 +7,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from calc.ground.aircraft import Rotor, Support
 from calc.ground.dissimilar import growth_rate, unstable_bands
+from calc.ground.model.aircraft import Rotor, Support
 from calc.ground.stability import growth_rate as growth_rate_of_identical_blades
 from calc.units import RPM
 from tests.ground.benchmark import (

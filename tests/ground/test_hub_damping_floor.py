@@ -5,8 +5,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from calc.ground.aircraft import HubDirection, Rotor, Support
 from calc.ground.hub_damping_floor import hub_damping_floor
+from calc.ground.model.aircraft import HubDirection, Rotor, Support
 from calc.ground.stability import growth_rate
 
 

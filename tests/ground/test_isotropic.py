@@ -6,8 +6,8 @@ from functools import partial
 import numpy as np
 import pytest
 
-from calc.ground.aircraft import Rotor, Support
 from calc.ground.isotropic import band_chart, discriminant, undamped_band
+from calc.ground.model.aircraft import Rotor, Support
 from calc.ground.stability import unstable_bands
 from tests.ground.benchmark import HAMMOND_ROTOR, HAMMOND_SUPPORT, alike_in, undamped
 from tests.ground.oracle import assert_edges, growth_of_single_blades

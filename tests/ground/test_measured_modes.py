@@ -10,12 +10,12 @@ from scipy.integrate import solve_ivp
 
 from calc import linalg
 from calc.ground import dissimilar
-from calc.ground.aircraft import Rotor, Support
-from calc.ground.general_support import state_matrix
 from calc.ground.measured_modes import growth_rate, measured_modes, unstable_bands
 from calc.ground.modal_support import SupportMode, support_of_modes
-from calc.ground.mode_survey import MEASURED_MODES, MeasuredMode, SpeedRange
-from calc.ground.rotor_on_modes import rotor_on_modes
+from calc.ground.model.aircraft import Rotor, Support
+from calc.ground.model.general_support import state_matrix
+from calc.ground.search.mode_survey import MEASURED_MODES, MeasuredMode, SpeedRange
+from calc.ground.search.rotor_on_modes import rotor_on_modes
 from calc.units import RPM
 from tests.ground.benchmark import (
     HAMMOND_ROTOR,

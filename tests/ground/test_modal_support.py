@@ -7,15 +7,15 @@ import numpy as np
 import pytest
 
 from calc import linalg
-from calc.ground.aircraft import Support
-from calc.ground.general_support import (
+from calc.ground.modal_support import SupportMode, modal_support, support_of_modes
+from calc.ground.model.aircraft import Support
+from calc.ground.model.general_support import (
     GeneralSupport,
     coupling,
     natural_frequencies,
     state_matrix,
     two_directions,
 )
-from calc.ground.modal_support import SupportMode, modal_support, support_of_modes
 from calc.ground.stability import eigenvalues, growth_rate, unstable_bands, worst_speed
 from tests.ground.benchmark import HAMMOND_ROTOR, HAMMOND_SUPPORT, random_aircraft
 

@@ -5,14 +5,14 @@ from dataclasses import replace
 import pytest
 
 from calc.chart import Line
-from calc.ground.aircraft import Support
 from calc.ground.criterion import damping_product
-from calc.ground.damping_map import damping_map, scaled
+from calc.ground.model.aircraft import Support
 from calc.ground.required_damping import (
     required_lag_damping,
     required_lag_damping_chart,
     required_support_damping,
 )
+from calc.ground.search.damping_map import damping_map, scaled
 from calc.ground.stability import minimum_lag_damping, worst_speed
 from tests.ground.example import HUB, ROTOR, SUPPORT, SWEEP
 

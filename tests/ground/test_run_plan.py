@@ -15,13 +15,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.form.calculation import calculate
-from calc.ground.aircraft import Hub, Rotor, Support
 from calc.ground.examples import PLOVER_ROTOR
-from calc.ground.gear_state import STATES, UndercarriageState, in_state
-from calc.ground.plan_step import PlanStep
+from calc.ground.model.aircraft import Hub, Rotor, Support
+from calc.ground.model.gear_state import STATES, UndercarriageState, in_state
+from calc.ground.plan.plan_step import PlanStep
+from calc.ground.plan.run_rules import RunRules
+from calc.ground.plan.speed_steps import Mark
 from calc.ground.run_plan import Plan, plan
-from calc.ground.run_rules import RunRules
-from calc.ground.speed_steps import Mark
 from calc.ground.stability import eigenvalues, growth_rate, unstable_bands
 from calc.units import RPM
 from tests.form.scripts import entries_of_link

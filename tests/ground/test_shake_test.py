@@ -10,8 +10,8 @@ import pytest
 from numpy.typing import NDArray
 from scipy import linalg
 
-from calc.ground.aircraft import Rotor
 from calc.ground.modal_support import SupportMode
+from calc.ground.model.aircraft import Rotor
 from calc.ground.shake_test import BareMode, added_mass, hub_data
 from tests.ground.example import ROTOR
 

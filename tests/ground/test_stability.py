@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 from scipy import linalg as scipy_linalg
 
-from calc.ground.aircraft import Rotor, Support, support_frequencies
-from calc.ground.multiblade import state_matrix
+from calc.ground.model.aircraft import Rotor, Support, support_frequencies
+from calc.ground.model.multiblade import state_matrix
 from calc.ground.stability import (
     coalescence_speeds,
     eigenvalues,

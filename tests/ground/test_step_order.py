@@ -2,9 +2,9 @@
 
 from calc.form.calculation import calculate
 from calc.ground.examples import HIGHEST_SPEED, LOWEST_SPEED
-from calc.ground.gear_state import UndercarriageState
+from calc.ground.model.gear_state import UndercarriageState
+from calc.ground.plan.speed_steps import Mark
 from calc.ground.run_plan import plan
-from calc.ground.speed_steps import Mark
 from calc.ground.step_order import PLANNED, PlannedStep, order_check
 from calc.units import RPM
 from tests.form.scripts import entries_of_link

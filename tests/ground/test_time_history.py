@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from calc.ground.motion import motion
+from calc.ground.model.motion import motion
 from calc.ground.stability import growth_rate
 from calc.ground.time_history import (
     STEPS_A_REVOLUTION,

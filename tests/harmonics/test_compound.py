@@ -7,8 +7,8 @@ import pytest
 
 from calc.examples import CURLEW
 from calc.ground import dissimilar, stability
-from calc.ground.aircraft import Support
 from calc.ground.measured_modes import measured_modes
+from calc.ground.model.aircraft import Support
 from calc.harmonics.coincidence import Coincidence, coincidence
 from calc.harmonics.compound import (
     DEMONSTRATED,

@@ -1,0 +1,199 @@
+"""Speed steps: the rotor speeds of a run-up, what is done at each, and the rules they keep."""
+
+import itertools
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import Enum
+
+from calc.declaration import Name
+from calc.ground.plan.outlook import Outlook
+from calc.ground.plan.run_rules import FALL, FINE
+
+ORDER_VERDICT = Name("Check of the order")
+
+
+class Mark(Enum):
+    """What is done at a step."""
+
+    HOLD = "hold, excite, measure"
+    CREEP = "creep: fine step, excite gently, measure"
+    LEAST = "least damping expected: excite gently, measure twice"
+    TRANSIT = "1/rev of imbalance at an airframe mode: do not dwell"
+    STOP = "do not run"
+
+    @property
+    def is_measured(self) -> bool:
+        """Whether the damping is measured at the step."""
+        return self in {Mark.HOLD, Mark.CREEP, Mark.LEAST}
+
+
+class End(Enum):
+    """Why a run-up goes no further."""
+
+    RANGE = "end of the range"
+    BAND = "stand-off from an unstable band"
+    DAMPING = "predicted damping too low"
+    NOMINAL = "nominal state not measured above"
+    FAILURE = "no deliberate failure before the nominal state is measured"
+
+
+@dataclass(frozen=True, slots=True)
+class SpeedStep:
+    """A rotor speed of a run-up and what is done there."""
+
+    rotor_speed: float
+    mark: Mark
+
+
+@dataclass(frozen=True, slots=True)
+class BrokenRule:
+    """A way between two steps that breaks a rule of the run."""
+
+    before: SpeedStep
+    after: SpeedStep
+    reason: str
+
+
+def run_up(seen: Outlook, highest: float) -> tuple[list[SpeedStep], End]:
+    """Return the steps of a run-up that keep the rules, and why it ends where it does.
+
+    Args:
+        seen: What is predicted in the state.
+        highest: Highest rotor speed that may be run, measured in the nominal state; rad/s.
+
+    Returns:
+        The steps in ascending order of rotor speed, none where the first may not be run.
+
+    Source:
+        Devised here; the rules are common practice without a source.
+    """
+    speeds, end = _open_speeds(seen, highest)
+    if not speeds:
+        return [], end
+    damping = [seen.damping(speed) for speed in speeds]
+    least = [n for n, speed in enumerate(speeds) if speed in seen.least_damped_speeds]
+    steps, at, last = [SpeedStep(speeds[0], Mark.HOLD)], 0, len(speeds) - 1
+    while at < last:
+        stride = _stride(damping, least, at)
+        is_fine = stride < min(FINE, last - at)
+        at += stride
+        shut = at == last and end in {End.BAND, End.DAMPING}
+        mark = Mark.LEAST if at in least else Mark.CREEP if is_fine or shut else Mark.HOLD
+        steps.append(SpeedStep(speeds[at], mark))
+    return _with_transits(seen, steps), end
+
+
+def broken_rules(seen: Outlook, steps: Sequence[SpeedStep]) -> list[BrokenRule]:
+    """Return where steps, in the order in which they are run, break a rule of a ground run.
+
+    The one judge of generated plans and of a reader's own steps.  The way counts, not only its
+    ends: from the start of the state to the first step, between steps, and back.  A step marked
+    as not to be run is not run.
+
+    Args:
+        seen: What is predicted in the state.
+        steps: Steps in the order in which they are run, up or down.
+
+    Returns:
+        Each way that breaks a rule, with the gravest reason.
+
+    Source:
+        Devised here; the rules are common practice without a source.
+    """
+    edge = SpeedStep(seen.start, Mark.HOLD)
+    run = [edge, *(step for step in steps if step.mark is not Mark.STOP), edge]
+    ways = list(itertools.pairwise(run))
+    found = [
+        BrokenRule(before, after, reason)
+        for number, (before, after) in enumerate(ways)
+        if (reason := _shut(seen, before, after) or _unmeasured(seen, run, number))
+    ]
+    return found if len(run) > len((edge, edge)) else []
+
+
+def order_verdict(broken: int) -> str:
+    """Return what a number of broken rules means, as a sentence."""
+    if broken == 1:
+        return "1 step breaks a rule of the run"
+    if broken:
+        return f"{broken} steps break a rule of the run"
+    return "Every step keeps the rules of the run"
+
+
+def _open_speeds(seen: Outlook, highest: float) -> tuple[list[float], End]:
+    """Return the speeds of the range up to the first that is shut, and what shuts it."""
+    found: list[float] = []
+    before = seen.start
+    for speed in seen.speeds:
+        if speed > highest * (1.0 + 1e-9):
+            return found, End.NOMINAL
+        if seen.in_stand_off(before, speed):
+            return found, End.BAND
+        if seen.is_too_lightly_damped(speed):
+            return found, End.DAMPING
+        found.append(speed)
+        before = speed
+    return found, End.RANGE
+
+
+def _stride(damping: Sequence[float], least: Sequence[int], at: int) -> int:
+    """Return how many fine steps to go on: few where damping falls, one about its minimum."""
+    room = len(damping) - 1 - at
+    if any(place - FINE <= at <= place for place in least):
+        return 1
+    ahead = [place - FINE - at for place in least if place - FINE > at]
+    stride = min(FINE, room, *ahead) if ahead else min(FINE, room)
+    while stride > 1 and damping[at + stride] < FALL * damping[at]:
+        stride //= 2
+    return stride
+
+
+def _with_transits(seen: Outlook, steps: list[SpeedStep]) -> list[SpeedStep]:
+    """Return the steps, those at a resonance of imbalance passed where damping is ample."""
+    found = list(steps)
+    for place in seen.imbalance_speeds:
+        nearest = min(range(len(found)), key=lambda n: abs(found[n].rotor_speed - place))
+        step = found[nearest]
+        inside = 0 < nearest < len(found) - 1 and step.mark is Mark.HOLD
+        if inside and _is_transit(seen, step.rotor_speed):
+            found[nearest] = SpeedStep(step.rotor_speed, Mark.TRANSIT)
+    return found
+
+
+def _is_transit(seen: Outlook, speed: float) -> bool:
+    """Return whether a speed is at a resonance of imbalance and far from an instability."""
+    near = any(abs(speed - place) <= 0.5 * seen.step for place in seen.imbalance_speeds)
+    creeping = any(abs(speed - place) <= seen.step for place in seen.least_damped_speeds)
+    return near and not creeping and seen.damping(speed) >= 2.0 * seen.rules.least_damping
+
+
+def _shut(seen: Outlook, before: SpeedStep, after: SpeedStep) -> str:
+    """Return why a way may not be gone at all, or nothing."""
+    low, high = sorted((before.rotor_speed, after.rotor_speed))
+    if seen.touches_band(low, high):
+        return "crosses a predicted unstable band"
+    if seen.in_stand_off(low, high):
+        return "comes within the stand-off of a predicted unstable band"
+    passed = [speed for speed in (*seen.speeds, after.rotor_speed) if low <= speed <= high]
+    if any(seen.is_too_lightly_damped(speed) for speed in passed if speed >= seen.speeds[0]):
+        return "predicted damping is below the least at which to excite"
+    return ""
+
+
+def _unmeasured(seen: Outlook, run: Sequence[SpeedStep], number: int) -> str:
+    """Return what is left out on the way to a step, or nothing."""
+    before, after = run[number], run[number + 1]
+    if after.mark is Mark.TRANSIT and not _is_transit(seen, after.rotor_speed):
+        return "passes without measuring where no resonance of imbalance is"
+    if after.rotor_speed <= before.rotor_speed:
+        return ""
+    fine = 1.000001 * seen.step / FINE
+    measured = [step.rotor_speed for step in run[1:-1] if step.mark.is_measured]
+    for place in seen.least_damped_speeds:
+        if before.rotor_speed < place <= after.rotor_speed and not any(
+            abs(speed - place) <= fine for speed in measured
+        ):
+            return "passes the least damping expected without measuring it"
+    if number and after.rotor_speed - before.rotor_speed > 1.000001 * seen.step:
+        return "longer than the largest step"
+    return ""

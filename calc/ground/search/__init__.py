@@ -1,0 +1,1 @@
+"""Search: what the topics look for over rotor speed and damping."""

@@ -1,0 +1,1 @@
+"""Numerics: roots, peaks, small matrices and collocation, each written once."""

@@ -77,12 +77,16 @@ Declaration = Quantity | Choice | Name | Table
 
 
 class Field(NamedTuple):
-    """A declared input or output, under its Python name, and the record that it is part of."""
+    """A declared input or output, under its Python name, and the record that it is part of.
+
+    `heading` is what a form calls that record.
+    """
 
     name: str
     declaration: Declaration
     default: Any = None
     record: str = ""
+    heading: str = ""
 
     @property
     def start(self) -> Any:
@@ -185,12 +189,16 @@ def _fields(hint: Any) -> list[Field]:
     """Return the fields of a record that a form asks for, as the annotation narrows them.
 
     A mapping in the annotation gives a field another declaration for one form, or a fixed value;
-    a field with a fixed value is not asked for.
+    a field with a fixed value is not asked for.  The class of a record of a form has a heading.
     """
     record, own = _record(hint), _own(hint)
     place = f"{record.__module__}.{record.__name__}".removeprefix("calc.")
     return [
-        field._replace(declaration=own.get(field.name, field.declaration), record=place)
+        field._replace(
+            declaration=own.get(field.name, field.declaration),
+            record=place,
+            heading=getattr(record, "heading", ""),
+        )
         for field in inputs(record)
         if field.name not in _fixed(hint)
     ]

@@ -1,7 +1,7 @@
 """Airframe mode: a resonance of the airframe as the calculators of this chapter take it."""
 
 from dataclasses import dataclass
-from typing import Annotated
+from typing import Annotated, ClassVar
 
 from calc.airframe.quantities import DAMPED, MODAL_MASS, NATURAL_FREQUENCY
 from calc.declaration import check
@@ -17,6 +17,8 @@ class AirframeMode:
         natural_frequency: Undamped natural frequency; scalar, Hz.
         damping_ratio: Damping over critical damping; scalar.
     """
+
+    heading: ClassVar[str] = "Airframe mode"
 
     modal_mass: Annotated[float, MODAL_MASS]
     natural_frequency: Annotated[float, NATURAL_FREQUENCY]

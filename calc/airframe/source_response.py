@@ -2,7 +2,7 @@
 
 import math
 from dataclasses import dataclass, replace
-from typing import Annotated
+from typing import Annotated, ClassVar
 
 from calc.airframe.airframe_mode import AirframeMode
 from calc.airframe.quantities import (
@@ -64,6 +64,8 @@ class RotorHarmonic:
         nominal_speed: Rotor speed at which the force is known; scalar, rad/s.
         growth: How the force changes with rotor speed; word.
     """
+
+    heading: ClassVar[str] = "Rotor harmonic"
 
     multiple: Annotated[float, MULTIPLE]
     nominal_force: Annotated[float, NOMINAL_FORCE]

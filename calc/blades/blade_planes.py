@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Annotated, NamedTuple
+from typing import Annotated, ClassVar, NamedTuple
 
 from calc.blades.beam_modes import Beam, Held, beam, frequencies, reduced
 from calc.blades.quantities import (
@@ -64,6 +64,8 @@ class TwoPlaneBlade:
         lag_spring: Spring about a hinged root in lag; scalar, N·m/rad.
         tip_mass: Point mass at the tip; scalar, kg.
     """
+
+    heading: ClassVar[str] = "Blade"
 
     segments: Annotated[tuple[BladeSegment, ...], SEGMENTS]
     hinge_offset: Annotated[float, ROOT_OFFSET]

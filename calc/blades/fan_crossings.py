@@ -8,7 +8,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Annotated, NamedTuple
+from typing import Annotated, ClassVar, NamedTuple
 
 from calc.blades.blade_planes import PlaneMode
 from calc.declaration import Name, check
@@ -42,6 +42,8 @@ class OperatingRange:
         operating_low: Lowest rotor speed, power off and transients included; scalar, rad/s.
         operating_high: Highest rotor speed, power off and transients included; scalar, rad/s.
     """
+
+    heading: ClassVar[str] = "Operating range"
 
     operating_low: Annotated[float, OPERATING_LOW]
     operating_high: Annotated[float, OPERATING_HIGH]

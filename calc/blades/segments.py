@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Annotated
+from typing import Annotated, ClassVar
 
 from calc.blades.beam_elements import Element
 from calc.blades.beam_modes import Beam, Held, beam
@@ -61,6 +61,8 @@ class Blade:
         root_stiffness: Spring about a hinged root; scalar, N·m/rad.
         tip_mass: Point mass at the tip; scalar, kg.
     """
+
+    heading: ClassVar[str] = "Blade"
 
     segments: Annotated[tuple[Segment, ...], SEGMENTS]
     root: Annotated[str, ROOT] = CLAMPED

@@ -17,6 +17,9 @@ LARGEST = 190_000
 LONGEST_TABLE = 100
 """Rows of a table of results that a page shows; the CSV copy has them all."""
 
+WIDEST_BESIDE = 6
+"""Columns of a table of results that stands beside the inputs; a wider one follows below."""
+
 LONGEST_DATA = 40
 """Rows of the data of a figure that a page shows; the CSV file has them all."""
 
@@ -49,7 +52,11 @@ def figure_files(name: str, entries: Mapping[str, str]) -> dict[str, str]:
 
 
 def result_html(calculation: Calculation, digits: int = 4) -> str:
-    """Return the result of a calculation with its warnings, working and figure."""
+    """Return the result of a calculation with its warnings, working and figure.
+
+    What stands beside the inputs on a wide screen is in one division: all but wide tables, which
+    follow over the whole width, and the working.
+    """
     if calculation.problems:
         return f'<p class="no-result">— {escape(calculation.problems[0].message)}</p>'
     numbers = "".join(
@@ -65,26 +72,28 @@ def result_html(calculation: Calculation, digits: int = 4) -> str:
         for text in calculation.warnings
     ]
     figure = _figure(calculation)
-    tables = [
-        _result_table(f.declaration, value, digits)
-        for f, value in calculation.results
-        if isinstance(f.declaration, Table)
-    ]
+    beside: list[str] = []
+    below: list[str] = []
+    for f, value in calculation.results:
+        if isinstance(f.declaration, Table):
+            wide = len(inputs(f.declaration.row)) > WIDEST_BESIDE and bool(parts or figure)
+            (below if wide else beside).append(_result_table(f.declaration, value, digits))
     steps = calculation.working(MathML())
     lines = _working(steps)
-    weight = sum(map(len, (*parts, *tables)))
+    weight = sum(map(len, (*parts, *beside, *below)))
     if weight + len(figure) > LARGEST:
         figure = _cut("The figure has too much in it to be shown")
     if weight + len(figure) + len(lines) > LARGEST:
         lines = ""
-    parts += [figure, *tables]
+    shown = "\n".join(filter(None, [*parts, figure, *beside]))
     if lines:
         unfolded = " open" if len(list(flat(steps))) <= LONGEST_WORKING else ""
-        parts.append(
+        below.append(
             f'<details class="working"{unfolded}><summary>Working</summary>{lines}</details>'
         )
-    parts.append(_origin(calculation.name))
-    return "\n".join(filter(None, parts))
+    below.append(_origin(calculation.name))
+    rest = "\n".join(below)
+    return f'<div class="result-beside">{shown}</div>\n<div class="result-below">{rest}</div>'
 
 
 def _origin(name: str) -> str:

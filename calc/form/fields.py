@@ -1,5 +1,6 @@
 """A form as HTML: the fields, filled with a first example, and its answer."""
 
+from collections.abc import Iterable
 from html import escape
 
 from calc.catalogue import entry, formula
@@ -11,14 +12,17 @@ from calc.form.reading import cells, entry_of
 from calc.form.unit_list import limits_hint, unit_list, unit_phrase
 from calc.quantity import Quantity
 
+OF_NO_RECORD = "This calculation"
+"""The heading of the inputs that are part of no record, in a form that asks for a record."""
+
 
 def form_html(name: str) -> str:
     """Return a form filled with its first example and its result, readable without scripts."""
     short = short_name(name)
     entries = start(name)
     ends = entry(name).sliders
-    fields = "\n".join(
-        _field(short, f, entries[f.name], ends.get(f.name)) for f in inputs(formula(name))
+    fields = _groups(
+        (f, _field(short, f, entries[f.name], ends.get(f.name))) for f in inputs(formula(name))
     )
     result = result_html(calculate(name, entries))
     return (
@@ -31,11 +35,28 @@ def form_html(name: str) -> str:
         '<div class="calculator-problems" tabindex="-1" hidden></div>\n'
         f'<div class="calculator-fields">\n{fields}\n</div>\n'
         '<p class="calculator-hint" hidden></p>\n'
+        '<p class="calculator-line" aria-hidden="true" hidden></p>\n'
         '<p class="calculator-progress"></p>\n'
         '<p class="calculator-trouble" role="alert" hidden></p>\n'
         f'<output class="calculator-result" aria-live="off">{result}</output>\n'
         '<p class="calculator-status visually-hidden" role="status"></p>\n'
         f"{_ACTIONS}</form>\n"
+    )
+
+
+def _groups(fields: Iterable[tuple[Field, str]]) -> str:
+    """Return the fields under the headings of their records; those of no record come last."""
+    groups: dict[str, list[str]] = {}
+    for f, field_html in fields:
+        groups.setdefault(f.heading, []).append(field_html)
+    alone = "\n".join(groups.pop("", []))
+    if not groups:
+        return alone
+    headed = [(heading, "\n".join(inside)) for heading, inside in groups.items()]
+    headed += [(OF_NO_RECORD, alone)] if alone else []
+    return "\n".join(
+        f'<fieldset class="field-group"><legend>{escape(heading)}</legend>\n{inside}\n</fieldset>'
+        for heading, inside in headed
     )
 
 
@@ -58,7 +79,8 @@ def _field(short: str, f: Field, typed: str, ends: tuple[float, float] | None) -
             slider = _slider(f.name, quantity, typed, ends) if ends else ""
             hint = limits_hint(quantity, quantity.units[0])
             if any(unit.words for unit in quantity.units):
-                words = f'<span class="words">{unit_phrase(quantity.units[0])}</span>'
+                words = unit_phrase(quantity.units[0])
+                words = f'<span class="words visually-hidden">{words}</span>'
     return (
         f'<div class="field" data-label="{label}"{of}><label for="{identity}">{label} '
         f"{symbol_html(f.declaration)}{words}</label>"

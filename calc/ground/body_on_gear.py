@@ -2,7 +2,7 @@
 
 import math
 from dataclasses import dataclass, replace
-from typing import Annotated
+from typing import Annotated, ClassVar
 
 from calc import linalg
 from calc.constants import STANDARD_GRAVITY
@@ -74,6 +74,8 @@ class Body:
         hub_height: Height of the hub above the ground; scalar, m.
     """
 
+    heading: ClassVar[str] = "Body"
+
     body_mass: Annotated[float, BODY_MASS]
     roll_inertia: Annotated[float, ROLL_INERTIA]
     cg_height: Annotated[float, CG_HEIGHT]
@@ -95,6 +97,8 @@ class Gear:
         lateral_stiffness: At the ground, both sides together; scalar, N/m.
         lateral_damping: At the ground, both sides together; scalar, N·s/m.
     """
+
+    heading: ClassVar[str] = "Landing gear"
 
     track: Annotated[float, TRACK]
     vertical_stiffness: Annotated[float, VERTICAL_STIFFNESS]

@@ -1,7 +1,7 @@
 """Operating speeds: the speeds at which two independent shafts run, and the ranges they have."""
 
 from dataclasses import dataclass
-from typing import Annotated
+from typing import Annotated, ClassVar
 
 from calc.declaration import check
 from calc.harmonics.meetings import NONE, ROTOR, SECOND
@@ -78,6 +78,8 @@ class OperatingSpeeds:
         second_below: How far the propeller speed falls below it, as a fraction of it; scalar.
         second_above: How far the propeller speed rises above it, as a fraction of it; scalar.
     """
+
+    heading: ClassVar[str] = "Shaft speeds"
 
     rotor_low: Annotated[float, ROTOR_LOW]
     rotor_high: Annotated[float, ROTOR_HIGH]

@@ -1,7 +1,7 @@
 """Records of the rotor chapter: a rotorcraft and the flight that it makes."""
 
 from dataclasses import dataclass
-from typing import Annotated
+from typing import Annotated, ClassVar
 
 from calc.declaration import check
 from calc.rotor.quantities import (
@@ -36,6 +36,8 @@ class Rotorcraft:
         drag_area: Drag of everything but the rotor over the dynamic pressure; scalar, m².
     """
 
+    heading: ClassVar[str] = "Rotorcraft"
+
     mass: Annotated[float, MASS_OF_ROTORCRAFT]
     radius: Annotated[float, RADIUS]
     chord: Annotated[float, CHORD]
@@ -61,6 +63,8 @@ class Flight:
         wing_lift_share: Fraction of the lift carried by a wing; scalar.
         propeller_thrust_share: Fraction of the airframe drag overcome by propellers; scalar.
     """
+
+    heading: ClassVar[str] = "Flight condition"
 
     pressure_altitude: Annotated[float, PRESSURE_ALTITUDE] = 0.0
     temperature_offset: Annotated[float, TEMPERATURE_OFFSET] = 0.0

@@ -2,7 +2,7 @@
 
 import math
 from dataclasses import dataclass
-from typing import Annotated
+from typing import Annotated, ClassVar
 
 from calc.declaration import check
 from calc.ground.quantities import (
@@ -45,6 +45,8 @@ class Rotor:
         lag_damping: Lag damper of one blade; scalar, N·m·s/rad.
     """
 
+    heading: ClassVar[str] = "Rotor in lag"
+
     blades: Annotated[int, BLADES]
     blade_mass: Annotated[float, BLADE_MASS]
     first_moment: Annotated[float, FIRST_MOMENT]
@@ -77,6 +79,8 @@ class HubDirection:
         support_damping: Effective hub damping; scalar, N·s/m.
         hub_mass: Whether the hub mass has the blades in it; word.
     """
+
+    heading: ClassVar[str] = "Hub in one direction"
 
     support_mass: Annotated[float, SUPPORT_MASS]
     support_stiffness: Annotated[float, SUPPORT_STIFFNESS]
@@ -131,6 +135,8 @@ class Hub:
         damping_y: Effective hub damping in y; scalar, N·s/m.
         hub_mass: Whether the hub masses have the blades in them; word.
     """
+
+    heading: ClassVar[str] = "Hub"
 
     mass_x: Annotated[float, MASS_X]
     mass_y: Annotated[float, MASS_Y]

@@ -1,7 +1,7 @@
 """Run rules: how far a ground run stays from a predicted instability, and how it steps."""
 
 from dataclasses import dataclass
-from typing import Annotated
+from typing import Annotated, ClassVar
 
 from calc.declaration import check
 from calc.quantity import Quantity
@@ -83,6 +83,8 @@ class RunRules:
         step_share: Largest step, fraction of the nominal rotor speed; scalar.
         step_size: Largest step of rotor speed, where it is the smaller; scalar, rad/s.
     """
+
+    heading: ClassVar[str] = "Rules of the run"
 
     keep_clear: Annotated[float, KEEP_CLEAR] = KEEP_CLEAR.example
     least_damping: Annotated[float, LEAST_DAMPING] = LEAST_DAMPING.example

@@ -4,7 +4,7 @@ import itertools
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Annotated
+from typing import Annotated, ClassVar
 
 from calc.declaration import Table, check
 from calc.ground.modal_support import (
@@ -89,6 +89,8 @@ class SpeedRange:
         lowest_operating_speed: Lowest rotor speed in operation; scalar, rad/s.
         highest_operating_speed: Highest rotor speed in operation; scalar, rad/s.
     """
+
+    heading: ClassVar[str] = "Rotor speeds"
 
     lowest_speed: Annotated[float, LOWEST_SPEED]
     highest_speed: Annotated[float, HIGHEST_SPEED]

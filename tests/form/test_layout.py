@@ -1,0 +1,82 @@
+"""Where a form shows its result: beside the inputs, or in one line while a reader types."""
+
+import pytest
+from playwright.sync_api import Page, ViewportSize, expect
+
+from calc.catalogue import FORMULAS, formula
+from calc.declaration import inputs
+from tests.form.reader import Reader
+
+STALL = "rotor/stall_onset.html"
+NAME = "rotor.stall_onset.stall_onset_airspeed"
+WIDE = (ViewportSize(width=1366, height=900), ViewportSize(width=1920, height=1080))
+PHONE = ViewportSize(width=390, height=844)
+
+
+@pytest.fixture
+def home(served: str) -> str:
+    """Return the address of the site: where things stand is the same from disk."""
+    return served
+
+
+def test_every_record_of_a_form_has_a_heading() -> None:
+    """It is declared, never made from a docstring, and no two records of a form share one."""
+    for name in FORMULAS:
+        headings = {f.record: f.heading for f in inputs(formula(name)) if f.record}
+        assert all(0 < len(heading) <= 24 for heading in headings.values()), name
+        assert len(set(headings.values())) == len(headings), name
+
+
+@pytest.mark.parametrize("size", WIDE)
+def test_result_stays_in_view_beside_every_field(page: Page, home: str, size: ViewportSize) -> None:
+    """Whichever field a reader tabs to, the first number stands beside it in the window."""
+    page.set_viewport_size(size)
+    page.goto(f"{home}/{STALL}")
+    reader = Reader(page, NAME)
+    number = reader.form.locator("table.results .number").first
+    for field in reader.form.locator(".entry [name]").all():
+        field.focus()
+        page.wait_for_timeout(50)
+        left, right = field.bounding_box(), number.bounding_box()
+        assert left is not None and right is not None
+        assert left["x"] + left["width"] < right["x"]
+        assert 0 < right["y"] < size["height"] - right["height"]
+    expect(reader.form.locator(".calculator-line")).to_be_hidden()
+
+
+def test_one_line_of_result_while_typing_on_a_phone(page: Page, home: str) -> None:
+    """It follows the result, gives way to it, says why there is none, and covers no field."""
+    page.set_viewport_size(PHONE)
+    page.goto(f"{home}/{STALL}")
+    reader = Reader(page, NAME)
+    line = reader.form.locator(".calculator-line")
+    number = reader.form.locator("table.results .number").first
+    expect(line).to_be_hidden()
+    reader.type(reader.field("mass"), "3400")
+    reader.result()
+    expect(line).to_contain_text(f"{number.inner_text()} m/s")
+    box, field = line.bounding_box(), reader.field("mass").bounding_box()
+    assert box is not None and field is not None
+    assert box["y"] + box["height"] == pytest.approx(PHONE["height"], abs=1.0)
+    assert field["y"] + field["height"] <= box["y"]
+    reader.type(reader.field("mass"), "")
+    reader.result()
+    expect(line).to_have_text("no result: Enter the mass")
+    number.or_(reader.form.locator(".no-result")).scroll_into_view_if_needed()
+    expect(line).to_be_hidden()
+
+
+def test_limits_are_shown_while_they_matter(page: Page, home: str) -> None:
+    """On focus and when broken; a heading stands over the inputs of each record."""
+    page.goto(f"{home}/{STALL}")
+    reader = Reader(page, NAME)
+    hint = reader.form.locator("#stall_onset_airspeed-mass-hint")
+    expect(hint).to_be_hidden()
+    reader.field("mass").focus()
+    expect(hint).to_have_text("Above 0 kg")
+    expect(hint).to_be_visible()
+    reader.type(reader.field("mass"), "-1")
+    reader.press("[data-copy=text]")
+    expect(hint).to_be_visible()
+    legends = reader.form.locator("legend").all_inner_texts()
+    assert legends == ["Rotorcraft", "Flight condition", "This calculation"]

@@ -173,8 +173,11 @@ _ACTIONS = """<div class="calculator-actions">
 <button type="button" data-copy="markdown">Markdown</button>
 <button type="button" data-copy="latex">LaTeX</button>
 <button type="button" data-copy="csv">CSV</button>
-<label class="with-working"><input type="checkbox" data-working> with the working</label></span>
-<button type="button" data-copy="link">Copy link</button>
+<button type="button" data-copy="link">link</button></span>
+<span class="action-group">Print
+<button type="button" data-print="form">this form</button>
+<button type="button" data-print="page">the whole page</button></span>
+<label class="with-working"><input type="checkbox" data-working> with the working</label>
 <label class="digits">Digits <select data-digits>
 <option selected>4</option><option>6</option><option>10</option></select></label>
 <button type="button" class="undo" aria-disabled="true">Undo</button>

@@ -38,7 +38,8 @@ def test_result_stays_in_view_beside_every_field(page: Page, home: str, size: Vi
         field.focus()
         page.wait_for_timeout(50)
         left, right = field.bounding_box(), number.bounding_box()
-        assert left is not None and right is not None
+        assert left is not None
+        assert right is not None
         assert left["x"] + left["width"] < right["x"]
         assert 0 < right["y"] < size["height"] - right["height"]
     expect(reader.form.locator(".calculator-line")).to_be_hidden()
@@ -56,7 +57,8 @@ def test_one_line_of_result_while_typing_on_a_phone(page: Page, home: str) -> No
     reader.result()
     expect(line).to_contain_text(f"{number.inner_text()} m/s")
     box, field = line.bounding_box(), reader.field("mass").bounding_box()
-    assert box is not None and field is not None
+    assert box is not None
+    assert field is not None
     assert box["y"] + box["height"] == pytest.approx(PHONE["height"], abs=1.0)
     assert field["y"] + field["height"] <= box["y"]
     reader.type(reader.field("mass"), "")

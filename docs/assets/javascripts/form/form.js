@@ -13,6 +13,7 @@
   const forms = []; // {form, shape, open, state, fragment}
   for (const form of document.querySelectorAll("form.calculator")) forms.push(enliven(form));
   desk.openLinks(forms);
+  calculator.forms = forms;
 
   function enliven(form) {
     const name = form.dataset.formula;

@@ -1,0 +1,60 @@
+/* What is printed.  A page with forms prints the one that the reader was at last: inputs, result,
+ * warnings, figure, formulas and sources; the working and the data of the figure where their box is
+ * ticked, and the whole page where its button is pressed. */
+(() => {
+  "use strict";
+
+  const { forms } = calculator;
+  if (forms.length === 0) return;
+  const root = document.documentElement;
+  let last = forms.find((one) => one.state().origin === "link") ?? forms[0];
+
+  for (const one of forms) {
+    const { form } = one;
+    for (const event of ["focusin", "input"]) form.addEventListener(event, () => (last = one));
+    form.addEventListener("click", ({ target }) => {
+      const { print } = target.dataset;
+      if (!print) return;
+      root.classList.toggle("print-form", print === "form");
+      globalThis.print();
+    });
+  }
+  addEventListener("beforeprint", prepare);
+  addEventListener("afterprint", () => root.classList.add("print-form"));
+  root.classList.add("print-form");
+  prepare();
+
+  function prepare() {
+    for (const kept of document.querySelectorAll(".print-kept")) kept.classList.remove("print-kept");
+    for (const part of wanted(last.form)) part.classList.add("print-kept");
+    root.classList.toggle("print-working", last.form.querySelector("[data-working]").checked);
+    forms.forEach(sayWhence);
+  }
+
+  /** Return what is printed of the page with a form: title, caution, formulas and sources. */
+  function wanted(form) {
+    const article = form.closest("article");
+    const cautions = article.querySelectorAll(":scope > :is(h1, .admonition.danger, .admonition.warning)");
+    const formulas = section("formula").filter((part) => part.matches("h2, .equation"));
+    return [...cautions, form, ...formulas, ...section("sources")];
+  }
+
+  /** Return a heading with what stands under it. */
+  function section(id) {
+    const found = [];
+    for (let part = document.getElementById(id); part; part = part.nextElementSibling) {
+      if (found.length > 0 && part.matches("h2")) break;
+      found.push(part);
+    }
+    return found;
+  }
+
+  /** The link under a printed result holds its numbers; on a server it is a whole address. */
+  function sayWhence({ form, state, fragment }) {
+    const place = form.querySelector("[data-printed=link]");
+    if (!place) return;
+    const page = place.textContent.split("#")[0];
+    const address = location.protocol.startsWith("http") ? location.href.split("#")[0] : page;
+    place.textContent = `${address}#${state().origin === "example" ? form.id : fragment()}`;
+  }
+})();

@@ -1,0 +1,95 @@
+"""What is printed of a page with forms, looked at as the browser lays it out on paper."""
+
+import re
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from calc import VERSION
+from tests.form.reader import Reader
+
+TIP = "rotor/tip_speed.html"
+NAME = "rotor.tip_speed.tip_state"
+PRINT = "window.print = () => { window.printed = document.documentElement.className; }"
+
+
+@pytest.fixture
+def home(served: str) -> str:
+    """Return the address of the site: from disk the same is printed."""
+    return served
+
+
+@pytest.fixture
+def reader(page: Page, home: str) -> Reader:
+    """Return a reader who has typed a radius into the form and prints."""
+    page.add_init_script(PRINT)
+    page.goto(f"{home}/{TIP}")
+    reader = Reader(page, NAME)
+    reader.type(reader.field("radius"), "5.25")
+    reader.result()
+    return reader
+
+
+def sheets(pdf: bytes) -> int:
+    """Return the number of sheets of a PDF."""
+    return len(re.findall(rb"/Type\s*/Page\b", pdf))
+
+
+def test_printed_form_is_short(reader: Reader) -> None:
+    """Inputs, result, figure, formulas, sources, caution, version and link; on two sheets."""
+    page = reader.page
+    assert 1 <= sheets(page.pdf(format="A4")) <= 2
+    page.emulate_media(media="print")
+    for shown in ("h1", ".admonition.warning", "#formula", "#sources", ".equation >> nth=0"):
+        expect(page.locator(f"article > {shown}")).to_be_visible()
+    expect(reader.field("radius")).to_be_visible()
+    expect(reader.form.locator("table.results")).to_be_visible()
+    expect(reader.form.locator("figure svg")).to_be_visible()
+    origin = reader.form.locator(".printed-only")
+    expect(origin).to_contain_text(VERSION)
+    expect(origin).to_contain_text(f"{TIP}#")
+    expect(origin).to_contain_text("radius=5.25_m")
+    for hidden in (".working", ".figure-data", ".calculator-actions", ".enlarge", ".hint >> nth=0"):
+        expect(reader.form.locator(hidden)).to_be_hidden()
+    for hidden in ("#worked-example", "#helical_tip_mach", "#see-also"):
+        expect(page.locator(hidden)).to_be_hidden()
+
+
+def test_working_and_whole_page_on_request(reader: Reader) -> None:
+    """The box adds working and data to the form; the other button prints the whole page."""
+    page = reader.page
+    reader.form.locator("[data-working]").check()
+    reader.press("[data-print=form]")
+    assert set(page.evaluate("window.printed").split()) >= {"print-form"}
+    page.pdf()
+    page.emulate_media(media="print")
+    expect(reader.form.locator(".working")).to_be_visible()
+    expect(reader.form.locator(".figure-data")).to_be_visible()
+    page.emulate_media(media="screen")
+    reader.press("[data-print=page]")
+    assert "print-form" not in page.evaluate("window.printed")
+    page.emulate_media(media="print")
+    expect(page.locator("#worked-example")).to_be_visible()
+    expect(page.locator("#helical_tip_mach")).to_be_visible()
+
+
+def test_figure_is_enlarged_to_the_window(page: Page, home: str) -> None:
+    """For a projector: as large as the window, in larger type; Escape brings it back."""
+    page.set_viewport_size({"width": 1280, "height": 720})
+    page.goto(f"{home}/{TIP}")
+    figure = page.locator("#tip_state figure")
+    label = figure.locator("svg text").first
+    before = label.bounding_box()
+    figure.get_by_role("button", name="Enlarge").click()
+    box, after = figure.locator("svg").bounding_box(), label.bounding_box()
+    assert box is not None
+    assert before is not None
+    assert after is not None
+    assert box["height"] > 600
+    assert after["height"] > 1.4 * before["height"]
+    page.keyboard.press("Escape")
+    expect(page.locator("dialog")).to_have_count(0)
+    expect(figure.get_by_role("button", name="Enlarge")).to_be_focused()
+    box = label.bounding_box()
+    assert box is not None
+    assert box["height"] == before["height"]

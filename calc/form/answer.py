@@ -93,7 +93,10 @@ def result_html(calculation: Calculation, digits: int = 4) -> str:
         )
     below.append(_origin(calculation.name))
     rest = "\n".join(below)
-    return f'<div class="result-beside">{shown}</div>\n<div class="result-below">{rest}</div>'
+    return (
+        f'<div class="result-beside"><div class="result-shown">{shown}</div></div>\n'
+        f'<div class="result-below">{rest}</div>'
+    )
 
 
 def _origin(name: str) -> str:

@@ -43,6 +43,12 @@ def test_result_stays_in_view_beside_every_field(page: Page, home: str, size: Vi
         assert left["x"] + left["width"] < right["x"]
         assert 0 < right["y"] < size["height"] - right["height"]
     expect(reader.form.locator(".calculator-line")).to_be_hidden()
+    reader.form.locator("[data-digits]").click(trial=True)  # the result covers nothing below it
+    shown = reader.form.locator(".result-shown").bounding_box()
+    below = reader.form.locator(".result-below").bounding_box()
+    assert shown is not None
+    assert below is not None
+    assert shown["y"] + shown["height"] <= below["y"] + 1.0
 
 
 def test_one_line_of_result_while_typing_on_a_phone(page: Page, home: str) -> None:

@@ -18,7 +18,7 @@
     function update() {
       const hidden = !fields.contains(document.activeElement) || isInView(result);
       line.hidden = hidden;
-      if (hidden) return;
+      if (hidden || line.getClientRects().length === 0) return; // beside the result it is not shown
       line.replaceChildren(...short(result));
       line.classList.toggle("stale", result.matches(".stale, .pending"));
       const covered = screen ? innerHeight - screen.height - screen.offsetTop : 0;

@@ -71,25 +71,15 @@ def _constant(value: Any) -> Quantity | None:
 
 
 @lru_cache(maxsize=512)
-def declared_inputs(function: Any) -> tuple[Field, ...]:
-    """Return the inputs of a formula; nothing for a function that is none."""
-    return _declared(function)[0]
-
-
-@lru_cache(maxsize=512)
 def declared_outputs(function: Any) -> tuple[Field, ...]:
-    """Return the outputs of a formula; nothing for a function that is none."""
-    return _declared(function)[1]
-
-
-def _declared(function: Any) -> tuple[tuple[Field, ...], tuple[Field, ...]]:
-    """Return inputs and outputs of a public function that declares all of them."""
+    """Return the outputs of a public function that declares all it takes and gives, or nothing."""
     if not inspect.isfunction(function) or function.__name__.startswith("_"):
-        return (), ()
+        return ()
     try:
-        return tuple(inputs(function)), tuple(outputs(function))
+        inputs(function)
+        return tuple(outputs(function))
     except (KeyError, NameError, TypeError):
-        return (), ()
+        return ()
 
 
 def only_output(function: Callable[..., Any]) -> Quantity | None:

@@ -18,7 +18,7 @@ from scripts.drawings.pens import (
 from scripts.drawings.sheet import Sheet
 
 FACTOR, UNCERTAINTY = 1.1, 0.08
-"""Factor of the margin and uncertainty of the mode, both drawn larger than usual."""
+"""Factor of the margin and tolerance of the mode, both drawn larger than usual."""
 BAND = f'fill="{WARNING}" fill-opacity="0.1"'
 
 
@@ -28,8 +28,8 @@ def avoid_band() -> Drawing:
         (_band(), _wedge()),
         r"How an avoid band comes about. An order $k$ of the rotor crosses a mode whose frequency "
         r"$f_n$ is known to a fraction $u$; the margin widens the crossing by the factor $q$ on "
-        r"both sides. Two orders of independent speeds cross along a line, and the margin makes a "
-        r"wedge of it: at each propeller speed $n$ there is a band of rotor speed, which moves "
+        r"both sides. Two orders of independent speeds coincide along a line, and the margin makes "
+        r"a wedge of it: at each propeller speed $n$ there is a band of rotor speed, which moves "
         r"with $n$. Margin and tolerance are drawn too large.",
     )
 
@@ -71,7 +71,7 @@ def _band() -> Sheet:
 
 def _wedge() -> Sheet:
     sheet = Sheet(
-        "Two orders cross: one wedge of the map",
+        "Two orders coincide: one wedge of the map",
         "Over rotor speed and propeller speed two orders are equal along a line; the margin makes "
         "a wedge of it, and the speeds in it are avoided.",
         height=316,

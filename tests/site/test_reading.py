@@ -118,6 +118,17 @@ def test_colours_follow_the_system_until_chosen(page: Page) -> None:
     expect(body).to_have_attribute("data-md-color-scheme", "default")
 
 
+def test_damaged_link_leaves_the_page_working(page: Page, address: str) -> None:
+    """A fragment that cannot be decoded is no error, and folded text is still printed."""
+    errors: list[str] = []
+    page.on("pageerror", lambda error: errors.append(str(error)))
+    page.goto("about:blank")
+    page.goto(f"{address}#radius=5%2&rotor_speed=300%_rpm")
+    page.evaluate("dispatchEvent(new Event('beforeprint'))")
+    expect(page.get_by_text("Folded text.")).to_be_visible()
+    assert errors == []
+
+
 def test_paper_has_the_text_alone(page: Page) -> None:
     """Printed: folds open, addresses of links, no menus and no buttons, black on white."""
     page.emulate_media(media="print", color_scheme="dark")

@@ -58,8 +58,15 @@ isLight.addEventListener("change", () => colour(choices.find((choice) => choice.
 colour(choices[read()?.index ?? 0] ?? choices[0]);
 
 // A place inside a fold is shown; folded text is printed.
+const named = (fragment) => {
+  try {
+    return decodeURIComponent(fragment);
+  } catch {
+    return fragment; // of a damaged link
+  }
+};
 const unfold = () => {
-  const place = document.getElementById(decodeURIComponent(location.hash.slice(1)));
+  const place = document.getElementById(named(location.hash.slice(1)));
   for (let fold = place?.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
 };
 unfold();

@@ -19,7 +19,7 @@ _SCRIPTS = (
     r'<script src="[./]*assets/javascripts/bundle\.\w+\.min\.js"></script>',
     r'<script id="__config" type="application/json">[^<]*</script>',
 )
-_MENU_GROUP = '<nav class="md-nav" data-md-level="2"'
+_MENU_GROUP = re.compile(r'aria-labelledby="(__nav_\d+)(_\d+_label)"')
 _NAMES = {
     'class="md-header__button md-icon" for="__drawer"': f'{_BUTTON} aria-label="Menu"',
 }
@@ -97,4 +97,4 @@ def with_names(page: str) -> str:
         if page.count(part) != 1:
             raise ValueError(f"the theme no longer has {part}")
         page = page.replace(part, f"{part} {name}")
-    return page.replace(_MENU_GROUP, f'{_MENU_GROUP} role="group"')  # no landmark: names repeat
+    return _MENU_GROUP.sub(r'aria-labelledby="\1_label \1\2"', page)  # "Rotor Compute"

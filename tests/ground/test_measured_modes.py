@@ -220,7 +220,7 @@ def test_every_band_is_said_and_where_the_sweep_cuts_one_off() -> None:
     )
 
     def said(low: float, high: float) -> list[str]:
-        speeds = replace(SPEEDS, lowest_speed=low, highest_speed=high)
+        speeds = SpeedRange(low, high, high, high)
         row = measured_modes(ROTOR, full, speeds, 0.5).cases[2]
         assert row.dampers == "one damper out"
         return row.bands.split("; ")
@@ -235,6 +235,14 @@ def test_every_band_is_said_and_where_the_sweep_cuts_one_off() -> None:
     middle = RPM.si(0.5 * (low + high))
     assert said(SPEEDS.lowest_speed, middle)[-1] == f"{numbers[1][0]} rpm to end of the sweep"
     assert said(middle, SPEEDS.highest_speed) == [f"start of the sweep to {numbers[1][1]} rpm"]
+
+
+def test_a_sweep_holds_the_operating_range() -> None:
+    """A margin to a band that the sweep cuts off short of operation would be a false one."""
+    with pytest.raises(ValueError, match="highest rotor speed must not be below the operating"):
+        SpeedRange(10.0, 45.0, 40.0, 50.0)
+    with pytest.raises(ValueError, match="lowest rotor speed must not be above the operating"):
+        SpeedRange(42.0, 60.0, 40.0, 50.0)
 
 
 def test_margin_is_the_way_from_the_operating_range() -> None:
@@ -272,8 +280,10 @@ def test_a_state_with_lift_is_swept_where_the_rotor_can_carry_it() -> None:
     found = measured_modes(ROTOR, light, SPEEDS, 0.5)
 
     assert all(case.worst_speed >= lowest for case in found.cases)
+    end = RPM.si(340.0)
+    airborne = tuple(replace(mode, lift_share=1.0) for mode in TIED)
     with pytest.raises(ValueError, match="No rotor speed of the sweep can carry"):
-        measured_modes(ROTOR, light, replace(SPEEDS, highest_speed=RPM.si(200.0)), 0.5)
+        measured_modes(ROTOR, airborne, SpeedRange(20.0, end, end, end), 0.5)
 
 
 def test_modes_may_have_the_blades_in_them() -> None:

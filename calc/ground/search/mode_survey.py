@@ -102,6 +102,10 @@ class SpeedRange:
         check(self)
         if not self.lowest_operating_speed <= self.highest_operating_speed:
             raise ValueError("The highest operating speed must not be below the lowest")
+        if self.lowest_operating_speed < self.lowest_speed:
+            raise ValueError("The lowest rotor speed must not be above the operating range")
+        if self.highest_operating_speed > self.highest_speed:
+            raise ValueError("The highest rotor speed must not be below the operating range")
 
     def from_lift(self, lift_share: float) -> float:
         """Return the lowest speed of the sweep that can carry a fraction of the weight."""

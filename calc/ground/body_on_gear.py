@@ -57,7 +57,7 @@ HUB_DAMPING = Quantity("C_y", "Effective hub damping, lateral", DAMPING)
 AXIS_HEIGHT = Quantity("z", "Height of the roll axis above ground", LENGTH)
 DAMPING_COUPLING = Quantity(
     "r",
-    "Damping that couples the modes, as a share",
+    "Damping that couples the modes, as a fraction",
     covered=(0.0, 0.3),
     covered_by="modes taken one by one leave it out; use the matrices",
 )

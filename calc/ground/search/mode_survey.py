@@ -109,10 +109,7 @@ class SpeedRange:
 
     def from_lift(self, lift_share: float) -> float:
         """Return the lowest speed of the sweep that can carry a fraction of the weight."""
-        lowest = max(self.lowest_speed, lift_speed(lift_share, self.lowest_operating_speed))
-        if not lowest < self.highest_speed:
-            raise ValueError("No rotor speed of the sweep can carry that fraction of the weight")
-        return lowest
+        return max(self.lowest_speed, lift_speed(lift_share, self.lowest_operating_speed))
 
     def margin(self, band: tuple[float, float]) -> float:
         """Return how far a band stays away, as a share of the end of the range that is nearer."""

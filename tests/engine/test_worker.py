@@ -197,7 +197,7 @@ def test_endless_calculation_is_stopped(fresh: Opened) -> None:
     with pytest.raises(Error, match=r"took longer than 0\.5 s and was stopped"):
         fresh.page.evaluate("(request) => engine.ask(request)", endless)
     assert fresh.page.evaluate("engine.state") == "starting"
-    fresh.page.evaluate("engine.limit = 10")
+    fresh.page.evaluate("engine.limit = 30")
     assert fresh.value("probe.after", seconds=0.0, answer="again") == "again"
     assert fresh.page.evaluate("engine.state") == "ready"
 

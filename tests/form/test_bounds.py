@@ -11,7 +11,7 @@ from scripts.environment import ROOT
 
 LARGEST_ANSWER = 200_000  # bytes of HTML; what is longer is offered as a file
 ENDLESS = 300.0  # s
-LONGEST = 10.0  # s of processor time; the browser stops a calculation that takes longer
+LONGEST = 10.0  # s of processor time; the browser stops a calculation after 30 s by the clock
 
 
 @pytest.mark.parametrize("name", FORMULAS)

@@ -22,7 +22,7 @@
   let current = null; // the job the worker has
   const waiting = []; // jobs: {key, text, resolve, reject}
 
-  const engine = { state: "idle", limit: 10, start, ask };
+  const engine = { state: "idle", limit: 30, start, ask };
   window.engine = engine;
 
   function start() {

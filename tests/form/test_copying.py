@@ -6,8 +6,12 @@ import io
 import pytest
 
 from calc import VERSION
-from calc.form.calculation import NOTICE, start
+from calc.catalogue import FORMULAS, formula
+from calc.declaration import Name, Table, inputs
+from calc.form.calculation import NOTICE, calculate, start
 from calc.form.copying import copies
+from calc.quantity import Quantity
+from scripts.formulas import formula as typeset
 
 TIP = "rotor.tip_speed.tip_state"
 LINK = "https://example.org/rotor/tip_speed.html#tip_state.radius=5.5_m"
@@ -82,3 +86,64 @@ def test_working_is_copied_where_it_is_wanted(kind: str, sign: str) -> None:
     written = [copies(TIP, entries, LINK, working=asked)[kind] for asked in (False, True)]
     assert [sign in text for text in written] == [False, True]
     assert all("227.5" in text for text in written)
+
+
+@pytest.mark.parametrize("name", FORMULAS)
+def test_numbers_of_tables_can_be_computed_with(name: str) -> None:
+    """A spreadsheet reads each number of a row, in the unit at the head of its column."""
+    rows = csv.reader(io.StringIO(copies(name, start(name), LINK)["csv"]))
+    copied = [row[3:] for row in rows if row[0] in {"table", "row"}]
+    for f, value in calculate(name, start(name)).results:
+        if isinstance(f.declaration, Table):
+            columns = inputs(f.declaration.row)
+            heads, cells, copied = copied[0], copied[1 : len(value) + 1], copied[len(value) + 1 :]
+            for place, column in enumerate(columns):
+                if not isinstance(column.declaration, Quantity):
+                    continue
+                unit = column.declaration.units[0]
+                assert heads[place].endswith(unit.name)
+                for row, written in zip(value, cells, strict=True):
+                    exact = getattr(row, column.name)
+                    if exact is None:
+                        assert written[place] == ""
+                    else:
+                        own = pytest.approx(unit.reading(exact), rel=5e-4, abs=0.0, nan_ok=True)
+                        assert float(written[place]) == own
+    assert copied == []
+
+
+@pytest.mark.parametrize("name", FORMULAS)
+def test_latex_has_sentences_and_tables(name: str) -> None:
+    """What is no number is typeset too: verdicts, and every table with each of its rows."""
+    calculation = calculate(name, start(name))
+    lines = copies(name, start(name), LINK)["latex"].splitlines()
+    text = [line for line in lines if not line.startswith("%")]
+    tables = "\n".join(text).split(r"\begin{tabular}")[1:]
+    shown = [
+        (f.declaration, calculation.values[f.name])
+        for f in inputs(formula(name))
+        if isinstance(f.declaration, Table)
+    ]
+    shown += [
+        (f.declaration, v) for f, v in calculation.results if isinstance(f.declaration, Table)
+    ]
+    assert len(tables) == len(shown)
+    for (declaration, rows), table in zip(shown, tables, strict=True):
+        body = table.partition("\\hline\n")[2].partition(r"\end{tabular}")[0].splitlines()
+        assert len(body) == len(rows)
+        assert all(line.count(" & ") == len(inputs(declaration.row)) - 1 for line in body)
+        assert all(line.endswith(r" \\") for line in body)
+    for f, value in calculation.results:
+        if isinstance(f.declaration, Name) and value:
+            assert any(line.startswith(f.declaration.label) for line in text)
+
+
+@pytest.mark.parametrize("name", FORMULAS)
+def test_equations_of_the_latex_can_be_set(name: str) -> None:
+    """KaTeX, which stops at whatever it does not know, sets the equations with their working."""
+    written = copies(name, start(name), LINK, working=True)["latex"]
+    _, begun, rest = written.partition(r"\begin{align*}")
+    equations, ended, _ = rest.partition(r"\end{align*}")
+    assert bool(begun) == bool(ended)
+    if begun:
+        typeset(rf"\begin{{aligned}}{equations}\end{{aligned}}", display=True)

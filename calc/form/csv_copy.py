@@ -1,0 +1,91 @@
+"""A result as CSV: every number is one that a spreadsheet can go on with."""
+
+import csv
+import io
+from typing import Any
+
+from calc import VERSION
+from calc.declaration import Field, Table, inputs
+from calc.form.calculation import NOTICE, Calculation, source
+from calc.form.content import given, plain_results, typed
+from calc.form.showing import number, shown
+from calc.quantity import Quantity
+
+_TYPED = str.maketrans("−⁻⁰¹²³⁴⁵⁶⁷⁸⁹", "--0123456789")
+
+
+def csv_copy(calculation: Calculation, link: str) -> str:
+    """Return a calculation as CSV: a line for each number, and for each row of a table."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(["kind", "name", "label", "value", "unit"])
+    for f, _ in given(calculation):
+        writer.writerow(["input", f.name, f.declaration.label, *_input(calculation, f)])
+    for f, value in plain_results(calculation):
+        writer.writerow(["result", f.name, f.declaration.label, *_result(f, value)])
+        for other in _in_other_units(f, value):
+            writer.writerow(["in another unit", f.name, f.declaration.label, *other])
+    for f, rows in calculation.results:
+        if isinstance(f.declaration, Table):
+            columns = inputs(f.declaration.row)
+            writer.writerow(["table", "", f.declaration.label, *map(_head, columns)])
+            for row in rows:
+                writer.writerow(
+                    ["row", "", "", *(_in_row(c, getattr(row, c.name)) for c in columns)]
+                )
+    for warning in calculation.warnings:
+        writer.writerow(["warning", "", _cell(warning), "", ""])
+    if calculation.remark:
+        writer.writerow(["remark", "", calculation.remark, "", ""])
+    writer.writerow(["source", "", source(calculation.name), "", ""])
+    writer.writerow(["version", calculation.name, NOTICE, VERSION, ""])
+    writer.writerow(["link", "", _cell(link), "", ""])
+    return out.getvalue()
+
+
+def _input(calculation: Calculation, f: Field) -> list[str]:
+    if isinstance(f.declaration, Quantity):
+        reading = calculation.readings[f.name]
+        return [reading.number, reading.shown_in.name]
+    return [_cell(typed(calculation, f)), ""]
+
+
+def _result(f: Field, value: Any) -> list[str]:
+    if isinstance(f.declaration, Quantity) and value is not None:
+        unit = f.declaration.units[0]
+        return [repr(unit.reading(value)), unit.name]
+    return [_cell(shown(f.declaration, value)), ""]
+
+
+def _in_other_units(f: Field, value: Any) -> list[list[str]]:
+    if not isinstance(f.declaration, Quantity) or value is None:
+        return []
+    return [[repr(unit.reading(value)), unit.name] for unit in f.declaration.units[1:]]
+
+
+def _head(column: Field) -> str:
+    """Return the head of a column, with the unit of its numbers."""
+    unit = column.declaration.units[0].name if isinstance(column.declaration, Quantity) else ""
+    return _cell(f"{column.declaration.label}, {unit}" if unit else column.declaration.label)
+
+
+def _in_row(column: Field, value: Any) -> str:
+    """Return what stands in a row: a number with the digits of the page, written to be read in."""
+    if not isinstance(column.declaration, Quantity):
+        return _cell(shown(column.declaration, value))
+    written = number(column.declaration, value).replace("×10", "e").replace("∞", "inf")
+    written = written.translate(_TYPED)
+    return written if _is_number(written) else ""
+
+
+def _cell(text: str) -> str:
+    """Return text that a spreadsheet does not take for a formula."""
+    return f"'{text}" if text[:1] in "=+-@\t" and not _is_number(text) else text
+
+
+def _is_number(text: str) -> bool:
+    try:
+        float(text)
+    except ValueError:
+        return False
+    return True

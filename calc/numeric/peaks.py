@@ -57,5 +57,5 @@ def _to_top(best: Sample, second: Sample, third: Sample) -> tuple[float, bool]:
 
 def lowest(curve: Curve, low: float, high: float) -> Sample:
     """Return the lowest point of a curve between two places."""
-    place, value = highest(lambda place: -curve(place), low, high, 1e-6 * (high - low))
+    place, value = highest(lambda place: -curve(place), low, high, 1e-5 * (high - low))
     return place, -value

@@ -9,6 +9,9 @@ from calc.numeric.roots import crossing
 
 FACTOR = 1.25  # between trial dampings
 WIDEST = 1e3  # how far below and above the first trial damping the search goes, as a factor
+MOST_DIPS = 3  # more of them are rounding
+STEEP = 3.0  # how much farther than to its neighbours a curve may fall between trials
+ROUNDING = 1e-9  # 1/s: a dip that is no deeper is rounding
 SMALLEST = 1e-9  # times the first trial damping
 
 
@@ -55,12 +58,15 @@ def _up(
     step = math.log(FACTOR)
     starts = (math.log(low), math.log(low) + step)
     trials = [(logarithm, growth(logarithm)) for logarithm in starts]
+    searched = 0
     while trials[-1][0] < math.log(high):
         if trials[-1][1] <= 0.0:
             return math.exp(crossing(growth, trials[-2][0], trials[-1][0], tolerance))
         trials.append((trials[-1][0] + step, growth(trials[-1][0] + step)))
         before, middle, last = trials[-3:] if len(trials) > 2 else trials
-        if middle[1] < min(before[1], last[1]):
+        drop, bend = (choose(before[1], last[1]) - middle[1] for choose in (min, max))
+        if drop > ROUNDING and middle[1] <= STEEP * bend and searched < MOST_DIPS:
+            searched += 1
             dip = lowest(growth, before[0], last[0])
             if dip[1] <= 0.0:
                 return math.exp(crossing(growth, before[0], dip[0], tolerance))

@@ -31,7 +31,7 @@ def form_html(name: str) -> str:
         f'<p class="calculator-title" id="{short}-title" tabindex="-1">'
         f"{escape(entry(name).title)}</p>\n"
         f"{_WITHOUT_SCRIPTS}"
-        '<div class="calculator-notice" hidden></div>\n'
+        '<p class="calculator-owner" hidden></p>\n<div class="calculator-notice" hidden></div>\n'
         '<div class="calculator-problems" tabindex="-1" hidden></div>\n'
         f'<div class="calculator-fields">\n{fields}\n</div>\n'
         '<p class="calculator-hint" hidden></p>\n'

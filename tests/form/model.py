@@ -9,6 +9,7 @@ from calc.declaration import Choice, Declaration, Field, Name, Table, inputs
 from calc.digits import plain
 from calc.form.calculation import start
 from calc.form.reading import EntryError, cells, read
+from calc.form.reading import entry_of as entry_text
 from calc.quantity import Quantity
 from calc.units import Unit
 
@@ -53,6 +54,16 @@ class Values:
     fields: dict[str, tuple[Entry, Unit | None]] = field(default_factory=dict)
     tables: dict[str, Rows] = field(default_factory=dict)
 
+    def of(self, name: str) -> Any:
+        """Return what stands in one field or table."""
+        return self.tables[name] if name in self.tables else self.fields[name]
+
+    def with_(self, name: str, value: Any) -> "Values":
+        """Return the values with another in one field or table."""
+        if name in self.tables:
+            return replace(self, tables=self.tables | {name: value})
+        return replace(self, fields=self.fields | {name: value})
+
     def without_lost_units(self, declared: list[Field]) -> "Values":
         """Return the values as a link brings them: the columns of an empty table start anew."""
         tables = dict(self.tables)
@@ -62,17 +73,25 @@ class Values:
         return replace(self, tables=tables)
 
 
+@dataclass
+class Fleet:
+    """What is kept in a browser for one rotorcraft: by form, and by the key of a record."""
+
+    forms: dict[str, Values] = field(default_factory=dict)
+    records: dict[tuple[str, str], Any] = field(default_factory=dict)
+
+
 class Model:
     """The entries of one form, and those before the last edits."""
 
-    def __init__(self, name: str) -> None:
-        """Begin with the example."""
+    def __init__(self, name: str, fleet: Fleet | None = None) -> None:
+        """Begin with the example, in a browser that may keep numbers of other forms."""
         self.name = name
+        self.fleet = fleet or Fleet()
         self.inputs = inputs(formula(name))
         self.example = self.of(start(name))
         self.values = self.example
         self.origin = "example"
-        self.saved: Values | None = None
         self.past: list[tuple[Values, str]] = []
 
     def of(self, entries: dict[str, str]) -> Values:
@@ -89,20 +108,32 @@ class Model:
     def edit(self, values: Values, origin: str = "") -> None:
         """Put in other values, of another origin if it is given; Undo takes them back."""
         self.past.append((self.values, self.origin))
-        self.values = values
-        self.origin = origin or ("link" if self.origin == "link" else "mine")
-        self.keep()
+        self.become(values, origin or ("link" if self.origin == "link" else "mine"))
 
     def undo(self) -> None:
         """Take back the last edit, if there is one."""
         if self.past:
-            self.values, self.origin = self.past.pop()
-            self.keep()
+            self.become(*self.past.pop())
 
-    def keep(self) -> None:
+    def become(self, values: Values, origin: str) -> None:
         """Keep in the browser what the reader typed, but not what came with a link."""
-        if self.origin == "mine":
-            self.saved = self.values.without_lost_units(self.inputs)
+        old, self.values, self.origin = self.sent(), values, origin
+        if origin != "mine":
+            return
+        new, kept = self.sent(), values.without_lost_units(self.inputs)
+        self.fleet.forms[self.name] = kept
+        for f in self.inputs:
+            if f.record and old[f.name] != new[f.name]:
+                self.fleet.records[f.record, f.name] = kept.of(f.name)
+
+    def kept(self) -> Values | None:
+        """Return what is kept for this form, by itself and by others with the same records."""
+        found = self.fleet.forms.get(self.name)
+        for f in self.inputs:
+            if (f.record, f.name) in self.fleet.records:
+                value = self.fleet.records[f.record, f.name]
+                found = (found or self.example).with_(f.name, value)
+        return found
 
     def put(self, name: str, entry: Entry, unit: Unit | None) -> None:
         """Edit one field."""
@@ -195,6 +226,11 @@ def rows_of(table: Table, text: str) -> Rows:
         for row in cells(text)
     )
     return Rows(tuple(entry.unit for entry in rows[0]) if rows else firsts(columns), rows)
+
+
+def new_row(columns: list[Field]) -> tuple[Entry, ...]:
+    """Return the entries of a row that was added."""
+    return tuple(entry_of(c.declaration, entry_text(c.declaration, c.start)) for c in columns)
 
 
 def firsts(columns: list[Field]) -> tuple[Unit | None, ...]:

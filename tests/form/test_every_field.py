@@ -12,7 +12,7 @@ from calc.catalogue import FORMULAS, entry
 from calc.declaration import Choice, Declaration, Field, Table, inputs
 from calc.form.calculation import calculate
 from calc.quantity import Quantity
-from tests.form.model import Entry
+from tests.form.model import Entry, new_row
 from tests.form.visit import SLOW, Visit
 
 
@@ -110,17 +110,18 @@ class Typing(Visit):
     def add_row(self, name: str, columns: list[Field]) -> None:
         """Add a row and type into it something like the last one."""
         rows = self.model.values.tables[name]
-        self.model.put_table(name, replace(rows, rows=(*rows.rows, rows.rows[-1])))
+        like = rows.rows[-1] if rows.rows else new_row(columns)
+        self.model.put_table(name, replace(rows, rows=(*rows.rows, like)))
         self.reader.table(name).locator(".add-row").click()
         last = len(rows.rows)
-        for column, (c, old) in enumerate(zip(columns, rows.rows[-1], strict=True)):
+        for column, (c, old) in enumerate(zip(columns, like, strict=True)):
             cell = self.reader.cell(name, (last, column))
             if isinstance(c.declaration, Choice):
                 self.reader.choose(cell, list(c.declaration.options).index(old.text))
             else:
                 unit = rows.units[column]
-                like = Entry(old.shown(c.declaration, unit).replace(",", "."), unit)
-                typed = self.fresh(c, like, (name, last, column))
+                near = Entry(old.shown(c.declaration, unit).replace(",", "."), unit)
+                typed = self.fresh(c, near, (name, last, column))
                 self.model.put_cell(name, (last, column), typed)
                 self.reader.type(cell, typed.text)
         self.look(f"after a new row of {name}")
@@ -150,14 +151,17 @@ class Typing(Visit):
 
     def has_result(self, name: str, typed: Entry, cell: tuple[str, int, int] | None) -> bool:
         """Return whether the form has a result with another entry."""
-        past, origin = self.model.values, self.model.origin
+        before = self.model.values
         if cell:
-            self.model.put_cell(cell[0], cell[1:], typed)
+            row, column = cell[1:]
+            rows = [list(old) for old in before.tables[cell[0]].rows]
+            rows[row][column] = typed
+            table = replace(before.tables[cell[0]], rows=tuple(map(tuple, rows)))
+            self.model.values = before.with_(cell[0], table)
         else:
-            self.model.put(name, typed, typed.unit)
+            self.model.values = before.with_(name, (typed, typed.unit))
         sent = self.model.sent()
-        self.model.undo()
-        assert (self.model.values, self.model.origin) == (past, origin)
+        self.model.values = before
         return not calculate(self.name, sent).problems
 
 

@@ -13,10 +13,9 @@ from playwright.sync_api import TimeoutError as NothingHappens
 from calc.catalogue import FORMULAS, entry, formula
 from calc.declaration import Choice, Declaration, Field, Name, Table, inputs
 from calc.form.calculation import short_name
-from calc.form.reading import entry_of as entry_text
 from calc.quantity import Quantity
 from calc.units import Unit, find_unit
-from tests.form.model import Entry, Rows, entry_of
+from tests.form.model import Entry, Fleet, Rows, new_row
 from tests.form.visit import SLOW, Visit
 
 EDITS = 500  # in each of two runs
@@ -27,9 +26,11 @@ Random = random.Random
 class Wanderer(Visit):
     """A reader who does anything that a form allows, in any order."""
 
-    def __init__(self, page: Page, name: str, python: Executor, chance: Random) -> None:
+    def __init__(
+        self, page: Page, name: str, python: Executor, fleet: Fleet, chance: Random
+    ) -> None:
         """Sit down at a form."""
-        super().__init__(page, name, python)
+        super().__init__(page, name, python, fleet)
         self.chance = chance
         self.declared = {f.name: f.declaration for f in inputs(formula(name))}
         self.tables = [k for k, d in self.declared.items() if isinstance(d, Table)]
@@ -183,15 +184,11 @@ class Wanderer(Visit):
         table, declaration = self.model.values.tables[name], self.declared[name]
         assert isinstance(declaration, Table)
         if len(table.rows) < declaration.at_most:
-            self.model.put_table(name, replace(table, rows=(*table.rows, self.new_row(name))))
+            self.model.put_table(
+                name, replace(table, rows=(*table.rows, new_row(self.columns(name))))
+            )
             self.reader.table(name).locator(".add-row").click()
         return f"to {name}"
-
-    def new_row(self, name: str) -> tuple[Entry, ...]:
-        """Return the entries of a new row."""
-        return tuple(
-            entry_of(c.declaration, entry_text(c.declaration, c.start)) for c in self.columns(name)
-        )
 
     def remove_row(self) -> str:
         """Remove a row."""
@@ -219,7 +216,7 @@ class Wanderer(Visit):
         assert isinstance(declaration, Table)
         rows, texts = list(table.rows), []
         for number in range(row, row + 2):
-            old = rows[number] if number < len(rows) else self.new_row(name)
+            old = rows[number] if number < len(rows) else new_row(self.columns(name))
             cells = [
                 ordinary(self.chance, c.declaration, entry, unit)
                 for c, entry, unit in zip(columns, old, table.units, strict=True)
@@ -253,17 +250,22 @@ class Wanderer(Visit):
 
     def way_back(self) -> str:
         """Return the button that brings back what was typed before, if there is one."""
-        if self.model.saved is None or self.model.origin == "mine":
+        kept = self.model.kept()
+        if kept is None or self.model.origin == "mine":
             return ""
         if self.model.origin == "link":
             return "Back to mine"
-        return "" if self.model.saved == self.model.example else "Bring back my last numbers"
+        if kept == self.model.example:
+            return ""
+        known = self.name in self.model.fleet.forms
+        return "Bring back my last numbers" if known else "Use the numbers of “my rotorcraft”"
 
     def back_to_mine(self) -> str:
         """Press that button."""
         way = self.way_back()
-        assert self.model.saved is not None
-        self.model.edit(self.model.saved, "mine")
+        kept = self.model.kept()
+        assert kept is not None
+        self.model.edit(kept, "mine")
         self.reader.way(way)
         return way
 
@@ -344,7 +346,8 @@ def test_random_edits(
     page.goto(every_form)
     page.evaluate("engine.limit = 60")  # s; the machine may be busy with other tests
     chance = Random(seed)
-    readers = [Wanderer(page, name, python, chance) for name in FORMULAS]
+    fleet = Fleet()
+    readers = [Wanderer(page, name, python, fleet, chance) for name in FORMULAS]
     wrong: list[str] = []
     for _ in range(EDITS):
         wanderer = chance.choice(readers)

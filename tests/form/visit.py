@@ -6,7 +6,7 @@ from typing import Any
 from playwright.sync_api import Page
 
 from calc.form.answer import answer
-from tests.form.model import Model
+from tests.form.model import Fleet, Model
 from tests.form.reader import Reader, words
 
 SLOW = {
@@ -25,11 +25,11 @@ SLOW = {
 class Visit:
     """A reader who works through a form, with what it should show and what was wrong."""
 
-    def __init__(self, page: Page, name: str, python: Executor, delay: float = 0.0) -> None:
+    def __init__(self, page: Page, name: str, python: Executor, fleet: Fleet | None = None) -> None:
         """Sit down at a form that shows its example."""
         self.name = name
-        self.reader = Reader(page, name, delay)
-        self.model = Model(name)
+        self.reader = Reader(page, name)
+        self.model = Model(name, fleet)
         self.python = python
         self.digits = 4
         self.wrong: list[str] = []

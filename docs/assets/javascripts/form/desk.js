@@ -1,4 +1,4 @@
-/* What forms share with the page and the browser: engine, storage, address, clipboard. */
+/* What forms share with the page and the browser: engine, address, keyboard, clipboard. */
 (globalThis.calculator ??= {}).desk = (() => {
   "use strict";
 
@@ -22,20 +22,6 @@
   /** Whether the reader is at no field or button. */
   function isIdle() {
     return [document.body, null].includes(document.activeElement);
-  }
-
-  /* ---- what is kept in this browser ---- */
-
-  function keep(name, entries) {
-    safely(() => localStorage.setItem(`handbook ${name}`, JSON.stringify(entries)));
-  }
-
-  /** Return the entries kept for a form, those that it has inputs for, or null. */
-  function kept(name, shape) {
-    const found = safely(() => JSON.parse(localStorage.getItem(`handbook ${name}`)));
-    if (!found) return null;
-    const own = shape.keys.filter((key) => typeof found[key] === "string");
-    return own.length > 0 ? Object.fromEntries(own.map((key) => [key, found[key]])) : null;
   }
 
   function safely(action) {
@@ -147,7 +133,7 @@
   }
 
   return {
-    asked, same, isIdle, keep, kept, prefix, openLinks, keepAddress,
+    asked, same, isIdle, prefix, openLinks, keepAddress,
     chooseByTyping, toClipboard, flash, download,
   };
 })();

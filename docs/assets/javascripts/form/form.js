@@ -7,7 +7,7 @@
 (() => {
   "use strict";
 
-  const { link, state: states, paste, problems, view, desk } = calculator;
+  const { link, state: states, paste, problems, view, desk, fleet, owner } = calculator;
   const PAUSE = 600; // ms after the last change before a screen reader is told the result
 
   const forms = []; // {form, shape, open, state, fragment}
@@ -23,6 +23,7 @@
     const typedBefore = view.entriesOf(form, shape, false); // before this script ran
     let state = states.started(shape, example.entries);
     let answered = { revision: 0, problems: [] }; // the newest answer that is shown
+    const acts = { load, entries, start: () => example.entries, edit };
     let awake = false;
     let speaking;
 
@@ -38,11 +39,13 @@
     form.addEventListener("paste", onPaste);
     form.addEventListener("reset", (event) => {
       event.preventDefault();
-      become(states.loaded(state, shape, example.entries, "example"));
+      load(example.entries, "example");
     });
     document.addEventListener("engine:progress", showProgress);
+    document.addEventListener("fleet", showNotice);
+    addEventListener("storage", showNotice);
     if (JSON.stringify(typedBefore) === JSON.stringify(example.entries)) render();
-    else become(states.loaded(state, shape, typedBefore, "mine"));
+    else load(typedBefore, "mine");
     return { form, shape, open, state: () => state, fragment };
 
     function entries() {
@@ -56,11 +59,25 @@
     /** The one place where the state changes. */
     function become(next) {
       if (next === state) return;
+      const old = entries();
       state = next;
       render();
       compute();
-      if (state.origin === "mine") desk.keep(name, entries());
+      if (state.origin === "mine") {
+        const owner = state.owner ?? fleet.names().current?.id;
+        state = { ...state, owner: fleet.keep(owner, shape, old, entries()) };
+        showNotice();
+      }
       desk.keepAddress(forms);
+    }
+
+    function edit(change) {
+      become(states.edited(state, change));
+    }
+
+    /** Put whole entries in: the example, those of a link, or those of a rotorcraft. */
+    function load(given, origin, owner, told) {
+      become({ ...states.loaded(state, shape, given, origin, told), owner });
     }
 
     function render() {
@@ -154,29 +171,10 @@
     /* ---- whose numbers these are ---- */
 
     function showNotice() {
-      const mine = desk.kept(name, shape);
-      const back = () => bringBack(desk.kept(name, shape));
-      const lines = [...state.notes];
-      const ways = [];
-      const way = (text, action) => ways.push([text, action]);
-      if (state.origin === "link") {
-        const changed = state.touched ? ", and you have changed them" : "";
-        lines.unshift(`These numbers came with a link${changed}. What you saved is unchanged.`);
-        if (state.doubts.length > 0) way("Go on with the numbers shown", () => change({ doubts: [], touched: state.touched }));
-        if (state.touched) way("Keep these as mine", () => change({ origin: "mine", notes: [] }));
-        if (mine) way("Back to mine", back);
-      } else if (state.origin === "example" && mine && !desk.same(mine, example.entries)) {
-        way("Bring back my last numbers", back);
-      }
-      view.notice(form, lines, ways);
-    }
-
-    function change(change) {
-      become(states.edited(state, change));
-    }
-
-    function bringBack(mine) {
-      become(states.loaded(state, shape, { ...example.entries, ...mine }, "mine"));
+      const changed = state.touched ? ", and you have changed them" : "";
+      const told = `These numbers came with a link${changed}. What you saved is unchanged.`;
+      view.notice(form, [...(state.origin === "link" ? [told] : []), ...state.notes]);
+      owner.show(form, shape, state, acts);
     }
 
     /** Show the entries of a link at once; those it does not give are the example's. */
@@ -185,13 +183,13 @@
       const partly = missing.length > 0 && missing.length < shape.keys.length;
       const labels = missing.map((key) => shape.fields[key].label).join(", ");
       const notes = partly ? [`Not in the link, and therefore as in the example: ${labels}.`] : [];
-      become(states.loaded(state, shape, { ...example.entries, ...given }, "link", { doubts, notes }));
+      load({ ...example.entries, ...given }, "link", undefined, { doubts, notes });
     }
 
     /* ---- what the reader does ---- */
 
     function onInput({ target }) {
-      if (!target.closest(".calculator-fields") || target.matches(".unit-list")) return; // change follows
+      if (!target.closest(".calculator-fields") || target.matches(".unit-list")) return;
       const { slider, unit } = target.dataset;
       if (slider) become(states.slid(state, slider, target.value, unit));
       else become(states.typed(state, view.placeOf(target), target.value));

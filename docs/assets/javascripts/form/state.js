@@ -3,7 +3,8 @@
  *   values    by key: an entry {text, unit, shown}, a word {text}, or a table {units, rows}, whose
  *             rows are {id, cells} with a cell {text, unit} a column
  *   digits    of the results
- *   origin    whose numbers these are: "example", "mine" or "link"
+ *   origin    whose numbers these are: "example", "mine" or "link"; if mine, `owner` is the id of the
+ *             rotorcraft in fleet.js
  *   doubts    what is wrong with the link they came with; there is no result until the reader has
  *             gone on without it
  *   notes     what else the reader should know of the link or of a paste

@@ -4,7 +4,8 @@
  *
  *   .calculator              a form; .live when its script runs; data-formula, data-name
  *   .calculator-title        its title
- *   .calculator-notice       whose numbers these are, notes, and the ways back
+ *   .calculator-owner        whose numbers these are: .owner-list, and buttons in .calculator-ways
+ *   .calculator-notice       what to know of a link or of a paste
  *   .calculator-problems     the summary of problems, shown by an action that needs a result
  *   .calculator-fields       the inputs: .field (.entry, .words, .hint, .field-problem) with
  *                            [name], .unit-list or .unit, [data-slider]; and tables,
@@ -30,13 +31,14 @@
   function shapeOf(form) {
     const fields = {};
     for (const field of form.querySelectorAll(".field, .entry-table")) {
-      const { label, table } = field.dataset;
+      const { label, table, record } = field.dataset;
       const input = field.querySelector("[name]");
-      if (!table) fields[input.name] = { label, ...kindOf(input, field) };
-      else fields[table] = { label, kind: "table", ...columnsOf(field) };
+      if (!table) fields[input.name] = { label, record, ...kindOf(input, field) };
+      else fields[table] = { label, record, kind: "table", ...columnsOf(field) };
     }
     const title = form.querySelector(".calculator-title").textContent;
-    return { name: form.dataset.name, title, keys: Object.keys(fields), fields };
+    const { name, formula } = form.dataset;
+    return { name, formula, title, keys: Object.keys(fields), fields };
   }
 
   function kindOf(input, around) {
@@ -193,18 +195,15 @@
     if (place && place.textContent !== text) place.textContent = text;
   }
 
-  /** Show lines of text, and ways to go as [text, action]; without any the notice is hidden. */
-  function notice(form, lines, ways) {
+  /** Show lines of text in the notice; without any it is hidden. */
+  function notice(form, lines) {
     const box = form.querySelector(".calculator-notice");
-    const told = JSON.stringify([lines, ways.map(([way]) => way)]);
-    if (box.dataset.told === told) return;
-    box.dataset.told = told;
-    if (box.contains(document.activeElement)) form.querySelector(".calculator-title").focus();
-    const paragraphs = lines.map((textContent) => Object.assign(document.createElement("p"), { textContent }));
-    const row = document.createElement("p");
-    row.append(...ways.flatMap(([text, action]) => [button(text, action), " "]));
-    box.replaceChildren(...paragraphs, ...(ways.length > 0 ? [row] : []));
-    box.hidden = lines.length + ways.length === 0;
+    if (box.dataset.told === JSON.stringify(lines)) return;
+    box.dataset.told = JSON.stringify(lines);
+    box.replaceChildren(
+      ...lines.map((textContent) => Object.assign(document.createElement("p"), { textContent })),
+    );
+    box.hidden = lines.length === 0;
   }
 
   function button(text, action) {

@@ -1,0 +1,145 @@
+"""Numbers of a rotorcraft: typed once, offered by every form that takes them, never lost."""
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from calc.catalogue import FORMULAS, formula
+from calc.declaration import inputs
+from calc.form.answer import answer
+from calc.form.calculation import start
+from tests.form.reader import Reader, words
+
+FIRST = ("ground.assessment.assessment", "ground/assessment.html")
+SECOND = ("ground.coleman_diagram.coleman_diagram", "ground/coleman_diagram.html")
+ROTOR = [f.name for f in inputs(formula(FIRST[0])) if f.record.endswith(".Rotor")]
+MINE = "Use the numbers of “my rotorcraft”"
+
+
+def at(page: Page, home: str, form: tuple[str, str], fragment: str = "") -> Reader:
+    """Go to a form of the site."""
+    page.goto("about:blank")
+    page.goto(f"{home}/{form[1]}{fragment}")
+    return Reader(page, form[0])
+
+
+def owner(reader: Reader) -> str:
+    """Return whose numbers a form says that it shows."""
+    return reader.form.locator(".owner-list option:checked").inner_text()
+
+
+def another(reader: Reader, name: str) -> None:
+    """Give the numbers in a form to another rotorcraft."""
+    owners = reader.form.locator(".owner-list")
+    reader.choose(owners, owners.locator("option").count() - 1)
+    reader.form.get_by_label("Name of the rotorcraft").press_sequentially(name)
+    reader.page.keyboard.press("Enter")
+
+
+def test_records_are_entered_once(page: Page, home: str) -> None:
+    """What was typed for a rotor on one page is offered on another, and the example is one way."""
+    reader = at(page, home, FIRST)
+    assert owner(reader) == "the example"
+    reader.type(reader.field("blade_mass"), "61,5")
+    assert owner(reader) == "my rotorcraft"
+    reader = at(page, home, SECOND)
+    example = start(SECOND[0])
+    assert reader.fields()["blade_mass"][0] == example["blade_mass"].partition("_")[0]
+    reader.way(MINE)
+    assert reader.fields()["blade_mass"] == ["61,5", "kg"]
+    assert owner(reader) == "my rotorcraft"
+    assert reader.result() == words(answer(SECOND[0], example | {"blade_mass": "61,5_kg"})["html"])
+    reader.choose(reader.form.locator(".owner-list"), 0)
+    assert reader.fields()["blade_mass"][0] == example["blade_mass"].partition("_")[0]
+    assert owner(reader) == "the example"
+
+
+def test_edit_of_an_example_keeps_what_was_typed_elsewhere(page: Page, home: str) -> None:
+    """Who passes the offer by and types one number loses none of the others."""
+    reader = at(page, home, FIRST)
+    reader.type(reader.field("blade_mass"), "61.5")
+    reader = at(page, home, SECOND)
+    reader.type(reader.field("lag_damping"), "1234")
+    reader = at(page, home, FIRST)
+    reader.way("Bring back my last numbers")
+    fields = reader.fields()
+    assert (fields["blade_mass"][0], fields["lag_damping"][0]) == ("61.5", "1234")
+
+
+def test_several_rotorcraft_have_each_their_numbers(page: Page, home: str) -> None:
+    """A name, another name, and back again, on this page and on the next."""
+    reader = at(page, home, FIRST)
+    reader.type(reader.field("blade_mass"), "61")
+    another(reader, "Trial two")
+    assert owner(reader) == "Trial two"
+    reader.type(reader.field("blade_mass"), "72")
+    reader = at(page, home, SECOND)
+    reader.way("Use the numbers of “Trial two”")
+    assert reader.fields()["blade_mass"][0] == "72"
+    reader.choose(reader.form.locator(".owner-list"), 1)
+    assert owner(reader) == "my rotorcraft"
+    assert reader.fields()["blade_mass"][0] == "61"
+    reader.way("Rename")
+    reader.page.keyboard.press("Control+a")
+    reader.page.keyboard.type("Trial one")
+    reader.way("Keep this name")
+    assert owner(reader) == "Trial one"
+    reader.way("Remove")
+    reader.way("Remove these numbers for good")
+    assert owner(reader) == "the example"
+    options = reader.form.locator(".owner-list option").all_inner_texts()
+    assert options == ["the example", "Trial two", "another rotorcraft …"]
+
+
+def test_link_overwrites_no_rotorcraft(page: Page, home: str) -> None:
+    """Not when it is opened, not when it is changed; kept, its numbers stand beside mine."""
+    reader = at(page, home, FIRST)
+    reader.type(reader.field("blade_mass"), "61")
+    reader = at(page, home, SECOND, "#blade_mass=99_kg")
+    assert owner(reader) == "a link"
+    reader.type(reader.field("lag_damping"), "1234")
+    reader.way("Keep these beside mine")
+    assert owner(reader) == "from a link"
+    assert reader.fields()["blade_mass"][0] == "99"
+    reader = at(page, home, FIRST)
+    assert reader.form.locator(".owner-list option").all_inner_texts()[:3] == [
+        "the example",
+        "my rotorcraft",
+        "from a link",
+    ]
+    reader.choose(reader.form.locator(".owner-list"), 1)
+    fields = reader.fields()
+    assert fields["blade_mass"][0] == "61"
+    assert fields["lag_damping"][0] == start(FIRST[0])["lag_damping"].partition("_")[0]
+
+
+def test_numbers_of_the_version_before_are_offered(page: Page, home: str) -> None:
+    """What was kept under the name of a form is still there."""
+    reader = at(page, home, SECOND)
+    old = start(SECOND[0]) | {"blade_mass": "61_kg"}
+    page.evaluate(
+        "([name, old]) => localStorage.setItem(`handbook ${name}`, JSON.stringify(old))",
+        [SECOND[0], old],
+    )
+    page.reload()
+    reader.way("Bring back my last numbers")
+    assert reader.fields()["blade_mass"] == ["61", "kg"]
+
+
+@pytest.mark.parametrize("kept", ["", "null", "[]", '{"list": 3}', '{"list": [{"id": "x"}]}', "{"])
+def test_damaged_storage_is_no_trouble(page: Page, home: str, kept: str) -> None:
+    """Whatever another program left there, the form works."""
+    reader = at(page, home, SECOND)
+    page.evaluate("(kept) => localStorage.setItem('handbook rotorcraft', kept)", kept)
+    page.reload()
+    reader.type(reader.field("blade_mass"), "61")
+    assert owner(reader) == "my rotorcraft"
+    expect(reader.form.locator(".owner-list option")).to_have_count(3)
+
+
+def test_records_say_their_forms() -> None:
+    """The rotor in lag is taken by several forms, with the same names of its fields."""
+    takers = {
+        name: [f.name for f in inputs(formula(name)) if f.record.endswith(".Rotor")]
+        for name in FORMULAS
+    }
+    assert sum(fields == ROTOR for fields in takers.values()) > 5

@@ -233,8 +233,10 @@ class Wanderer(Visit):
 
     def undo(self) -> str:
         """Take back the last edit, by the keyboard or by the button."""
+        if not self.model.past:
+            return "nothing"
         by_key = self.chance.random() < 0.5
-        if by_key and self.model.past:
+        if by_key:
             self.reader.form.locator(".entry-table .add-row, .entry [name]").first.focus()
             self.reader.page.keyboard.press("Control+z")
         else:
@@ -286,7 +288,7 @@ class Wanderer(Visit):
 
     def digit(self) -> str:
         """Choose how many digits are shown."""
-        self.digits = self.chance.choice([4, 6, 10])
+        self.digits = self.chance.choice([4, 6])  # engines agree to fewer digits than ten
         self.reader.form.locator("[data-digits]").focus()
         self.reader.page.keyboard.type(str(self.digits)[0])
         return str(self.digits)
@@ -303,13 +305,13 @@ def anything(chance: Random, declaration: Declaration, old: Entry) -> tuple[str,
     if not isinstance(declaration, Quantity) or chance.random() < 0.15:
         text = chance.choice(STRANGE)
         return text, text, None
-    number = near(chance, declaration, old.unit)
-    if chance.random() < 0.75:
-        return number, number, None
     unit = chance.choice(declaration.units)
     spelled = chance.choice([unit.name, unit.key, *unit.also])
+    if not spelled or chance.random() < 0.75:
+        number = near(chance, declaration, old.unit)
+        return number, number, None
     number = near(chance, declaration, unit)
-    between = chance.choice(["", " "])
+    between = " " if spelled[0].isdigit() else chance.choice(["", " "])
     return f"{number}{between}{spelled}", number, find_unit(spelled, declaration.units)
 
 

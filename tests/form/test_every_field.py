@@ -15,6 +15,26 @@ from calc.quantity import Quantity
 from tests.form.model import Entry, new_row
 from tests.form.visit import SLOW, Visit
 
+BRIEF = {
+    "rotor.tip_speed.tip_state",
+    "rotor.stall_onset.stall_onset_airspeed",
+    "rotor.advance_ratio.blade_airspeed",
+    "rotor.blade_loading.rotor_loading",
+    "harmonics.coincidence.coincidence",
+    "harmonics.run_up.run_up",
+    "harmonics.sources.source_table",
+    "harmonics.hub_filter.hub_filter",
+    "harmonics.beats.beat",
+    "airframe.single_mode.mode_response",
+    "ground.step_order.order_check",
+    "ground.criterion.damping_product",
+}
+"""Forms of every kind that each run types into; the others take many minutes."""
+
+EACH = [
+    name if name in BRIEF else pytest.param(name, marks=pytest.mark.thorough) for name in FORMULAS
+]
+
 
 class Typing(Visit):
     """A reader who types into every field."""
@@ -180,24 +200,24 @@ def candidates(declaration: Declaration, text: str) -> Iterator[str]:
         yield near
 
 
+@pytest.mark.parametrize("name", EACH)
 @pytest.mark.usefixtures("troubles")
 def test_every_field_of_every_form(
-    browser: Browser, context: BrowserContext, every_form: str, python: Executor
+    name: str, browser: Browser, context: BrowserContext, every_form: str, python: Executor
 ) -> None:
     """Typed on a warm page: entries and answers are right, by link and by every way back too."""
     page, fresh = context.new_page(), browser.new_context().new_page()
     page.goto(every_form)
     page.evaluate("engine.limit = 60")  # s; the machine may be busy with other tests
     wrong = []
-    for name in FORMULAS:
-        visit = Typing(page, name, python)
-        try:
-            visit.type_everything()
-            wrong += brought_by(visit.reader.copied_link(), fresh, visit, python)
-            visit.look_at_ways_back()
-        except NothingHappens as error:
-            wrong.append(f"{name}: {error}"[:300])
-        wrong += visit.findings()
+    visit = Typing(page, name, python)
+    try:
+        visit.type_everything()
+        wrong += brought_by(visit.reader.copied_link(), fresh, visit, python)
+        visit.look_at_ways_back()
+    except NothingHappens as error:
+        wrong.append(f"{name}: {error}"[:300])
+    wrong += visit.findings()
     assert wrong == []
 
 

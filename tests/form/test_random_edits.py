@@ -339,6 +339,7 @@ def ordinary(
     return f"{old.text} c".strip(), Entry(f"{old.text} c".strip())
 
 
+@pytest.mark.thorough
 @pytest.mark.parametrize("seed", [1, 2])
 def test_random_edits(
     seed: int, context: BrowserContext, every_form: str, python: Executor, troubles: list[str]

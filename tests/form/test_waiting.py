@@ -1,5 +1,6 @@
 """While the engine starts, works or fails: what stands on the page is never taken for another's."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -14,6 +15,7 @@ from tests.form.reader import Reader, words
 TIP = "rotor/tip_speed.html"
 STATE = "rotor.tip_speed.tip_state"
 HUMAN = 80.0  # ms between two keys
+LIVE = re.compile(r"\blive\b")
 COLD = {
     STATE: (TIP, "radius", "27,5"),
     "rotor.stall_onset.stall_onset_airspeed": ("rotor/stall_onset.html", "mass", "9200"),
@@ -58,6 +60,13 @@ def test_waiting_is_said(page: Page, home: str) -> None:
     expect(reader.form.locator(".calculator-status")).to_have_text(spoken)
 
 
+def without_origin(result: str) -> str:
+    """Return a result without the line that is printed below it, whose address is completed."""
+    shown, name, _ = result.partition("Rotorcraft vibration handbook")
+    assert name
+    return shown
+
+
 def test_number_typed_before_the_script_runs_stays(page: Page, home: str) -> None:
     """A reader may be faster than the page."""
     held: list[Route] = []
@@ -65,10 +74,10 @@ def test_number_typed_before_the_script_runs_stays(page: Page, home: str) -> Non
     page.goto(f"{home}/{TIP}", wait_until="commit")
     reader = Reader(page, STATE)
     reader.type(reader.field("radius"), "5")
-    expect(reader.form).not_to_have_class("calculator live")
+    expect(reader.form).not_to_have_class(LIVE)
     for route in held:
         route.continue_()
-    expect(reader.form).to_have_class("calculator live")
+    expect(reader.form).to_have_class(LIVE)
     assert reader.fields()["radius"] == ["5", "m"]
     assert reader.result() == words(answer(STATE, start(STATE) | {"radius": "5_m"})["html"])
 
@@ -80,17 +89,17 @@ def test_without_webassembly_the_example_stays(browser: Browser, served: str) ->
     page = context.new_page()
     page.goto(f"{served}/{TIP}")
     reader = Reader(page, STATE)
-    example = reader.result()
+    example = without_origin(reader.result())
     reader.form.hover()
     trouble = reader.form.locator(".calculator-trouble")
     expect(trouble).to_contain_text("WebAssembly")
     expect(trouble).to_contain_text("The result below holds")
-    assert reader.result() == example
+    assert without_origin(reader.result()) == example
     reader.type(reader.field("radius"), "5")
     expect(trouble).to_contain_text("Your numbers have no result")
     expect(reader.form.locator(".calculator-result")).to_have_class("calculator-result stale")
     reader.press("[type=reset]")
-    assert reader.result() == example
+    assert without_origin(reader.result()) == example
     context.close()
 
 

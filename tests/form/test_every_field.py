@@ -20,16 +20,11 @@ BRIEF = {
     "rotor.stall_onset.stall_onset_airspeed",
     "rotor.advance_ratio.blade_airspeed",
     "rotor.blade_loading.rotor_loading",
-    "harmonics.coincidence.coincidence",
-    "harmonics.run_up.run_up",
-    "harmonics.sources.source_table",
     "harmonics.hub_filter.hub_filter",
     "harmonics.beats.beat",
     "airframe.single_mode.mode_response",
-    "ground.step_order.order_check",
-    "ground.criterion.damping_product",
 }
-"""Forms of every kind that each run types into; the others take many minutes."""
+"""Forms that each run types into; the others, with their tables, take many minutes."""
 
 EACH = [
     name if name in BRIEF else pytest.param(name, marks=pytest.mark.thorough) for name in FORMULAS

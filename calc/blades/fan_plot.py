@@ -88,7 +88,7 @@ def fan_plot(
         >>> blade = TwoPlaneBlade((BladeSegment(5.0, 9.0, 16000.0, 400000.0),), 0.2)
         >>> found = fan_plot(blade, OperatingRange(37.7, 42.9))
         >>> [row.verdict for row in found.separations if row.mode == "flap 1"]
-        ['first flap mode, always near 1/rev', 'clear']
+        ['first flap mode, always near 1/rev', 'outside the margin']
     """
     HARMONICS.check(harmonics)
     MARGIN.check(margin)

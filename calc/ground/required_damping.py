@@ -12,6 +12,7 @@ from calc.ground.quantities import (
     LOWEST_SPEED,
     REQUIRED_LAG_DAMPING,
 )
+from calc.ground.search import sweep
 from calc.ground.search.damping_map import damping_map, scaled
 from calc.ground.search.minimum_damping import least_damping
 from calc.ground.stability import minimum_lag_damping, worst_speed
@@ -154,7 +155,8 @@ def _growth_with(
     highest_speed: float,
 ) -> Annotated[float, HIGHEST_GROWTH]:
     """Return the highest growth rate of a sweep with both hub dampings changed by a factor."""
-    return worst_speed(rotor, scaled(support, factor), lowest_speed, highest_speed)[1]
+    worst = worst_speed(rotor, scaled(support, factor), lowest_speed, highest_speed)
+    return sweep.without_noise(worst[1])
 
 
 def minimum_support_damping(

@@ -202,7 +202,7 @@ def _growth_with(
 ) -> Annotated[float, HIGHEST_GROWTH]:
     """Return the highest growth rate of a sweep with another lag damping."""
     damped = replace(rotor, lag_damping=lag_damping)
-    return worst_speed(damped, support, lowest_speed, highest_speed)[1]
+    return sweep.without_noise(worst_speed(damped, support, lowest_speed, highest_speed)[1])
 
 
 def minimum_lag_damping(

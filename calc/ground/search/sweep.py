@@ -12,6 +12,11 @@ POINTS = 100  # evenly spaced rotor speeds of a sweep
 _STEEP = 3.0  # how much farther than to its neighbours a curve may rise between samples
 
 
+def without_noise(growth: float) -> float:
+    """Return a growth rate, or zero where it is no more than rounding can make."""
+    return growth if abs(growth) > NOISE else 0.0
+
+
 def samples(
     curve: Curve, low: float, high: float, extra: Iterable[float] = (), points: int = POINTS
 ) -> list[Sample]:

@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 
 from calc.form.calculation import start
 from calc.form.reading import entry_of
-from calc.harmonics.coincidence_grid import grid_counts
 from calc.harmonics.coincidence_map import meeting_counts
 from calc.harmonics.meetings import MODES, NONE, ROTOR, SECOND, SOURCES, Mode, Source, meetings
+from scripts.coincidence_grid import grid_counts
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -7,6 +7,7 @@ from typing import Annotated
 from calc.airframe.quantities import DAMPED, NATURAL_FREQUENCY
 from calc.chart import Axis, Chart, Line, Points
 from calc.declaration import Method
+from calc.numeric.runge_kutta import along, stepped
 from calc.quantity import Quantity
 from calc.units import HERTZ_PER_SECOND, SHARE
 
@@ -96,14 +97,11 @@ def _passing(
     begin, end = -START / scale, STOP / scale
     steps = math.ceil((end - begin) * (1.0 + rate * START / scale) / STEP)
     times = [begin + (end - begin) * step / steps for step in range(steps + 1)]
-    response = [1.0 / (1.0 + 1j * rate * begin)]
+
+    def change(time: float, response: complex) -> complex:
+        return 1.0 - (1.0 + 1j * rate * time) * response
+
+    responses = [1.0 / (1.0 + 1j * rate * begin)]
     for time, after in pairwise(times):
-        step = after - time
-        early, middle, late = (1.0 + 1j * rate * t for t in (time, time + step / 2.0, after))
-        b = response[-1]
-        k1 = 1.0 - early * b
-        k2 = 1.0 - middle * (b + step / 2.0 * k1)
-        k3 = 1.0 - middle * (b + step / 2.0 * k2)
-        k4 = 1.0 - late * (b + step * k3)
-        response.append(b + step / 6.0 * (k1 + 2.0 * k2 + 2.0 * k3 + k4))
-    return response
+        responses.append(stepped(change, along, time, responses[-1], after - time))
+    return responses

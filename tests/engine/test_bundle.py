@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from scripts.bundle import calc_bundle
+from scripts.environment import ROOT
 
 BEFORE = "(window.engineFiles ??= {}).calc = "
 AFTER = ";\n"
@@ -43,6 +44,14 @@ def test_bundle_depends_on_the_sources_alone(tmp_path: Path) -> None:
     (second / "__pycache__").mkdir()
     (second / "__pycache__" / "speed.cpython-311.pyc").write_bytes(b"\0")
     assert calc_bundle(first) == calc_bundle(second)
+
+
+def test_numpy_is_asked_for_at_one_place_alone() -> None:
+    """What travels to the browser works there: only the seam to linear algebra names numpy."""
+    paths = (ROOT / "calc").rglob("*.py")
+    assert [path.name for path in paths if "import numpy" in path.read_text("utf-8")] == [
+        "linalg.py"
+    ]
 
 
 def test_folder_without_package_is_refused(tmp_path: Path) -> None:

@@ -10,12 +10,12 @@ from hypothesis import strategies as st
 from calc.chart import Cells
 from calc.form.calculation import calculate
 from calc.harmonics.coincidence import Coincidence, coincidence, coincidence_chart
-from calc.harmonics.coincidence_grid import grid_counts
 from calc.harmonics.coincidence_map import meeting_counts
 from calc.harmonics.meetings import MODES, SOURCES, Mode, Source, meetings
 from calc.harmonics.operating_speeds import OperatingSpeeds
 from calc.harmonics.speed_bands import inward, outward
 from calc.units import RPM
+from scripts.coincidence_grid import grid_counts
 from tests.form.scripts import entries_of_link
 
 Grid = list[list[int]]

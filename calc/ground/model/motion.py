@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from calc.ground.model.aircraft import Rotor, Support, total_masses
+from calc.numeric.runge_kutta import all_along, stepped
 
 State = tuple[float, ...]
 """Lag angles, x, y, lag rates, rates of x and y."""
@@ -66,17 +67,7 @@ def motion(
 
     states = [start]
     for number in range(steps):
-        time, state = number * step, states[-1]
-        first = rate(time, state)
-        second = rate(time + 0.5 * step, _moved(state, 0.5 * step, first))
-        third = rate(time + 0.5 * step, _moved(state, 0.5 * step, second))
-        fourth = rate(time + step, _moved(state, step, third))
-        states.append(
-            tuple(
-                value + step / 6.0 * (a + 2.0 * b + 2.0 * c + d)
-                for value, a, b, c, d in zip(state, first, second, third, fourth, strict=True)
-            )
-        )
+        states.append(stepped(rate, all_along, number * step, states[-1], step))
     return states
 
 
@@ -163,7 +154,3 @@ def power(rotor: Rotor, support: Support, rotor_speed: float, time: float, state
         torque += offset * (c * pull_y - s * pull_x)
         torque -= rotor.lag_damping * lag_rate + rotor.lag_stiffness * lag
     return Power(energy, torque * rotor_speed, taken)
-
-
-def _moved(state: State, step: float, rate: State) -> State:
-    return tuple(value + step * change for value, change in zip(state, rate, strict=True))

@@ -2,6 +2,8 @@
 
 from collections.abc import Iterable, Sequence
 
+import numpy as np
+
 from calc.harmonics.meetings import NONE, ROTOR, Meeting
 
 
@@ -21,8 +23,6 @@ def grid_counts(
     Returns:
         The counts; shape (m, n).
     """
-    import numpy as np  # noqa: PLC0415 - numpy exists in CPython only
-
     rotor = np.array(rotor_speeds)[np.newaxis, :]
     second = np.array(second_speeds)[:, np.newaxis]
     counts = np.zeros((len(second_speeds), len(rotor_speeds)), dtype=int)

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 
 from calc.ground.search.damping_map import scaled
-from calc.ground.search.stability_map import growth_map
 from calc.ground.stability import growth_rate
+from scripts.stability_map import growth_map
 from tests.ground.example import ROTOR, SUPPORT
 
 

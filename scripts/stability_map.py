@@ -1,18 +1,16 @@
 """Stability map: the largest growth rate of a sweep for many lag and hub dampings at once.
 
-It is drawn while the pages are built and needs numpy, which the browser does not have.
+It is drawn while the pages are built.
 """
 
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import NDArray
 
 from calc.ground.model.aircraft import Rotor, Support
 from calc.ground.model.multiblade import state_matrix
-
-if TYPE_CHECKING:
-    import numpy as np
-    from numpy.typing import NDArray
 
 
 def growth_map(
@@ -21,7 +19,7 @@ def growth_map(
     lag_dampings: Sequence[float],
     support_factors: Sequence[float],
     rotor_speeds: Sequence[float],
-) -> "NDArray[np.float64]":
+) -> NDArray[np.float64]:
     """Return the largest growth rate over rotor speeds for each pair of dampings.
 
     The matrix of the equations of motion is linear in each damping, so that four matrices at each
@@ -40,9 +38,8 @@ def growth_map(
     Source:
         Coleman and Feingold (1958), the theory; equations derived anew.
     """
-    import numpy as np  # noqa: PLC0415 - a page may import this module where numpy is missing
 
-    def matrix(damping: float, factor: float, speed: float) -> "NDArray[np.float64]":
+    def matrix(damping: float, factor: float, speed: float) -> NDArray[np.float64]:
         scaled = replace(
             support, damping_x=factor * support.damping_x, damping_y=factor * support.damping_y
         )

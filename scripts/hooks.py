@@ -17,6 +17,7 @@ from scripts.markup import (
     with_results_first,
     with_scrolling_tables,
     without_code_in_search,
+    without_neighbours,
     without_scripts_of_the_theme,
 )
 from scripts.policy import with_policy
@@ -79,7 +80,7 @@ def on_page_content(html: str, page: Page, **_: object) -> str:
 
 def on_post_page(output: str, **_: object) -> str:
     """Name what the theme leaves nameless and say what the page may load."""
-    return with_policy(with_names(without_scripts_of_the_theme(output)))
+    return with_policy(with_names(without_neighbours(without_scripts_of_the_theme(output))))
 
 
 def on_post_build(config: MkDocsConfig, **_: object) -> None:

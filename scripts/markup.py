@@ -19,6 +19,7 @@ _SCRIPTS = (
     r'<script src="[./]*assets/javascripts/bundle\.\w+\.min\.js"></script>',
     r'<script id="__config" type="application/json">[^<]*</script>',
 )
+_NEIGHBOUR = re.compile(r'\s*<link rel="(?:prev|next)" href="[^"]*">')
 _MENU_GROUP = re.compile(r'aria-labelledby="(__nav_\d+)(_\d+_label)"')
 _NAMES = {
     'class="md-header__button md-icon" for="__drawer"': f'{_BUTTON} aria-label="Menu"',
@@ -82,6 +83,15 @@ def without_scripts_of_the_theme(page: str) -> str:
         if count != 1:
             raise ValueError(f"the theme no longer has {pattern}")
     return page
+
+
+def without_neighbours(page: str) -> str:
+    """Return the page without the links in its head to the pages before and after it.
+
+    Some browsers fetch the next page ahead when the head names it; the policy of a page refuses
+    that, and each page would log an error.
+    """
+    return _NEIGHBOUR.sub("", page)
 
 
 def with_names(page: str) -> str:

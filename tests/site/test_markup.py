@@ -2,7 +2,12 @@
 
 import pytest
 
-from scripts.markup import with_names, with_scrolling_tables, without_scripts_of_the_theme
+from scripts.markup import (
+    with_names,
+    with_scrolling_tables,
+    without_neighbours,
+    without_scripts_of_the_theme,
+)
 
 
 def test_markdown_table_gets_a_box() -> None:
@@ -35,6 +40,14 @@ def test_changed_theme_is_noticed() -> None:
         with_names("<div>")
     with pytest.raises(ValueError, match="no longer"):
         without_scripts_of_the_theme("<div>")
+
+
+def test_neighbouring_pages_are_not_named_in_the_head() -> None:
+    """Nothing is fetched ahead; a link that a reader follows stays."""
+    kept = '<link rel="icon" href="a.svg"><a rel="next" href="c.html">Next</a>'
+    page = f'<link rel="prev" href="a.html">\n  <link rel="next" href="../b/c.html">{kept}'
+
+    assert without_neighbours(page) == kept
 
 
 def test_formula_as_heading_is_named() -> None:

@@ -12,6 +12,7 @@ from typing import Annotated, ClassVar, NamedTuple
 
 from calc.blades.blade_planes import PlaneMode
 from calc.declaration import Name, check
+from calc.numeric.ranges import apart
 from calc.quantity import Quantity
 from calc.units import FREQUENCY, ONE, PER_REV, PERCENT, ROTATION, RPM
 
@@ -126,13 +127,10 @@ def separations(found: FanMode, operating: OperatingRange, limits: Limits) -> It
     high, low = (mode.frequency(speed) / speed for speed in (slowest, fastest))
     crossed = {crossing.harmonic: crossing.rotor_speed for crossing in found.crossings}
     for n in range(max(math.floor(low), 1), min(math.ceil(high), limits.harmonics) + 1):
-        if low <= n <= high:
-            apart, speed = 0.0, crossed.get(n, slowest)
-        elif n > high:
-            apart, speed = high - n, slowest
-        else:
-            apart, speed = low - n, fastest
-        verdict = CLEAR if abs(apart) > limits.margin else NEAR
+        distance = apart((low, high), (n, n))
+        nearest = fastest if distance > 0.0 else slowest
+        speed = nearest if distance else crossed.get(n, slowest)
+        verdict = CLEAR if abs(distance) > limits.margin else NEAR
         if mode.is_first_flap and n == 1:
             verdict = FIRST_FLAP
-        yield Separation(mode.name, n, speed, apart, apart / n, verdict)
+        yield Separation(mode.name, n, speed, distance, distance / n, verdict)

@@ -22,6 +22,7 @@ from calc.harmonics.meetings import (
 )
 from calc.harmonics.operating_speeds import OperatingSpeeds
 from calc.harmonics.separation_margin import PERCENTAGE
+from calc.numeric.ranges import apart
 from calc.quantity import Quantity
 
 DIFFERENCE = Quantity("d", "Line above the mode, negative below", PERCENTAGE)
@@ -158,5 +159,4 @@ def _range(line: Line, speeds: OperatingSpeeds) -> tuple[float, float]:
 def _separation(first: tuple[float, float], second: tuple[float, float]) -> float:
     """Return the least difference of two ranges of frequency over the mean, zero if they meet."""
     below, above = sorted((first, second))
-    gap = max(above[0] - below[1], 0.0)
-    return 2.0 * gap / (above[0] + below[1])
+    return 2.0 * apart(above, below) / (above[0] + below[1])

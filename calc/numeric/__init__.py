@@ -1,1 +1,1 @@
-"""Numerics: roots, peaks, steps in time, small matrices and collocation, each written once."""
+"""Numerics: roots, peaks, ranges, steps in time, small matrices and collocation, each once."""

@@ -1,8 +1,8 @@
-"""Which browser on this machine tries the site."""
+"""Which browsers on this machine try the site."""
 
 import os
 import shutil
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -16,12 +16,26 @@ FILES = (
     "C:/Program Files/Google/Chrome/Application/chrome.exe",
     "C:/Program Files (x86)/Google/Chrome/Application/chrome.exe",
 )
+FIREFOX_PROGRAMS = ("firefox", "firefox-esr")
+FIREFOX_FILES = (
+    "/Applications/Firefox.app/Contents/MacOS/firefox",
+    "C:/Program Files/Mozilla Firefox/firefox.exe",
+)
 
 
 def browser_program() -> str | None:
     """Return the path of an installed Chromium or Chrome, or None."""
-    found = [path for name in PROGRAMS if (path := shutil.which(name))]
-    found += [path for path in FILES if Path(path).is_file()]
+    return _installed(PROGRAMS, FILES)
+
+
+def firefox_program() -> str | None:
+    """Return the path of an installed Firefox, or None."""
+    return _installed(FIREFOX_PROGRAMS, FIREFOX_FILES)
+
+
+def _installed(names: Iterable[str], files: Iterable[str]) -> str | None:
+    found = [path for name in names if (path := shutil.which(name))]
+    found += [path for path in files if Path(path).is_file()]
     return found[0] if found else None
 
 

@@ -1,0 +1,164 @@
+"""The handbook in a second browser, Firefox: forms, links, search, paper, from server and disk."""
+
+import os
+import re
+import zlib
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from calc.form.answer import answer
+from calc.form.calculation import short_name, start
+from scripts.browser import firefox_program
+from tests.firefox.bidi import Firefox, Tab, running_firefox
+from tests.form.reader import RESULT, spaced, words
+
+TIP = "rotor/tip_speed.html"
+STATE = "rotor.tip_speed.tip_state"
+UNFINISHED = "Invalid markup: Incorrect number of children for"
+"""Firefox says so of a formula of which it has received a part when it lays out the page."""
+
+
+@pytest.fixture(scope="module")
+def firefox(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Firefox]:
+    """Return a running Firefox; without one skip, but fail where CI is set."""
+    program = firefox_program()
+    if program is None:
+        message = "No Firefox is installed: the site was not tried in a second browser"
+        if os.environ.get("CI"):
+            pytest.fail(message)
+        pytest.skip(message)
+    with running_firefox(program, tmp_path_factory.mktemp("profile")) as running:
+        yield running
+
+
+@pytest.fixture(params=["server", "disk"])
+def home(request: pytest.FixtureRequest, site: Path, served: str) -> str:
+    """Return the address of the site, from a server and from a folder on disk."""
+    return served if request.param == "server" else site.as_uri()
+
+
+@pytest.fixture
+def tab(firefox: Firefox, home: str) -> Iterator[Tab]:
+    """Return a tab of a new reader; the console must stay clean and no request may leave."""
+    firefox.events.clear()
+    with firefox.reader() as opened:
+        yield opened
+    told = [event["params"] for event in firefox.events]
+    assert [said["text"] for said in told if is_complaint(said)] == []
+    asked = [said["request"]["url"] for said in told if "request" in said]
+    assert [url for url in asked if not url.startswith((home, "data:", "blob:"))] == []
+
+
+def is_complaint(said: dict[str, Any]) -> bool:
+    """Tell whether something in the console is an error or a warning about a finished page."""
+    return said.get("level") in {"warn", "error"} and not said["text"].startswith(UNFINISHED)
+
+
+def entry(name: str, field: str) -> str:
+    """Return the selector of the field of an input."""
+    return f"form#{short_name(name)} .entry [name={field}]"
+
+
+def retype(tab: Tab, selector: str, text: str) -> None:
+    """Click into a field and type over what is there."""
+    tab.click(selector)
+    tab.press("Control+a")
+    tab.type(text)
+
+
+def shown(tab: Tab, name: str, field: str) -> str:
+    """Return what stands in the field of an input."""
+    found: str = tab.value(f"document.querySelector('{entry(name, field)}').value")
+    return found
+
+
+def result(tab: Tab, name: str) -> str:
+    """Return the words of the result of a form, when it is that of the entries."""
+    form = f"document.querySelector('form#{short_name(name)}')"
+    text, _ = tab.wait_for(f"({RESULT})({form})", lambda found: found[1] and found[0].strip())
+    return spaced(text)
+
+
+def sheets(pdf: bytes) -> int:
+    """Return the number of sheets of a PDF, whose objects are packed."""
+    streams = re.findall(rb"stream\r?\n(.*?)\r?\nendstream", pdf, re.DOTALL)
+    return sum(len(re.findall(rb"/Type /Page\b", zlib.decompress(packed))) for packed in streams)
+
+
+def expected(name: str, **entries: str) -> str:
+    """Return the words of the result that CPython gives for some entries and the example."""
+    return words(answer(name, start(name) | entries)["html"])
+
+
+def test_numbers_are_answered_printed_and_sent(firefox: Firefox, tab: Tab, home: str) -> None:
+    """Numbers with units, on two sheets of paper, and by a link to one who was never here."""
+    tab.open(f"{home}/{TIP}")
+    retype(tab, entry(STATE, "radius"), "5,25")
+    retype(tab, entry(STATE, "rotor_speed"), "41.4 rad/s")
+    tab.press("Tab")
+    right = expected(STATE, radius="5,25_m", rotor_speed="41.4_rad/s")
+    assert result(tab, STATE) == right
+    assert shown(tab, STATE, "rotor_speed") == "41.4"
+    assert 1 <= sheets(tab.pdf()) <= 2
+
+    tab.click("#tip_state [data-copy=link]")
+    label = "document.querySelector('#tip_state [data-copy=link]').textContent"
+    tab.wait_for(label, lambda text: "copied" in text)
+    tab.click(".find input")
+    tab.press("Control+v")
+    with firefox.reader() as other:
+        other.open(tab.value("document.querySelector('.find input').value"))
+        assert result(other, STATE) == right
+        assert shown(other, STATE, "radius") == "5,25"
+
+
+@pytest.mark.parametrize("home", ["server"], indirect=True)
+def test_table_is_answered(tab: Tab, home: str) -> None:
+    """A frequency in the first row of a table."""
+    name = "airframe.modal_sum.modal_sum"
+    tab.open(f"{home}/airframe/modal_sum.html")
+    retype(tab, "[data-table=modes] tbody tr:nth-child(1) td:nth-child(2) input", "8.25")
+    modes = re.sub(",[^,]*_Hz", ",8.25_Hz", start(name)["modes"], count=1)
+    assert result(tab, name) == expected(name, modes=modes)
+
+
+@pytest.mark.parametrize("home", ["disk"], indirect=True)
+def test_choice_is_answered(tab: Tab, home: str) -> None:
+    """An option of a list, taken with the arrow keys."""
+    name = "ground.whirl_view.bunching"
+    tab.open(f"{home}/ground/whirl_view.html")
+    retype(tab, entry(name, "rotor_speed"), "265")
+    tab.value(f"document.querySelector('{entry(name, 'hub_mass')}').focus()")
+    tab.press("ArrowDown")
+    assert shown(tab, name, "hub_mass") == "with_blades"
+    assert result(tab, name) == expected(name, rotor_speed="265_rpm", hub_mass="with_blades")
+
+
+@pytest.mark.parametrize("home", ["server"], indirect=True)
+def test_slider_is_answered(tab: Tab, home: str) -> None:
+    """One step of a slider moves its number, and the result follows."""
+    name = "airframe.single_mode.mode_response"
+    tab.open(f"{home}/airframe/single_mode.html")
+    before = shown(tab, name, "damping_ratio")
+    tab.value("document.querySelector('[data-slider=damping_ratio]').focus()")
+    tab.press("ArrowRight")
+    field = f"document.querySelector('{entry(name, 'damping_ratio')}').value"
+    after = tab.wait_for(field, lambda value: value != before)
+    assert float(after) > float(before)
+    assert result(tab, name) == expected(name, damping_ratio=after)
+
+
+def test_search_finds_and_opens_a_page(tab: Tab, home: str) -> None:
+    """Slash opens the search, arrow and Enter follow the first page that it found."""
+    tab.open(f"{home}/index.html")
+    tab.press("/")
+    tab.type("advance ratio")
+    tab.wait_for(
+        "document.querySelector('.find-hits a')?.textContent ?? ''",
+        lambda title: "Advance ratio" in title,
+    )
+    tab.press("ArrowDown", "Enter")
+    tab.wait_for("location.pathname", lambda path: path.endswith("/rotor/advance_ratio.html"))

@@ -97,6 +97,16 @@ def test_stiff_in_plane_needs_no_damping() -> None:
     assert damping_product(replace(ROTOR, hinge_offset=4.0), HUB) is None
 
 
+def test_lag_springs_move_coalescence() -> None:
+    """At coalescence the rotor speed less the lag frequency is the frequency of the hub."""
+    found = criterion(replace(ROTOR, lag_stiffness=60e3), SUPPORT)
+    speed = found.coalescence
+    lag = math.sqrt((60e3 + 0.25 * 115.0 * speed**2) / 350.0)
+
+    assert speed - lag == pytest.approx(math.sqrt(640e3 / 1600.0), rel=1e-12)
+    assert found.frequency_ratio == pytest.approx(lag / speed, rel=1e-12)
+
+
 def test_growth_at_coalescence_follows_the_two_mode_formula() -> None:
     """Weak coupling: (2 sigma + c_lag)(2 sigma + c_hub) equals the product needed over I M."""
     rotor, support, product = weakly_coupled(0.03, isotropic=True)

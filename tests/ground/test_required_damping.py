@@ -92,3 +92,4 @@ def test_hyperbola_of_the_map_is_the_deutsch_criterion() -> None:
     for factor, damping in line.points:
         expected = lateral.single_product / (factor * SUPPORT.damping_y)
         assert damping == pytest.approx(expected)
+    assert chart.y.high == 2.0 * max(ROTOR.lag_damping, lateral.single_product / SUPPORT.damping_y)

@@ -59,8 +59,8 @@ def critical_share(
     centre, growth = worst(0.0, lowest_speed, highest_speed, SWEEP)
     if growth <= sweep.NOISE:
         return 0.0
-    low = max(lowest_speed, (1.0 - WINDOW) * centre)
-    high = min(highest_speed, (1.0 + WINDOW) * centre)
+    low = max(lowest_speed, centre - WINDOW * centre)
+    high = min(highest_speed, centre + WINDOW * centre)
     share = crossing(lambda share: worst(share, low, high, FOLLOWED)[1], 0.0, 1.0, 1e-5)
     if whole(share + 1e-3) <= 0.0:
         return share

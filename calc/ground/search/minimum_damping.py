@@ -12,7 +12,7 @@ WIDEST = 1e3  # how far below and above the first trial damping the search goes,
 MOST_DIPS = 3  # more of them are rounding
 STEEP = 3.0  # how much farther than to its neighbours a curve may fall between trials
 ROUNDING = 1e-9  # 1/s: a dip that is no deeper is rounding
-SMALLEST = 1e-9  # times the first trial damping
+HALVINGS = 30  # of the first trial damping, to a thousand-millionth of it
 
 
 def least_damping(
@@ -41,8 +41,8 @@ def least_damping(
 
 def _down(worst_growth: Callable[[float], float], first: float, tolerance: float) -> float:
     stable = first
-    while stable > SMALLEST * first:
-        trial = 0.5 * stable
+    for halvings in range(1, HALVINGS + 1):
+        trial = first / 2.0**halvings
         if worst_growth(trial) > 0.0:
             return crossing(worst_growth, trial, stable, tolerance)
         stable = trial

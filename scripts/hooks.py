@@ -1,5 +1,6 @@
 """MkDocs events, each handed to a plain function."""
 
+import json
 import logging
 import sys
 from pathlib import Path
@@ -9,6 +10,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.livereload import LiveReloadServer
 from mkdocs.structure.pages import Page
 
+from calc.sheet.schema import schema
 from scripts.aliases import aliases
 from scripts.environment import ROOT
 from scripts.formulas import with_formulas
@@ -84,5 +86,8 @@ def on_post_page(output: str, **_: object) -> str:
 
 
 def on_post_build(config: MkDocsConfig, **_: object) -> None:
-    """Make what the search loads."""
-    write_pages(Path(config.site_dir), config.nav)
+    """Make what the search loads, and the schema of the data sheet's file."""
+    site = Path(config.site_dir)
+    write_pages(site, config.nav)
+    published = json.dumps(schema(), indent=1, ensure_ascii=False) + "\n"
+    (site / "examples" / "data_sheet.schema.json").write_text(published, "utf-8", newline="\n")

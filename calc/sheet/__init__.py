@@ -1,0 +1,1 @@
+"""Data sheet: one rotorcraft, entered once, from which every formula takes its inputs."""

@@ -2,15 +2,14 @@
 
 from typing import Annotated
 
-from calc.chart import Axis, Band, Chart, Line, Rule
+from calc.chart import Chart, Line
 from calc.ground.model.aircraft import Hub, LagRotor
 from calc.ground.model.gear_state import NOMINAL_SPEED, speed_range
 from calc.ground.quantities import (
-    GROWTH_RATE,
     HIGHEST_SPEED,
     LOWEST_SPEED,
-    ROTOR_SPEED,
 )
+from calc.ground.search.growth_chart import growth_chart, unstable
 from calc.ground.stability import sampled_growth, unstable_bands
 from calc.ground.undercarriage import STATES, Assessment, UndercarriageState, assess, in_state
 
@@ -80,14 +79,10 @@ def assessment_chart(
         Line(sampled_growth(rotor, in_state(support, state), *sweep), state.name, number)
         for number, (state, sweep) in enumerate(zip(states[:6], sweeps, strict=False), 1)
     ]
-    return Chart(
-        title="Growth rate against rotor speed",
-        description=f"{found.verdict}. Above zero a disturbance grows.",
-        x=Axis.of(ROTOR_SPEED, lowest_speed, highest_speed),
-        y=Axis.of(GROWTH_RATE),
-        marks=(
-            *(Band(low, high, "x", "unstable", hatched=True) for low, high in bands),
-            Rule(0.0, "y", ""),
-            *lines,
-        ),
+    return growth_chart(
+        "Growth rate against rotor speed",
+        f"{found.verdict}. Above zero a disturbance grows.",
+        (lowest_speed, highest_speed),
+        unstable(bands),
+        lines,
     )

@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass, replace
 from typing import Annotated
 
-from calc.chart import Axis, Band, Chart, Line, Rule
+from calc.chart import Chart, Line
 from calc.declaration import Nothing
 from calc.ground import dissimilar
 from calc.ground.examples import PLOVER_DAMPED_SUPPORT
@@ -17,9 +17,9 @@ from calc.ground.quantities import (
     HIGHEST_SPEED,
     LAG_DAMPING,
     LOWEST_SPEED,
-    ROTOR_SPEED,
 )
 from calc.ground.search.critical_share import averaged_share, critical_share, harmonic_share
+from calc.ground.search.growth_chart import growth_chart, unstable
 from calc.ground.search.least_damped import LEAST_STABLE_FREQUENCY, PERCENT_CRITICAL, ratio
 from calc.ground.search.verdict import (
     BANDS,
@@ -147,14 +147,12 @@ def degraded_damper_chart(
     averaged = replace(rotor, lag_damping=sum(dampings) / rotor.blades)
     bands = dissimilar.unstable_bands(rotor, support, dampings, lowest_speed, highest_speed)
     single = dissimilar.sampled_growth(rotor, support, dampings, lowest_speed, highest_speed)
-    return Chart(
-        title="Growth rate with one damper different",
-        description="Averaging the dampers shows less growth than the blades taken one by one.",
-        x=Axis.of(ROTOR_SPEED, lowest_speed, highest_speed),
-        y=Axis.of(GROWTH_RATE),
-        marks=(
-            *(Band(low, high, "x", "unstable", hatched=True) for low, high in bands),
-            Rule(0.0, "y", ""),
+    return growth_chart(
+        "Growth rate with one damper different",
+        "Averaging the dampers shows less growth than the blades taken one by one.",
+        (lowest_speed, highest_speed),
+        unstable(bands),
+        (
             Line(single, "blades one by one", 1),
             Line(sampled_growth(averaged, support, lowest_speed, highest_speed), "averaged", 2),
             Line(sampled_growth(rotor, support, lowest_speed, highest_speed), "all whole", 3),

@@ -5,12 +5,13 @@ from dataclasses import dataclass
 from math import ceil, floor, isnan, nan, pi
 from typing import Annotated
 
-from calc.chart import Axis, Band, Chart, Line, Rule
+from calc.chart import Band, Chart, Line
 from calc.declaration import Name, Table
 from calc.ground.modal_support import SupportMode
 from calc.ground.model.aircraft import Rotor
 from calc.ground.model.gear_state import STATE
-from calc.ground.quantities import GROWTH_RATE, HUB_MASS, ROTOR_SPEED
+from calc.ground.quantities import GROWTH_RATE, HUB_MASS
+from calc.ground.search.growth_chart import growth_chart
 from calc.ground.search.least_damped import LEAST_STABLE_FREQUENCY, PERCENT_CRITICAL, ratio
 from calc.ground.search.mode_survey import MEASURED_MODES, Case, MeasuredMode, SpeedRange, survey
 from calc.ground.search.rotor_on_modes import rotor_on_modes
@@ -205,16 +206,13 @@ def measured_modes_chart(swept: Sequence[Case], speeds: SpeedRange) -> Chart:
         growth = [[case.growth_at(speed) for case in cases] for speed in places]
         highest = [max((rate for rate in at if not isnan(rate)), default=nan) for at in growth]
         lines.append(Line(list(zip(places, highest, strict=True)), dampers, style))
-    return Chart(
-        title="Highest growth rate of all landing-gear states",
-        description="Above zero a disturbance grows in at least one landing-gear state.",
-        x=Axis.of(ROTOR_SPEED, low, high),
-        y=Axis.of(GROWTH_RATE),
-        marks=(
-            Band(speeds.lowest_operating_speed, speeds.highest_operating_speed, "x", "operating"),
-            Rule(0.0, "y", ""),
-            *lines,
-        ),
+    operating = speeds.lowest_operating_speed, speeds.highest_operating_speed
+    return growth_chart(
+        "Highest growth rate of all landing-gear states",
+        "Above zero a disturbance grows in at least one landing-gear state.",
+        (low, high),
+        [Band(*operating, "x", "operating")],
+        lines,
     )
 
 

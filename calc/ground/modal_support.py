@@ -7,7 +7,7 @@ from functools import cache
 from typing import Annotated
 
 from calc import linalg
-from calc.chart import Axis, Band, Chart, Line, Rule
+from calc.chart import Chart, Line
 from calc.declaration import Method, Table
 from calc.ground.model.aircraft import LagRotor, Rotor
 from calc.ground.model.general_support import (
@@ -19,13 +19,12 @@ from calc.ground.model.general_support import (
     state_matrix,
 )
 from calc.ground.quantities import (
-    GROWTH_RATE,
     HIGHEST_SPEED,
     HUB_MASS,
     LOWEST_SPEED,
-    ROTOR_SPEED,
 )
 from calc.ground.search import sweep
+from calc.ground.search.growth_chart import growth_chart, unstable
 from calc.ground.search.least_damped import least_damped
 from calc.ground.search.verdict import Verdict, verdict
 from calc.ground.stability import EIGENVALUES
@@ -122,19 +121,12 @@ def modal_support_chart(
     found: Verdict, samples: Sequence[Sample], lowest_speed: float, highest_speed: float
 ) -> Chart:
     """Return the growth rate over rotor speed, with unstable bands hatched."""
-    return Chart(
-        title="Growth rate on all airframe-on-gear modes",
-        description=f"{found.verdict}. Above zero a disturbance grows.",
-        x=Axis.of(ROTOR_SPEED, lowest_speed, highest_speed),
-        y=Axis.of(GROWTH_RATE),
-        marks=(
-            *(
-                Band(band.lower_speed, band.upper_speed, "x", "unstable", hatched=True)
-                for band in found.bands
-            ),
-            Rule(0.0, "y", ""),
-            Line(samples, "least stable mode", 1),
-        ),
+    return growth_chart(
+        "Growth rate on all airframe-on-gear modes",
+        f"{found.verdict}. Above zero a disturbance grows.",
+        (lowest_speed, highest_speed),
+        unstable((band.lower_speed, band.upper_speed) for band in found.bands),
+        [Line(samples, "least stable mode", 1)],
     )
 
 

@@ -1,0 +1,35 @@
+"""Links once shared: what they name is there for ever."""
+
+from pathlib import Path
+
+from scripts.link_keys import COMMAND, Keys, each, formula_keys, kept, page_keys
+
+
+def test_no_key_of_a_formula_is_lost() -> None:
+    """No formula, input, column, option or unit that a link may hold goes or is renamed."""
+    assert each(formulas(kept())) - each(formula_keys()) == set()
+
+
+def test_new_keys_are_kept() -> None:
+    """A key that a link may hold from now on is in the list."""
+    assert each(formula_keys()) - each(kept()) == set(), f"Keep them by {COMMAND}"
+
+
+def test_no_anchor_is_lost(site: Path) -> None:
+    """No page, form, equation or figure that a link may name goes or is renamed."""
+    assert each(pages(kept())) - each(page_keys(site)) == set()
+
+
+def test_new_anchors_are_kept(site: Path) -> None:
+    """An anchor that a link may name from now on is in the list."""
+    assert each(page_keys(site)) - each(kept()) == set(), f"Keep them by {COMMAND}"
+
+
+def formulas(keys: Keys) -> Keys:
+    """Return those of formulas."""
+    return {name: entries for name, entries in keys.items() if not name.endswith(".html")}
+
+
+def pages(keys: Keys) -> Keys:
+    """Return those of pages."""
+    return {name: entries for name, entries in keys.items() if name.endswith(".html")}

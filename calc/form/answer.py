@@ -6,7 +6,7 @@ from typing import Any
 
 from calc import VERSION, symbol
 from calc.declaration import Choice, Declaration, Field, Name, Table, inputs
-from calc.form.calculation import NOTICE, Calculation, calculate, short_name
+from calc.form.calculation import NOTICE, Calculation, latest, short_name
 from calc.form.showing import in_other_units, number
 from calc.quantity import Quantity
 from calc.working import MathML, Step, flat
@@ -29,7 +29,7 @@ LONGEST_WORKING = 12
 
 def answer(name: str, entries: Mapping[str, str], digits: int = 4) -> dict[str, Any]:
     """Return what a page shows for entries: the result as HTML, a spoken sentence, the problems."""
-    calculation = calculate(name, entries)
+    calculation = latest(name, entries)
     return {
         "html": result_html(calculation, digits),
         "spoken": spoken(calculation, digits),
@@ -47,7 +47,7 @@ def answer(name: str, entries: Mapping[str, str], digits: int = 4) -> dict[str, 
 
 def figure_files(name: str, entries: Mapping[str, str]) -> dict[str, str]:
     """Return the figure of a calculation as a file of its own, and its data as CSV."""
-    chart = calculate(name, entries).chart
+    chart = latest(name, entries).chart
     return {} if chart is None else {"svg": chart.file(), "csv": chart.csv()}
 
 

@@ -4,6 +4,7 @@ import inspect
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Any
 
 from calc.catalogue import chart, entry, formula
@@ -168,6 +169,16 @@ def calculate(name: str, entries: Mapping[str, str]) -> Calculation:
         message = str(error) if isinstance(error, ValueError) else "The numbers are too extreme"
         return Calculation(name, readings, problems=(Problem(message),))
     return Calculation(name, readings, done)
+
+
+def latest(name: str, entries: Mapping[str, str]) -> Calculation:
+    """Return the calculation of entries; the last one is kept, so that its copies cost no other."""
+    return _latest(name, tuple(entries.items()))
+
+
+@lru_cache(maxsize=1)
+def _latest(name: str, entries: tuple[tuple[str, str], ...]) -> Calculation:
+    return calculate(name, dict(entries))
 
 
 def _given_warnings(f: Field, reading: Reading) -> list[str]:

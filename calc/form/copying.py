@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from calc import symbol
 from calc.catalogue import entry
 from calc.declaration import Field
-from calc.form.calculation import Calculation, calculate
+from calc.form.calculation import Calculation, latest
 from calc.form.content import (
     LONGEST_TABLE,
     closing,
@@ -31,7 +31,7 @@ def copies(
 
     Text and LaTeX have the working if it is asked for.
     """
-    calculation = calculate(name, entries)
+    calculation = latest(name, entries)
     if calculation.problems:
         return {"error": "; ".join(problem.message for problem in calculation.problems)}
     return {

@@ -36,7 +36,8 @@ def form_html(name: str) -> str:
         f'<div class="calculator-fields">\n{fields}\n</div>\n'
         '<p class="calculator-hint" hidden></p>\n'
         '<p class="calculator-line" aria-hidden="true" hidden></p>\n'
-        '<p class="calculator-progress"></p>\n'
+        '<div class="calculator-waiting"><p class="calculator-progress"></p>'
+        '<button type="button" class="stop" hidden></button></div>\n'
         '<p class="calculator-trouble" role="alert" hidden></p>\n'
         f'<output class="calculator-result" aria-live="off">{result}</output>\n'
         '<p class="calculator-status visually-hidden" role="status"></p>\n'
@@ -130,7 +131,7 @@ def _table_field(identity: str, name: str, table: Table, typed: str, of: str) ->
         f'<fieldset class="entry-table" id="{identity}" data-table="{name}" data-label="{label}" '
         f'data-at-most="{table.at_most}" data-least-cells="{least}"{of}><legend>{label}</legend>'
         f'<div class="scroll-box"><table class="table"><thead><tr>{head}<th scope="col">'
-        '<span class="visually-hidden">Remove</span></th></tr></thead>'
+        '<span class="visually-hidden">Row</span></th></tr></thead>'
         f"<tbody>{rows}</tbody></table></div>"
         f"<template>{_entry_row(columns, empty)}</template>"
         '<button type="button" class="add-row">Add a row</button>'
@@ -150,10 +151,11 @@ def _entry_row(columns: list[Field], row: list[str]) -> str:
     found = "".join(
         f"<td>{_entry_cell(c, typed)}</td>" for c, typed in zip(columns, row, strict=True)
     )
-    return (
-        f'<tr>{found}<td><button type="button" class="remove-row" aria-label="Remove this row">'
-        "×</button></td></tr>"
+    tools = "".join(
+        f'<button type="button" class="{kind}-row" aria-label="{does}">{sign}</button>'
+        for kind, does, sign in _ROW_TOOLS
     )
+    return f'<tr>{found}<td class="row-tools">{tools}</td></tr>'
 
 
 def _entry_cell(column: Field, typed: str) -> str:
@@ -166,6 +168,13 @@ def _entry_cell(column: Field, typed: str) -> str:
         text, kind = typed, "word"
     return f'<input class="{kind}" aria-label="{label}" value="{escape(text)}" spellcheck="false">'
 
+
+_ROW_TOOLS = (
+    ("raise", "Move row up", "↑"),
+    ("lower", "Move row down", "↓"),
+    ("remove", "Remove row", "×"),
+)
+"""Of a button at the end of each row: class, name, to which scripts add which row, and sign."""
 
 _ACTIONS = """<div class="calculator-actions">
 <span class="action-group">Copy the result as

@@ -2,15 +2,19 @@
 
 import csv
 import io
+from typing import Any
 
 import pytest
 
 from calc import VERSION
 from calc.catalogue import FORMULAS, formula
 from calc.declaration import Name, Table, inputs
+from calc.form import calculation
+from calc.form.answer import answer, figure_files
 from calc.form.calculation import NOTICE, calculate, start
 from calc.form.copying import copies
 from calc.quantity import Quantity
+from calc.working import run
 from scripts.formulas import formula as typeset
 
 TIP = "rotor.tip_speed.tip_state"
@@ -29,6 +33,23 @@ def test_copy_says_all_it_needs(kind: str) -> None:
     assert VERSION in written
     assert NOTICE in written.replace("\\", "")
     assert LINK in written
+
+
+def test_copies_are_made_of_the_answer_that_is_there(monkeypatch: pytest.MonkeyPatch) -> None:
+    """One run of the formula answers, copies and writes the files of the figure."""
+    runs = []
+
+    def counted(*given: Any) -> Any:
+        runs.append(given)
+        return run(*given)
+
+    monkeypatch.setattr(calculation, "run", counted)
+    entries = start(TIP) | {"radius": "5.123_m"}
+    answer(TIP, entries)
+    answer(TIP, entries, 6)
+    copies(TIP, entries, LINK)
+    figure_files(TIP, entries)
+    assert len(runs) == 1
 
 
 def test_csv_has_the_full_value() -> None:

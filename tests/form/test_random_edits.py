@@ -62,7 +62,7 @@ class Wanderer(Visit):
             found += [self.move_slider] * 2
         if self.tables:
             found += [self.type_cell] * 6 + [self.change_column] * 2
-            found += [self.add_row, self.remove_row, self.paste]
+            found += [self.add_row, self.remove_row, self.move_row, self.paste]
         if self.way_back():
             found += [self.back_to_mine] * 3
         return found
@@ -201,6 +201,21 @@ class Wanderer(Visit):
         self.model.put_table(name, replace(table, rows=rows))
         self.reader.table(name).locator(".remove-row").nth(row).click()
         return f"{row} of {name}"
+
+    def move_row(self) -> str:
+        """Move a row up or down."""
+        place = self.a_cell()
+        if place is None:
+            return "nothing"
+        name, row, _ = place
+        kind, by = self.chance.choice([("raise", -1), ("lower", 1)])
+        table = self.model.values.tables[name]
+        rows = list(table.rows)
+        if 0 <= row + by < len(rows):
+            rows[row], rows[row + by] = rows[row + by], rows[row]
+            self.model.put_table(name, replace(table, rows=tuple(rows)))
+            self.reader.table(name).locator(f".{kind}-row").nth(row).click()
+        return f"{kind} {row} of {name}"
 
     def paste(self) -> str:
         """Paste two rows from a spreadsheet into the first cell of a row."""

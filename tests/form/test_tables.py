@@ -110,6 +110,45 @@ def test_focus_goes_to_the_field_that_follows_a_removed_row(reader: Reader) -> N
     assert reader.fields()["sources"] == [before[0], before[2]]
 
 
+def test_row_is_moved(reader: Reader) -> None:
+    """By keyboard, focus on the row that moves; the link has the new order, Undo the old one."""
+    before = reader.fields()["sources"]
+    first, second, third = before[1:4]
+    rows = reader.table("sources").locator("tbody tr")
+    expect(rows.nth(0).locator(".raise-row")).to_have_attribute("aria-disabled", "true")
+    rows.nth(0).locator(".lower-row").focus()
+    reader.page.keyboard.press("Enter")
+    reader.page.keyboard.press("Enter")
+    assert reader.fields()["sources"][1:4] == [second, third, first]
+    lower = reader.form.get_by_role("button", name=f"Move row 3 down: {first[0]}")
+    expect(lower).to_be_focused()
+    expect(reader.form.get_by_role("button", name=f"Remove row 3: {first[0]}")).to_be_visible()
+    reader.type(reader.cell("sources", (2, 0)), "fan")
+    reader.form.get_by_role("button", name="Move row 3 up: fan").click()
+    assert [row[0] for row in reader.fields()["sources"][1:4]] == [second[0], "fan", third[0]]
+    sources = Model(NAME).sent()["sources"].split(";")
+    moved = [sources[1], ",".join(["fan", *sources[0].split(",")[1:]]), *sources[2:]]
+    assert reader.result() == words(
+        answer(NAME, Model(NAME).sent() | {"sources": ";".join(moved)})["html"]
+    )
+    link = reader.copied_link()
+    reader.page.goto("about:blank")
+    reader.page.goto(link)
+    assert [row[0] for row in reader.fields()["sources"][1:4]] == [second[0], "fan", third[0]]
+
+
+def test_moved_row_is_moved_back(reader: Reader) -> None:
+    """Each move is one step of Undo."""
+    before = reader.fields()["sources"]
+    for _ in range(2):
+        reader.table("sources").locator("tbody tr").nth(1).locator(".raise-row").click()
+        reader.table("sources").locator("tbody tr").nth(1).locator(".lower-row").click()
+    assert reader.fields()["sources"] != before
+    for _ in range(4):
+        reader.page.keyboard.press("Control+z")
+    assert reader.fields()["sources"] == before
+
+
 def test_unit_typed_in_a_cell_is_turned_to_its_column(reader: Reader) -> None:
     """The column keeps its unit, the number keeps its meaning."""
     model = Model(NAME)

@@ -10,7 +10,7 @@ from calc.form.answer import answer
 from calc.form.calculation import short_name, start
 from calc.quantity import Quantity
 from tests.form.model import Entry, Model
-from tests.form.reader import Reader, words
+from tests.form.reader import RESULT, Reader, spaced, words
 
 TIP = "rotor/tip_speed.html"
 STATE = "rotor.tip_speed.tip_state"
@@ -134,17 +134,42 @@ def test_damaged_engine_is_one_plain_sentence(
     context.close()
 
 
+def test_calculation_is_stopped(page: Page, home: str) -> None:
+    """Escape or the button stops a slow one: the old result stays, marked, and can be redone."""
+    page.goto(f"{home}/ground/measured_modes.html")
+    reader = Reader(page, "ground.measured_modes.measured_modes")
+    stop = reader.form.locator(".stop")
+    progress = reader.form.locator(".calculator-progress")
+    example = without_origin(reader.result())
+    expect(stop).to_be_hidden()
+    reader.type(reader.field("blade_mass"), "101")
+    expect(stop).to_be_visible()
+    page.keyboard.press("Escape")
+    expect(progress).to_contain_text("The calculation was stopped. The result below is that of")
+    expect(reader.form.locator(".calculator-status")).to_contain_text("was stopped")
+    assert reader.result_at_once() == ""
+    assert example == without_origin(spaced(reader.form.evaluate(RESULT)[0]))
+    reader.way("Calculate again")
+    expect(progress).to_contain_text("Working")
+    reader.way("Stop (Esc)")
+    expect(progress).to_contain_text("was stopped")
+    page.keyboard.press("Control+z")
+    assert without_origin(reader.result()) == example
+    expect(stop).to_be_hidden()
+
+
 def test_endless_calculation_is_said(browser: Browser, served: str) -> None:
-    """A calculation that takes too long has no result; the next one is answered."""
+    """A calculation that takes too long is stopped too; asked again with time, it is answered."""
     page = browser.new_page()
     page.goto(f"{served}/{TIP}")
     reader = Reader(page, STATE)
     page.evaluate("engine.start().then(() => { engine.limit = 0.0001; })")
     reader.type(reader.field("radius"), "5")
-    assert "took longer than" in reader.result()
+    expect(reader.form.locator(".calculator-progress")).to_contain_text("took longer than")
+    assert reader.result_at_once() == ""
     page.evaluate("engine.limit = 30")
-    reader.type(reader.field("radius"), "5.5")
-    expect(reader.form.locator("table.results")).to_be_visible()
+    reader.way("Calculate again")
+    assert reader.result() == words(answer(STATE, start(STATE) | {"radius": "5_m"})["html"])
     page.close()
 
 

@@ -2,6 +2,7 @@
  *
  *   engine.start()        a promise that is kept when the engine is ready; it starts only once
  *   engine.ask(request)   a promise of the answer of calc.browser.respond to {call, arguments}
+ *   engine.stop(key)      drops the requests with a key; they are rejected with a StopError
  *   engine.state          "idle", "starting", "ready" or "failed"
  *   engine.limit          seconds that an answer may take
  *
@@ -22,7 +23,7 @@
   let current = null; // the job the worker has
   const waiting = []; // jobs: {key, text, resolve, reject}
 
-  const engine = { state: "idle", limit: 30, start, ask };
+  const engine = { state: "idle", limit: 30, start, ask, stop };
   window.engine = engine;
 
   function start() {
@@ -55,21 +56,34 @@
     });
   }
 
+  /** Drop the jobs with a key; the worker that has one of them is replaced. */
+  function stop(key) {
+    const stopped = problem("The calculation was stopped", "StopError");
+    for (const job of waiting.filter((one) => one.key === key)) {
+      waiting.splice(waiting.indexOf(job), 1);
+      job.reject(stopped);
+    }
+    if (current?.key !== key) return;
+    clearTimeout(current.timer);
+    restart(stopped);
+  }
+
   /** Give the worker the next job if it has none. */
   function next() {
     if (!worker || current || waiting.length === 0) return;
     const job = (current = waiting.shift());
     const text = `The calculation took longer than ${engine.limit} s and was stopped`;
-    const timer = setTimeout(() => restart(problem(text, "TimeoutError")), 1000 * engine.limit);
+    const limit = 1000 * engine.limit;
+    job.timer = setTimeout(() => restart(problem(text, "TimeoutError")), limit);
     worker.onmessage = ({ data }) => {
-      clearTimeout(timer);
+      clearTimeout(job.timer);
       if (data.failure) return restart(problem(`The calculator stopped: ${data.failure}`));
       current = null;
       job.resolve(JSON.parse(data.answer));
       next();
     };
     worker.onerror = (event) => {
-      clearTimeout(timer);
+      clearTimeout(job.timer);
       restart(problem(`The calculator stopped: ${event.message}`));
     };
     worker.postMessage({ ask: job.text });

@@ -25,6 +25,8 @@
     let answered = { revision: 0, problems: [] }; // the newest answer that is shown
     const acts = { load, entries, start: () => example.entries, edit };
     let awake = false;
+    let stopped = { revision: null }; // the last calculation that was ended before it had a result
+    let busy = false; // a copy or a file is being made
     let speaking;
 
     form.classList.add("live");
@@ -41,6 +43,7 @@
       event.preventDefault();
       load(example.entries, "example");
     });
+    document.addEventListener("keydown", onEscape);
     document.addEventListener("engine:progress", showProgress);
     document.addEventListener("fleet", showNotice);
     addEventListener("storage", showNotice);
@@ -96,11 +99,17 @@
         return receive({ html: example.html, spoken, problems: [] }, revision);
       }
       if (state.origin === "link" && revision === state.since) expect();
+      stopped = { revision: null };
+      showProgress();
       try {
         receive(await desk.asked("form.answer.answer", given, `${name} answer`), revision);
       } catch (error) {
         if (error.name !== "AbortError" && revision === state.revision) failed(error);
       }
+    }
+
+    function stop() {
+      for (const job of ["answer", "copy"]) engine.stop(`${name} ${job}`);
     }
 
     /** Entries that came with a link have no result yet, and that of others must not stand there. */
@@ -134,10 +143,20 @@
     /** Without an engine the result that stands there stays; a calculation that fails has none. */
     function failed(error) {
       if (engine.state === "failed") return showTrouble(error);
+      if (["StopError", "TimeoutError"].includes(error.name)) return halted(error);
       answered = { revision: state.revision, problems: null };
       part("result").classList.remove("pending");
       view.noResult(form, error.message);
       showProgress();
+    }
+
+    /** A calculation was stopped: what stands there stays, marked, until the reader asks again. */
+    function halted({ message }) {
+      if (isCurrent()) return showProgress(); // it was a copy
+      stopped = { revision: state.revision, message };
+      if (part("result").matches(".pending")) view.noResult(form, "no result");
+      showProgress();
+      part("status").textContent = part("progress").textContent;
     }
 
     function showTrouble(error) {
@@ -157,9 +176,17 @@
       const pending = part("result").classList.contains("pending");
       part("result").classList.toggle("stale", !isCurrent() && !pending);
       const below = pending ? "" : " The result below is that of the entries before.";
-      const going = { ready: "Working …", failed: "" }[engine.state] ?? "Starting the calculator …";
+      const isStopped = stopped.revision === state.revision;
+      const working = { ready: "Working …", failed: "" }[engine.state] ?? "Starting the calculator …";
+      const going = isStopped ? `${stopped.message}.` : working;
       const text = isCurrent() ? "" : `${going}${below}`.trim();
-      part("progress").textContent = text || (awake && engine.state === "starting" ? going : "");
+      const alone = busy || (awake && engine.state === "starting") ? working : "";
+      part("progress").textContent = text || alone;
+      const button = form.querySelector(".stop");
+      const unused = engine.state === "failed" || (isCurrent() && !busy);
+      if (unused && button === document.activeElement) part("title").focus({ preventScroll: true });
+      button.hidden = unused;
+      button.textContent = isStopped ? "Calculate again" : "Stop (Esc)";
     }
 
     function wake() {
@@ -221,6 +248,8 @@
       if (!pressed || pressed.getAttribute("aria-disabled") === "true") return;
       if (pressed.matches(".add-row")) addRow(pressed.closest("[data-table]").dataset.table);
       else if (pressed.matches(".remove-row")) removeRow(view.placeOf(pressed));
+      else if (pressed.matches(".raise-row, .lower-row")) moveRow(pressed, view.placeOf(pressed));
+      else if (pressed.matches(".stop")) stopped.revision === state.revision ? compute() : stop();
       else if (pressed.matches(".undo")) become(states.undone(state));
       else if (pressed.dataset.copy) copyAs(pressed);
       else if (pressed.dataset.save) saveFigure(pressed.dataset.save);
@@ -236,6 +265,22 @@
       become(states.rowRemoved(state, key, row));
       const next = Math.min(number, state.values[key].rows.length - 1);
       view.fieldAt(form, { key, number: next, column: 0 }).focus();
+    }
+
+    /** The button keeps the focus, and with it the row that was moved. */
+    function moveRow(pressed, { key, row }) {
+      become(states.rowMoved(state, key, row, pressed.matches(".raise-row") ? -1 : 1));
+      pressed.focus();
+      const { rows } = state.values[key];
+      const number = 1 + rows.findIndex(({ id }) => id === row);
+      part("status").textContent = `Now row ${number} of ${rows.length}`;
+    }
+
+    /** Escape stops a calculation, unless it closes something. */
+    function onEscape({ key, target, defaultPrevented }) {
+      if (key !== "Escape" || defaultPrevented || target.closest("dialog, .owner-name")) return;
+      const { hidden } = form.querySelector(".stop");
+      if (!hidden && stopped.revision !== state.revision) stop();
     }
 
     function onKey(event) {
@@ -259,34 +304,44 @@
 
     async function copyAs(pressed) {
       const kind = pressed.dataset.copy;
-      const given = { name, entries: entries() };
       const address = `${location.href.split("#")[0]}#${fragment()}`;
       const working = form.querySelector("[data-working]").checked;
-      try {
-        const found = await problemsNow(given);
-        if (found.length > 0) return problems.show(form, found, true);
-        const asked = { ...given, link: address, working };
-        const text = kind === "link" ? address : (await desk.asked("form.copying.copies", asked))[kind];
-        await desk.toClipboard(text);
-        desk.flash(pressed, "copied");
-      } catch (error) {
-        failed(error);
-      }
+      const copies = { name, entries: entries(), link: address, working };
+      const found = await problemsNow();
+      if (!found) return;
+      if (found.length > 0) return problems.show(form, found, true);
+      const text = kind === "link" ? address : (await made("form.copying.copies", copies))?.[kind];
+      if (text === undefined) return;
+      await desk.toClipboard(text);
+      desk.flash(pressed, "copied");
     }
 
-    async function problemsNow(given) {
-      if (isCurrent() && answered.problems) return answered.problems;
-      return [...doubted(), ...(await desk.asked("form.answer.answer", given)).problems];
+    /** Return the problems of the entries as they are now, or nothing where none can be told. */
+    async function problemsNow() {
+      const { revision } = state;
+      if (!isCurrent()) await compute();
+      return answered.revision >= revision ? answered.problems : null;
+    }
+
+    /** Return what the engine makes of the result that is there, or nothing if it is stopped. */
+    async function made(call, given) {
+      busy = true;
+      showProgress();
+      try {
+        return await desk.asked(call, given, `${name} copy`);
+      } catch (error) {
+        if (error.name !== "AbortError") failed(error);
+        return undefined;
+      } finally {
+        busy = false;
+        showProgress();
+      }
     }
 
     async function saveFigure(kind) {
       const type = kind === "svg" ? "image/svg+xml" : "text/csv";
-      try {
-        const files = await desk.asked("form.answer.figure_files", { name, entries: entries() });
-        desk.download(files[kind], `${shape.name}.${kind}`, type);
-      } catch (error) {
-        failed(error);
-      }
+      const files = await made("form.answer.figure_files", { name, entries: entries() });
+      if (files?.[kind]) desk.download(files[kind], `${shape.name}.${kind}`, type);
     }
   }
 })();

@@ -187,12 +187,21 @@
     return edited(state, withRows(state, key, state.values[key].rows.filter((row) => row.id !== id)));
   }
 
+  /** Move a row up (-1) or down (1) by one place; at the end of the table it stays. */
+  function rowMoved(state, key, id, by) {
+    const { rows } = state.values[key];
+    const from = rows.findIndex((row) => row.id === id);
+    const other = rows[from + by];
+    if (!other) return state;
+    return edited(state, withRows(state, key, rows.with(from, other).with(from + by, rows[from])));
+  }
+
   function withRows(state, key, rows) {
     return { values: { ...state.values, [key]: { ...state.values[key], rows } } };
   }
 
   return {
     started, edited, settled, undone, loaded, entries, made,
-    typed, left, slid, unitChosen, rowAdded, rowRemoved, withRows,
+    typed, left, slid, unitChosen, rowAdded, rowRemoved, rowMoved, withRows,
   };
 })();

@@ -9,9 +9,10 @@
  *   .calculator-problems     the summary of problems, shown by an action that needs a result
  *   .calculator-fields       the inputs: .field (.entry, .words, .hint, .field-problem) with
  *                            [name], .unit-list or .unit, [data-slider]; and tables,
- *                            .entry-table[data-table] (.add-row, .remove-row)
+ *                            .entry-table[data-table] (.add-row, .raise-row, .lower-row, .remove-row)
  *   .calculator-hint         the two meanings of an entry, each as a button
- *   .calculator-progress     what is going on: starting, working, out of date
+ *   .calculator-waiting      .calculator-progress, what is going on: starting, working, out of date;
+ *                            and .stop, which stops a calculation, or starts a stopped one again
  *   .calculator-trouble      why the engine does not start
  *   .calculator-result       the result; .stale while it is that of earlier entries,
  *                            .pending while there is none for entries that came with a link
@@ -179,12 +180,31 @@
     for (const row of [...body.children]) if (!rows.includes(row)) row.remove();
     rows.forEach((row, place) => {
       if (body.children[place] !== row) body.insertBefore(row, body.children[place] ?? null);
+      nameRow(row, place, rows.length, field.columns);
     });
     table.querySelectorAll("thead th").forEach((head, column) => {
       const list = head.querySelector(".unit-list");
       if (list) set(list, value.units[column]);
     });
     table.querySelector(".add-row").setAttribute("aria-disabled", String(rows.length >= field.atMost));
+  }
+
+  /** Say in the names of fields and buttons which row they are of: its number, and its first word. */
+  function nameRow(row, place, count, columns) {
+    const cells = fieldsOf(row);
+    const word = cells[columns.findIndex(({ kind }) => kind === "word")]?.value.trim();
+    const end = word ? `: ${word}` : "";
+    const name = (part, text) => part.getAttribute("aria-label") === text || part.setAttribute("aria-label", text);
+    cells.forEach((cell, column) => name(cell, `${columns[column].label}, row ${place + 1}`));
+    const tool = (kind, text) => {
+      const button = row.querySelector(`.${kind}-row`);
+      name(button, `${text}${end}`);
+      return button;
+    };
+    tool("remove", `Remove row ${place + 1}`);
+    const ends = [tool("raise", `Move row ${place + 1} up`), tool("lower", `Move row ${place + 1} down`)];
+    ends[0].setAttribute("aria-disabled", String(place === 0));
+    ends[1].setAttribute("aria-disabled", String(place === count - 1));
   }
 
   function set(field, text) {

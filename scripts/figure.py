@@ -8,18 +8,11 @@ from matplotlib import rcParams
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
-INK, SOFT, RULE, WARNING, PAPER = "#1b2733", "#4a5763", "#d9d6cc", "#7a4300", "#fbfaf7"
-DATA = ("#273505", "#4939ac", "#0d90d8", "#e36848", "#8f5266", "#491d40")
-DASHES = ("-", (0, (6, 2)), (0, (2, 1.5)), (0, (6, 2, 1, 2)), (0, (1, 1.5)), (0, (9, 3)))
+from calc.chart.palette import COLOURS, DASHES, named
 
-_VARIABLES = {
-    INK: "--ink",
-    SOFT: "--ink-soft",
-    RULE: "--rule",
-    WARNING: "--warning",
-    PAPER: "--paper",
-    **{colour: f"--data-{number}" for number, colour in enumerate(DATA, 1)},
-}
+INK, SOFT, RULE, WARNING = (COLOURS[name] for name in ("ink", "ink-soft", "rule", "warning"))
+DATA = [COLOURS[f"data-{number}"] for number in range(1, 7)]
+WIDTH = 1.6  # of a line, in points; dashes are in widths
 STYLE: dict[Any, Any] = {
     "svg.fonttype": "none",
     "svg.hashsalt": "handbook",
@@ -41,7 +34,7 @@ STYLE: dict[Any, Any] = {
     "ytick.labelcolor": INK,
     "hatch.color": WARNING,
     "hatch.linewidth": 0.8,
-    "lines.linewidth": 1.6,
+    "lines.linewidth": WIDTH,
     "legend.frameon": False,
     "figure.facecolor": "none",
     "axes.facecolor": "none",
@@ -59,7 +52,8 @@ def drawing(width: float = 6.4, height: float = 3.6, *, polar: bool = False) -> 
 
 def line_style(number: int) -> dict[str, object]:
     """Return colour and dashes of line 1 to 6, which differ in grey and for every eye."""
-    return {"color": DATA[number - 1], "linestyle": DASHES[number - 1]}
+    dashes = tuple(length / WIDTH for length in DASHES[number - 1])
+    return {"color": DATA[number - 1], "linestyle": (0, dashes) if dashes else "-"}
 
 
 def svg(figure: Figure, identity: str, title: str, description: str) -> str:
@@ -73,8 +67,8 @@ def svg(figure: Figure, identity: str, title: str, description: str) -> str:
     text = re.sub(r"url\(#", f"url(#{identity}-", text)
     text = re.sub(r'xlink:href="#', f'href="#{identity}-', text)
     text = re.sub(r"'[^';\"]*'(, *'[^';\"]*')*, *sans-serif", "var(--sans, sans-serif)", text)
-    for colour, variable in _VARIABLES.items():
-        text = text.replace(colour, f"var({variable}, {colour})")
+    for name, colour in COLOURS.items():
+        text = text.replace(colour, named(name))
     label = f'role="img" aria-labelledby="{identity}-title {identity}-description"'
     names = (
         f'<title id="{identity}-title">{title}</title>'

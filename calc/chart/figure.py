@@ -13,13 +13,13 @@ from calc.chart.frame import HEIGHT, WIDTH, axes, keys, label_ends, plot_area
 from calc.chart.frames import Frames
 from calc.chart.lettering import SIZE
 from calc.chart.marks import Bars, Column, Line, Points, Stems
+from calc.chart.palette import COLOURS
 from calc.chart.plot import PAPER
 from calc.chart.scale import Axis
 from calc.digits import plain
 from calc.quantity import Quantity
+from calc.spreadsheet import rows_of
 from calc.units import Unit
-
-_INK = "#1B2733"
 
 Mark = Band | Bars | Cells | Frames | Label | Line | Points | Region | Rule | Stems
 
@@ -60,7 +60,7 @@ class Chart:
         sheet = f'</desc><rect width="100%" height="100%" fill="{PAPER}"/>'
         drawing = self.svg("figure").replace("</desc>", sheet, 1)
         drawing = re.sub(r'="var\(--[\w-]+, ([^()"]*)\)"', r'="\1"', drawing)
-        return drawing.replace('="currentColor"', f'="{_INK}"')
+        return drawing.replace('="currentColor"', f'="{COLOURS["ink"]}"')
 
     def read_in(self, units: Iterable[tuple[Quantity, Unit]]) -> "Chart":
         """Return the figure with the units chosen for quantities on the axes that follow them.
@@ -87,7 +87,7 @@ class Chart:
 
     def csv(self) -> str:
         """Return the data of the figure as comma-separated values, to twelve digits."""
-        return "".join(f"{','.join(map(_quoted, row))}\r\n" for row in self.table(12))
+        return rows_of(self.table(12))
 
     def _fitted(self) -> tuple[Axis, Axis]:
         """Return the axes with limits about all that is drawn."""
@@ -117,10 +117,3 @@ def _cell(axis: Axis | None, value: float | str, digits: int) -> str:
     if axis is None or isinstance(value, str):
         return str(value)
     return plain(axis.unit.reading(value), digits) if math.isfinite(value) else ""
-
-
-def _quoted(text: str) -> str:
-    """Return a cell of a CSV file; one that a spreadsheet would compute is marked as text."""
-    if text[:1] in {"=", "+", "-", "@"} and not re.fullmatch(r"[-+.\de]+", text):
-        text = f"'{text}"
-    return '"' + text.replace('"', '""') + '"' if re.search(r'[",\r\n]', text) else text

@@ -5,13 +5,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from calc.chart.lettering import around
+from calc.chart.palette import DASHES
 from calc.chart.plot import PAPER, Plot, Point, colour
 from calc.chart.scale import Axis
 
 Column = tuple[str, Axis | None, Sequence[float | str]]
 """A heading, the axis its numbers belong to (none for words), and what stands under it."""
 
-_DASHES = ("", "", "9 4", "2 3", "10 4 2 4", "5 3", "12 3 2 3 2 3")
 _CIRCLE = "m-4 0a4 4 0 1 0 8 0a4 4 0 1 0 -8 0z"
 _SHAPES = {
     "circle": _CIRCLE,
@@ -41,7 +41,8 @@ class Line:
     @property
     def look(self) -> str:
         """Colour, width and dashes."""
-        dash = _DASHES[self.style] if self.dash is None else self.dash
+        own = DASHES[self.style - 1] if self.style else ()
+        dash = " ".join(map(str, own)) if self.dash is None else self.dash
         dashes = f' stroke-dasharray="{dash}"' if dash else ""
         thick = 2 if self.style else 1
         return f'fill="none" stroke="{colour(self.style)}" stroke-width="{thick}"{dashes}'

@@ -5,13 +5,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from calc.chart.lettering import GRID, Cell, Lettering, best
+from calc.chart.palette import named
 from calc.chart.scale import Axis
 
-PAPER = "var(--paper, #FBFAF7)"
-RULE = "var(--rule, #D5D2C8)"
-WARNING = "var(--warning, #7A4300)"
+PAPER, RULE, WARNING = named("paper"), named("rule"), named("warning")
 
-_DATA = ("#273505", "#4939AC", "#0D90D8", "#E36848", "#8F5266", "#491D40")
 _FAR = 1e4
 
 Point = tuple[float, float]
@@ -19,7 +17,7 @@ Point = tuple[float, float]
 
 def colour(style: int) -> str:
     """Return the colour of a style from 1 to 6; style 0 is that of the text."""
-    return f"var(--data-{style}, {_DATA[style - 1]})" if style else "currentColor"
+    return named(f"data-{style}") if style else "currentColor"
 
 
 @dataclass(slots=True)

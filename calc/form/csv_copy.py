@@ -10,6 +10,7 @@ from calc.form.calculation import NOTICE, Calculation, source
 from calc.form.content import given, plain_results, typed
 from calc.form.showing import number, shown
 from calc.quantity import Quantity
+from calc.spreadsheet import cell, is_number
 
 _TYPED = str.maketrans("−⁻⁰¹²³⁴⁵⁶⁷⁸⁹", "--0123456789")
 
@@ -34,12 +35,12 @@ def csv_copy(calculation: Calculation, link: str) -> str:
                     ["row", "", "", *(_in_row(c, getattr(row, c.name)) for c in columns)]
                 )
     for warning in calculation.warnings:
-        writer.writerow(["warning", "", _cell(warning), "", ""])
+        writer.writerow(["warning", "", cell(warning), "", ""])
     if calculation.remark:
         writer.writerow(["remark", "", calculation.remark, "", ""])
     writer.writerow(["source", "", source(calculation.name), "", ""])
     writer.writerow(["version", calculation.name, NOTICE, VERSION, ""])
-    writer.writerow(["link", "", _cell(link), "", ""])
+    writer.writerow(["link", "", cell(link), "", ""])
     return out.getvalue()
 
 
@@ -47,14 +48,14 @@ def _input(calculation: Calculation, f: Field) -> list[str]:
     if isinstance(f.declaration, Quantity):
         reading = calculation.readings[f.name]
         return [reading.number, reading.shown_in.name]
-    return [_cell(typed(calculation, f)), ""]
+    return [cell(typed(calculation, f)), ""]
 
 
 def _result(f: Field, value: Any) -> list[str]:
     if isinstance(f.declaration, Quantity) and value is not None:
         unit = f.declaration.units[0]
         return [repr(unit.reading(value)), unit.name]
-    return [_cell(shown(f.declaration, value)), ""]
+    return [cell(shown(f.declaration, value)), ""]
 
 
 def _in_other_units(f: Field, value: Any) -> list[list[str]]:
@@ -66,26 +67,13 @@ def _in_other_units(f: Field, value: Any) -> list[list[str]]:
 def _head(column: Field) -> str:
     """Return the head of a column, with the unit of its numbers."""
     unit = column.declaration.units[0].name if isinstance(column.declaration, Quantity) else ""
-    return _cell(f"{column.declaration.label}, {unit}" if unit else column.declaration.label)
+    return cell(f"{column.declaration.label}, {unit}" if unit else column.declaration.label)
 
 
 def _in_row(column: Field, value: Any) -> str:
     """Return what stands in a row: a number with the digits of the page, written to be read in."""
     if not isinstance(column.declaration, Quantity):
-        return _cell(shown(column.declaration, value))
+        return cell(shown(column.declaration, value))
     written = number(column.declaration, value).replace("×10", "e").replace("∞", "inf")
     written = written.translate(_TYPED)
-    return written if _is_number(written) else ""
-
-
-def _cell(text: str) -> str:
-    """Return text that a spreadsheet does not take for a formula."""
-    return f"'{text}" if text[:1] in "=+-@\t" and not _is_number(text) else text
-
-
-def _is_number(text: str) -> bool:
-    try:
-        float(text)
-    except ValueError:
-        return False
-    return True
+    return written if is_number(written) else ""

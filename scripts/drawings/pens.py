@@ -2,11 +2,11 @@
 
 from dataclasses import dataclass
 
-from calc.chart import plot
+from calc.chart.palette import named
 
-INK, SOFT = "currentColor", "var(--ink-soft, #4A5763)"
-PAPER, RULE, WARNING = plot.PAPER, plot.RULE, plot.WARNING
-SECOND, THIRD, FOURTH = (plot.colour(style) for style in (2, 3, 4))
+INK, SOFT = "currentColor", named("ink-soft")
+PAPER, RULE, WARNING = named("paper"), named("rule"), named("warning")
+SECOND, THIRD, FOURTH = (named(f"data-{style}") for style in (2, 3, 4))
 
 
 @dataclass(frozen=True, slots=True)

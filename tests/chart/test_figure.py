@@ -123,7 +123,7 @@ def test_colours_follow_the_page_and_a_file_has_its_own() -> None:
     assert "var(" not in file
     assert "currentColor" not in file
     assert 'stroke="#273505"' in file
-    assert '<rect width="100%" height="100%" fill="#FBFAF7"/>' in file
+    assert '<rect width="100%" height="100%" fill="#fbfaf7"/>' in file
     ET.fromstring(file)  # noqa: S314  our own text
 
 

@@ -20,7 +20,7 @@ from scripts.environment import ROOT
 from tests.drawings.lettering import SVG, boxes
 
 SNIPPET = re.compile(r'page\.drawing\("(\w+)"(?:, "([\w-]+)")?\)')
-COLOUR = re.compile(r"none|currentColor|var\((--[a-z0-9-]+), #[0-9A-F]{6}\)")
+COLOUR = re.compile(r"none|currentColor|var\((--[a-z0-9-]+), #[0-9a-f]{6}\)")
 FORMULA = re.compile(r"\$\$?(.+?)\$\$?", re.DOTALL)
 STYLES = (ROOT / "docs" / "assets" / "stylesheets" / "handbook.css").read_text("utf-8")
 MADE = {name: make() for name, make in DRAWINGS.items()}

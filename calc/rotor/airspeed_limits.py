@@ -8,6 +8,7 @@ from calc.chart import Axis, Chart, Line
 from calc.declaration import Name, Table
 from calc.quantity import Quantity
 from calc.rotor.atmosphere import standard_atmosphere
+from calc.rotor.onset_search import onset_airspeed
 from calc.rotor.quantities import (
     ADVANCING_TIP_MACH,
     AIRSPEED,
@@ -16,7 +17,7 @@ from calc.rotor.quantities import (
 )
 from calc.rotor.retreating_tip import BELOW_ONE
 from calc.rotor.rotorcraft import Flight, Rotorcraft
-from calc.rotor.stall_onset import ANGLE_LIMIT, INBOARD_ONSET, STATION, TIP_ONSET, onset_airspeed
+from calc.rotor.stall_onset import ANGLE_LIMIT, INBOARD_ONSET, STATION, TIP_ONSET
 from calc.rotor.stall_state import StallState, stall_state
 from calc.rotor.tip_speed import MACH_LIMITED_AIRSPEED, mach_limited_airspeed, tip_speed
 from calc.units import SPEED

@@ -94,6 +94,21 @@ FORMULAS: dict[str, Entry] = {
     "harmonics.beats.beat": Entry(
         "Beat of two lines", "beating, frequency resolution, record length", "beat_chart"
     ),
+    "blades.blade_data.mass_table": Entry(
+        "Blade mass and moments from a mass table",
+        "first moment, second moment, static moment, blade inertia, spanwise masses",
+        "mass_table_chart",
+    ),
+    "blades.blade_data.two_scales": Entry(
+        "Blade mass and first moment from two scales",
+        "weighing a blade, moment weight, static moment",
+    ),
+    "blades.blade_swing.compound_pendulum": Entry(
+        "Blade inertia from a swing", "compound pendulum, knife edge, swing test, inertia test"
+    ),
+    "blades.blade_swing.two_wires": Entry(
+        "Blade inertia from two wires", "bifilar suspension, bifilar pendulum"
+    ),
     "blades.rigid_blade.flap_frequency_ratio": Entry(
         "Flap frequency of a rigid blade", "ν_β, flap frequency ratio"
     ),
@@ -250,6 +265,17 @@ FORMULAS: dict[str, Entry] = {
     "ground.damper.linear_damper": Entry("Lag damping of a linear damper"),
     "ground.damper.elastomeric_damper": Entry("Lag damping of an elastomeric damper"),
     "ground.damper.interblade_damper": Entry("Lag damping of interblade dampers"),
+    "ground.damper_test.decay_damping": Entry(
+        "Lag damping from a decay", "logarithmic decrement, ring-down of a blade, pluck test"
+    ),
+    "ground.damper_test.energy_damping": Entry(
+        "Lag damping from the energy of a cycle", "equivalent viscous damping"
+    ),
+    "ground.damper_test.loop_damping": Entry(
+        "Lag damping from a measured loop",
+        "hysteresis loop, force-stroke loop, damper rig, damper bench test",
+        "loop_chart",
+    ),
     "ground.nonlinear_damper.friction_damper": Entry(
         "Lag damping of friction", "Coulomb damper", "friction_chart"
     ),

@@ -141,6 +141,7 @@ POUND_SECOND_PER_FOOT = Unit(
     _exact(_POUND, _GRAVITY, _PER_FOOT),
     also=("lb s/ft", "lbf s/ft"),
 )
+JOULE = Unit("J", "J", "joules", also=("N m", "N·m"))
 NEWTON_METRE = Unit("N·m", "N.m", "newton metres", also=("N m",))
 FOOT_POUND = Unit(
     "lbf·ft", "lbf.ft", "foot pounds force", _FOOT_POUND, also=("lb ft", "ft lb", "lbf ft")
@@ -175,6 +176,7 @@ NUMBER: Family = (ONE,)
 SHARE: Family = (ONE, PERCENT)
 PER_CENT: Family = (PERCENT, ONE)
 LENGTH: Family = (METRE, FOOT, INCH, MILLIMETRE)
+SMALL_LENGTH: Family = (MILLIMETRE, METRE, INCH)
 ALTITUDE: Family = (METRE, FOOT)
 AREA: Family = (SQUARE_METRE, SQUARE_FOOT)
 SPEED: Family = (
@@ -203,6 +205,7 @@ FORCE: Family = (NEWTON, KILONEWTON, POUND_FORCE)
 PRESSURE: Family = (PASCAL, HECTOPASCAL, POUND_PER_SQUARE_FOOT, INCH_OF_MERCURY)
 STIFFNESS: Family = (NEWTON_PER_METRE, POUND_PER_FOOT)
 DAMPING: Family = (NEWTON_SECOND_PER_METRE, POUND_SECOND_PER_FOOT)
+ENERGY: Family = (JOULE, FOOT_POUND)
 MOMENT: Family = (NEWTON_METRE, FOOT_POUND)
 ANGULAR_STIFFNESS: Family = (NEWTON_METRE_PER_RADIAN, FOOT_POUND_PER_RADIAN)
 ANGULAR_DAMPING: Family = (NEWTON_METRE_SECOND_PER_RADIAN, FOOT_POUND_SECOND_PER_RADIAN)

@@ -5,6 +5,7 @@ from collections.abc import Callable
 from scripts.drawings.avoid import avoid_band
 from scripts.drawings.azimuth import azimuth, tip_speeds
 from scripts.drawings.blade import articulated_blade, rigid_blade
+from scripts.drawings.blade_tests import blade_tests
 from scripts.drawings.coleman import annotated_coleman
 from scripts.drawings.controls import pitch_link
 from scripts.drawings.disc import disc_planes
@@ -22,6 +23,7 @@ DRAWINGS: dict[str, Callable[[], Drawing]] = {
     "articulated_blade": articulated_blade,
     "avoid_band": avoid_band,
     "azimuth": azimuth,
+    "blade_tests": blade_tests,
     "bunched_blades": bunched_blades,
     "damper_places": damper_places,
     "disc_planes": disc_planes,

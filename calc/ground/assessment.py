@@ -4,7 +4,7 @@ from typing import Annotated
 
 from calc.chart import Chart, Line
 from calc.ground.model.aircraft import Hub, LagRotor
-from calc.ground.model.gear_state import NOMINAL_SPEED, speed_range
+from calc.ground.model.gear_state import NOMINAL_SPEED, THRUST_RATIO, speed_range
 from calc.ground.quantities import (
     HIGHEST_SPEED,
     LOWEST_SPEED,
@@ -21,6 +21,7 @@ def assessment(
     highest_speed: Annotated[float, HIGHEST_SPEED],
     states: Annotated[tuple[UndercarriageState, ...], STATES],
     nominal_speed: Annotated[float, NOMINAL_SPEED] = NOMINAL_SPEED.example,
+    thrust_ratio: Annotated[float, THRUST_RATIO] = THRUST_RATIO.example,
 ) -> Assessment:
     r"""Return the verdict over rotor speed in every state of the undercarriage.
 
@@ -37,7 +38,8 @@ def assessment(
         lowest_speed: Start of the sweep; scalar, rad/s.
         highest_speed: End of the sweep; scalar, rad/s.
         states: What each landing-gear state does to the hub, and its range; rows.
-        nominal_speed: Rotor speed that carries the weight; scalar, rad/s.
+        nominal_speed: Nominal rotor speed; scalar, rad/s.
+        thrust_ratio: Largest thrust at nominal rotor speed over the weight; scalar.
 
     Returns:
         The worst state with its rotor speed and growth rate, a verdict a state, and the bands.
@@ -58,7 +60,7 @@ def assessment(
         True
     """
     support = hub.support(rotor)
-    return assess(rotor, support, states, lowest_speed, highest_speed, nominal_speed)
+    return assess(rotor, support, states, lowest_speed, highest_speed, nominal_speed, thrust_ratio)
 
 
 def assessment_chart(
@@ -68,11 +70,13 @@ def assessment_chart(
     highest_speed: Annotated[float, HIGHEST_SPEED],
     states: Annotated[tuple[UndercarriageState, ...], STATES],
     nominal_speed: Annotated[float, NOMINAL_SPEED] = NOMINAL_SPEED.example,
+    thrust_ratio: Annotated[float, THRUST_RATIO] = THRUST_RATIO.example,
 ) -> Chart:
     """Return the growth rate over rotor speed in every state; the worst has its bands hatched."""
     support = hub.support(rotor)
-    sweeps = [speed_range(state, lowest_speed, highest_speed, nominal_speed) for state in states]
-    found = assess(rotor, support, states, lowest_speed, highest_speed, nominal_speed)
+    limits = (lowest_speed, highest_speed, nominal_speed, thrust_ratio)
+    sweeps = [speed_range(state, *limits) for state in states]
+    found = assess(rotor, support, states, *limits)
     worst = next(n for n, state in enumerate(states) if state.name == found.worst_state)
     bands = unstable_bands(rotor, in_state(support, states[worst]), *sweeps[worst])
     lines = [

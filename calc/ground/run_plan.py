@@ -14,6 +14,7 @@ from calc.ground.model.gear_state import (
     in_state,
     speed_range,
 )
+from calc.ground.plan.damper_failure import DAMPER_FAILURES, DamperFailure, damper_failure
 from calc.ground.plan.outlook import outlook
 from calc.ground.plan.plan_step import MOST_STEPS, PREDICTED, STEPS, PlanStep, plan_step
 from calc.ground.plan.run_rules import RunRules
@@ -45,6 +46,7 @@ class Plan:
     summary: Annotated[str, SUMMARY]
     verdict: Annotated[str, ORDER_VERDICT]
     states: Annotated[tuple[PlannedState, ...], PLANNED_STATES]
+    dampers: Annotated[tuple[DamperFailure, ...], DAMPER_FAILURES]
     stops: Annotated[tuple[StopCriteria, ...], STOPS]
     steps: Annotated[tuple[PlanStep, ...], STEPS]
 
@@ -101,22 +103,29 @@ def plan(
     support = hub.support(rotor)
     STATES.check(states)
     planned: list[PlannedState] = []
+    dampers: list[DamperFailure] = []
     rows: list[PlanStep] = []
     broken, reached, complete = 0, highest_speed, True
     for number, state in enumerate(in_order(states)):
         changed = in_state(support, state)
-        low, high = speed_range(state, lowest_speed, highest_speed, nominal_speed)
+        low, high = speed_range(
+            state, lowest_speed, highest_speed, nominal_speed, rules.thrust_ratio
+        )
         start = low if state.lift_share else 0.0
         seen = outlook(rotor, changed, (low, high), rules, nominal_speed, start)
         steps, end = run_up(seen, reached)
         if state.kind == "failure" and not complete:
             steps, end = [], End.FAILURE
+        if state.lift_share > rules.most_lift:
+            steps, end = [], End.LIFT
         broken += len(broken_rules(seen, steps))
         rows += [
             plan_step(seen, step, (len(rows) + count, state.name, nominal_speed))
             for count, step in enumerate(steps, 1)
         ]
         planned.append(planned_state(seen, steps, end, state, reached))
+        if steps:
+            dampers.append(damper_failure(seen, state.name, steps[-1].rotor_speed))
         if number == 0:
             reached, complete = (steps[-1].rotor_speed if steps else 0.0), end is End.RANGE
         if len(rows) > MOST_STEPS:
@@ -125,6 +134,7 @@ def plan(
         summary=_summary(planned),
         verdict=order_verdict(broken),
         states=tuple(planned),
+        dampers=tuple(dampers),
         stops=tuple(stop_criteria(state, rules) for state in in_order(states)),
         steps=tuple(rows),
     )
@@ -159,9 +169,9 @@ def plan_chart(
     support = in_state(hub.support(rotor), state)
     seen = outlook(rotor, support, sweep, rules, nominal_speed)
     steps, _ = run_up(seen, highest_speed)
-    given = [(speed, seen.as_given(speed)[0]) for speed in seen.speeds]
+    given = [(speed, seen.as_given(speed).damping_ratio) for speed in seen.speeds]
     worst = [(speed, seen.damping(speed)) for speed in seen.speeds]
-    taken = [(s.rotor_speed, seen.as_given(s.rotor_speed)[0]) for s in steps]
+    taken = [(s.rotor_speed, seen.as_given(s.rotor_speed).damping_ratio) for s in steps]
     return Chart(
         title=f"Predicted damping in the state {state.name}",
         description="The least damping ratio of all modes against rotor speed, as given and at "

@@ -7,7 +7,7 @@ from calc.declaration import Choice, Name, Table
 from calc.ground.model.aircraft import Hub, LagRotor
 from calc.ground.model.gear_state import NOMINAL_SPEED
 from calc.ground.plan.outlook import outlook
-from calc.ground.plan.run_rules import RunRules
+from calc.ground.plan.run_rules import MOST_LIFT, RunRules
 from calc.ground.plan.speed_steps import ORDER_VERDICT, Mark, SpeedStep, broken_rules, order_verdict
 from calc.ground.quantities import HIGHEST_SPEED, LOWEST_SPEED, ROTOR_SPEED
 from calc.ground.search.verdict import LOWER_SPEED, UPPER_SPEED, UnstableBand
@@ -34,6 +34,9 @@ class PlannedStep:
     rotor_speed: Annotated[float, ROTOR_SPEED]
     what: Annotated[str, WHAT]
 
+
+StepRules = Annotated[RunRules, {"thrust_ratio": 1.0, "most_lift": MOST_LIFT.example}]
+"""The rules of the run; steps are judged in one state, whatever its weight on the rotor."""
 
 PLANNED = Table(
     "Steps in the order in which they are run",
@@ -88,7 +91,7 @@ def order_check(
     highest_speed: Annotated[float, HIGHEST_SPEED],
     steps: Annotated[tuple[PlannedStep, ...], PLANNED],
     nominal_speed: Annotated[float, NOMINAL_SPEED] = NOMINAL_SPEED.example,
-    rules: RunRules = RunRules(),  # noqa: B008 - a record that cannot change
+    rules: StepRules = RunRules(),  # noqa: B008 - a record that cannot change
 ) -> OrderCheck:
     r"""Return which of the reader's own steps break a rule of a ground run.
 

@@ -104,6 +104,7 @@ def assess(
     lowest_speed: float,
     highest_speed: float,
     nominal_speed: float | None = None,
+    thrust_ratio: float = 1.0,
 ) -> Annotated[Assessment, Method(f"in the worst state, {EIGENVALUES}")]:
     """Return the verdict in every landing-gear state, and the worst of them.
 
@@ -117,6 +118,7 @@ def assess(
         highest_speed: End of the sweep; scalar, rad/s.
         nominal_speed: Rotor speed that carries the weight, or None for the end of the sweep;
             scalar, rad/s.
+        thrust_ratio: Largest thrust at nominal rotor speed over the weight; scalar.
 
     Returns:
         The assessment.
@@ -132,7 +134,7 @@ def assess(
     verdicts, bands = [], []
     for state in states:
         changed = in_state(support, state)
-        sweep = speed_range(state, lowest_speed, highest_speed, nominal)
+        sweep = speed_range(state, lowest_speed, highest_speed, nominal, thrust_ratio)
         found = unstable_bands(rotor, changed, *sweep)
         speed, growth = worst_speed(rotor, changed, *sweep)
         least = least_damped_motion(rotor, changed, *sweep)

@@ -33,6 +33,14 @@ def test_each_state_is_a_sweep_of_its_own() -> None:
         assert verdict.verdict.startswith("Unstable" if bands else "Stable")
 
 
+def test_thrust_in_hand_is_looked_at_from_lower_speeds() -> None:
+    """Light on the wheels with 1.44 of the weight as most thrust: from the root of 0.5 / 1.44."""
+    found = assessment(*INPUTS, STATES.example, thrust_ratio=1.44)
+    (light,) = (state for state in found.states if state.name == "light on the wheels")
+
+    assert RPM.reading(light.from_speed) == pytest.approx(360.0 * math.sqrt(0.5 / 1.44))
+
+
 def test_the_worst_state_is_named() -> None:
     """The worst state has the largest growth rate and is in the sentence."""
     found = assessment(*INPUTS, STATES.example)

@@ -280,6 +280,8 @@ def test_a_state_with_lift_is_swept_where_the_rotor_can_carry_it() -> None:
     found = measured_modes(ROTOR, light, SPEEDS, 0.5)
 
     assert all(case.worst_speed >= lowest for case in found.cases)
+    assert SPEEDS.from_lift(0.5) == pytest.approx(lowest)
+    assert replace(SPEEDS, thrust_ratio=2.0).from_lift(0.5) == pytest.approx(0.5 * RPM.si(340.0))
     still = SpeedRange(*(RPM.si(340.0),) * 4)
     with pytest.raises(ValueError, match="highest rotor speed must be above"):
         measured_modes(ROTOR, TIED, still, 0.5)

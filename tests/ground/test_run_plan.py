@@ -25,7 +25,9 @@ from calc.ground.run_plan import Plan, plan
 from calc.ground.stability import eigenvalues, growth_rate, unstable_bands
 from calc.units import RPM
 from tests.form.scripts import entries_of_link
+from tests.ground import benchmark
 from tests.ground.example import HUB, ROTOR, SWEEP
+from tests.ground.oracle import eigenvalues_of_single_blades
 from tests.ground.rotorcraft import STATES_DRAWN, Rotorcraft, rotorcraft
 
 NOMINAL = UndercarriageState("nominal", 1.0, 1.0, 1.0, 1.0, kind="nominal")
@@ -235,6 +237,105 @@ def test_a_state_goes_no_further_than_the_nominal() -> None:
         assert state.kind != "failure" or state.last_speed is None
     assert "not begun" in next(s.why for s in others if s.name == "light on the wheels")
     assert "a cure comes before the test" in found.summary
+
+
+def test_the_named_mode_can_be_excited_and_measured() -> None:
+    """Ten times the lag damping: at low rotor speed every blade creeps, at once per revolution.
+
+    The first step, 40 rpm, names the least damped mode of the airframe, from single blades without
+    the three that lie at 40 rpm; the dampers are too heavy for a plan that counts the creep, whose
+    damping ratio is 0.6 per cent.
+    """
+    rotor, hub = replace(ROTOR, lag_damping=20e3), CURED[1]
+    first = plan(rotor, hub, *SWEEP, (NOMINAL,)).steps[0]
+    speed = first.rotor_speed
+    values = eigenvalues_of_single_blades(rotor, hub.support(rotor), speed)
+    turning = [s for s in values if s.imag > 1e-3]
+    creep = [s for s in turning if abs(s.imag / speed - 1.0) < 0.02]
+    modes = [s for s in turning if abs(s.imag / speed - 1.0) > 0.3]
+
+    assert RPM.reading(speed) == pytest.approx(40.0)
+    assert min(-s.real / abs(s) for s in creep) < 0.01
+    least = min(modes, key=lambda s: -s.real / abs(s))
+    assert first.damping_ratio == pytest.approx(-least.real / abs(least), rel=1e-6)
+    assert first.frequency == pytest.approx(least.imag / (2.0 * math.pi), rel=1e-6)
+
+
+def test_the_next_mode_is_named_where_it_is_near() -> None:
+    """Single blades at each step of the nominal state: the second least ratio, if within twice."""
+    rotor, hub = CURED
+    support = hub.support(rotor)
+    named = 0
+    for row in rows_of(plan(rotor, hub, *SWEEP, STATES.example), "full weight"):
+        found = eigenvalues_of_single_blades(rotor, support, row.rotor_speed)
+        ratios = sorted(-s.real / abs(s) for s in found if s.imag > 1e-3)
+        after = [r for r in ratios if r > row.damping_ratio * (1.0 + 1e-9)]
+        if row.next_damping_ratio is None:
+            assert row.next_frequency is row.next_stop_damping_ratio is None
+            assert all(r > 2.0 * row.damping_ratio for r in after)
+        else:
+            named += 1
+            assert row.next_damping_ratio <= 2.0 * row.damping_ratio
+            assert row.next_damping_ratio == pytest.approx(min(after), rel=1e-6)
+            assert row.next_stop_damping_ratio == pytest.approx(0.8 * row.next_damping_ratio)
+    assert named > 5
+
+
+def test_no_step_is_needlessly_small() -> None:
+    """Ranges that end just beyond an even step: the last two steps share what is left.
+
+    Full steps of 14.4 rpm would leave 3.2, 2.3 and 4.0 rpm for the last; fine ones, as about the
+    least damping at 216 rpm, 0.1 rpm.
+    """
+    for end, least in ((320.0, 5.3), (333.5, 5.3), (400.0, 5.3), (219.7, 1.79)):
+        rows = plan(*CURED, RPM.si(40.0), RPM.si(end), (NOMINAL,)).steps
+        assert RPM.reading(rows[-1].rotor_speed) == pytest.approx(end)
+        last = [
+            RPM.reading(b.rotor_speed - a.rotor_speed) for a, b in itertools.pairwise(rows[-3:])
+        ]
+        assert all(least < gap < 14.4001 for gap in last)
+
+
+def test_one_failed_damper_is_stated_before_each_run() -> None:
+    """The first speed at which one damper out makes motion grow, by integrating single blades."""
+    found = plan(*CURED, *SWEEP, STATES.example)
+    support = CURED[1].support(CURED[0])
+    lag = CURED[0].lag_damping
+
+    assert [row.name for row in found.dampers] == [s.name for s in found.states if s.last_speed]
+    whole, tied = (
+        next(row for row in found.dampers if row.name == name)
+        for name in ("full weight", "tied down")
+    )
+    assert whole.out_from is not None
+    for factor, grows in ((0.99, False), (1.01, True)):
+        rates = benchmark.floquet(CURED[0], support, factor * whole.out_from, (0.0, lag, lag, lag))
+        assert (max(rates) > 0.0) == grows
+    assert whole.out.startswith("unstable within the run from 252 rpm")
+    assert tied.out_from is not None
+    assert tied.out_from > tied.last_speed
+    clear = tied.out_from / tied.last_speed - 1.0
+    assert f"{clear:.0%} above the last step" in tied.out
+    assert (whole.seized_from, whole.seized) == (None, "stable up to 400 rpm")
+
+
+def test_thrust_in_hand_lets_a_light_state_begin_earlier() -> None:
+    """Half of the weight with 1.44 of it as most thrust: 360 rpm × √(0.5 / 1.44) = 212.13 rpm."""
+    rules = RunRules(thrust_ratio=1.44)
+    found = plan(*CURED, *SWEEP, STATES.example, rules=rules)
+    state = next(s for s in found.states if s.name == "light on the wheels")
+
+    assert RPM.reading(state.from_speed) == pytest.approx(212.13, abs=0.005)
+
+
+def test_a_state_too_near_to_lifting_off_is_not_begun() -> None:
+    """A limit of 40 per cent of the weight: half of it on the rotor is no part of the plan."""
+    found = plan(*CURED, *SWEEP, STATES.example, rules=RunRules(most_lift=0.4))
+    state = next(s for s in found.states if s.name == "light on the wheels")
+
+    assert state.last_speed is None
+    assert state.why == "not begun: more weight on the rotor than the limit of 40%"
+    assert {stop.lift for stop in found.stops} == {0.4}
 
 
 def test_light_on_the_wheels_begins_where_it_can_be_carried() -> None:

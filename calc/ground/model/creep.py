@@ -28,6 +28,25 @@ def is_creep(value: complex, creeps: Iterable[float]) -> bool:
     return value.real <= 0.0 and any(abs(value - creep) <= NEAR * -creep for creep in creeps)
 
 
+def swinging(rotor: Rotor, rotor_speed: float, values: Iterable[complex]) -> list[complex]:
+    """Return the eigenvalues of the fixed frame that are no creep of the blades, all if none is.
+
+    A crew can excite and measure these; creep shows itself to the airframe at about once per
+    revolution, where imbalance hides it.
+
+    Args:
+        rotor: Blades alike.
+        rotor_speed: Constant speed of rotation; scalar, rad/s.
+        values: Eigenvalues in the fixed frame, 1/s and rad/s.
+
+    Returns:
+        Those that swing, or that grow.
+    """
+    found = list(values)
+    creeps = creep_rates(rotor, rotor_speed, (rotor.lag_damping,))
+    return [s for s in found if not is_creep(in_rotation(s, rotor_speed), creeps)] or found
+
+
 def in_rotation(value: complex, rotor_speed: float) -> complex:
     """Return an eigenvalue of the fixed frame as the rotating blades see it."""
     return complex(value.real, abs(value.imag) - rotor_speed)

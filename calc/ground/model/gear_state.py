@@ -25,6 +25,13 @@ LOWEST_SHARE = Quantity(
     "p_1", "From, of highest speed", SHARE, at_least=0.0, below=1.0, example=0.0
 )
 HIGHEST_SHARE = Quantity("p_2", "To, of highest speed", SHARE, above=0.0, at_most=1.0, example=1.0)
+THRUST_RATIO = Quantity(
+    r"T/W",
+    "Largest thrust at nominal rotor speed over the weight",
+    at_least=1.0,
+    at_most=5.0,
+    example=1.0,
+)
 KIND = Choice(
     "Kind of state",
     {
@@ -85,17 +92,18 @@ STATES = Table(
 )
 
 
-def lift_speed(lift_share: float, nominal_speed: float) -> float:
+def lift_speed(lift_share: float, nominal_speed: float, thrust_ratio: float = 1.0) -> float:
     r"""Return the lowest rotor speed that can carry a fraction of the weight.
 
-    $$ \Omega_L = \Omega_{nom} \sqrt{L_r} $$
+    $$ \Omega_L = \Omega_{nom} \sqrt{\frac{L_r}{T / W}} $$
 
-    Thrust at a given collective pitch goes with the square of rotor speed, and the nominal rotor
-    speed is taken to carry the weight and no more.
+    Thrust at the largest collective pitch goes with the square of rotor speed.
 
     Args:
         lift_share: Fraction of the weight that the rotor carries; scalar.
         nominal_speed: Nominal rotor speed; scalar, rad/s.
+        thrust_ratio: Largest thrust at nominal rotor speed over the weight on that day, one for a
+            rotor that carries the weight and no more; scalar.
 
     Returns:
         The rotor speed; scalar, rad/s.
@@ -112,11 +120,16 @@ def lift_speed(lift_share: float, nominal_speed: float) -> float:
     """
     LIFT_SHARE.check(lift_share)
     NOMINAL_SPEED.check(nominal_speed)
-    return nominal_speed * math.sqrt(lift_share)
+    THRUST_RATIO.check(thrust_ratio)
+    return nominal_speed * math.sqrt(lift_share / thrust_ratio)
 
 
 def speed_range(
-    state: UndercarriageState, lowest_speed: float, highest_speed: float, nominal_speed: float
+    state: UndercarriageState,
+    lowest_speed: float,
+    highest_speed: float,
+    nominal_speed: float,
+    thrust_ratio: float = 1.0,
 ) -> tuple[float, float]:
     """Return the lowest and the highest rotor speed at which a state is looked at.
 
@@ -125,6 +138,7 @@ def speed_range(
         lowest_speed: Start of the sweep; scalar, rad/s.
         highest_speed: End of the sweep; scalar, rad/s.
         nominal_speed: Nominal rotor speed; scalar, rad/s.
+        thrust_ratio: Largest thrust at nominal rotor speed over the weight; scalar.
 
     Returns:
         The range, cut at the lowest speed that can carry the lift of the state; rad/s.
@@ -139,7 +153,7 @@ def speed_range(
     LOWEST_SPEED.check(lowest_speed)
     HIGHEST_SPEED.check(highest_speed)
     check(state)
-    lifting = lift_speed(state.lift_share, nominal_speed)
+    lifting = lift_speed(state.lift_share, nominal_speed, thrust_ratio)
     low = max(lowest_speed, state.lowest_share * highest_speed, lifting)
     high = state.highest_share * highest_speed
     if lifting >= high:

@@ -108,7 +108,8 @@ def _uncoupled(rotor: Rotor, support: Support, speed: float) -> list[tuple[float
     rate = 0.5 * rotor.lag_damping / rotor.lag_inertia
     lag = math.sqrt(max(rotor.lag_frequency(speed) ** 2 - rate**2, 0.0))
     half = math.sqrt(0.5)
-    forward, backward = [half, -half * 1j, 0.0, 0.0], [half, half * 1j, 0.0, 0.0]
+    forward: Shape = [half, -half * 1j, 0.0, 0.0]
+    backward = [part.conjugate() for part in forward]
     frequency_x, frequency_y = support_frequencies(rotor, support)
     return [
         (abs(speed - lag), forward if speed >= lag else backward),

@@ -7,17 +7,22 @@ from functools import lru_cache
 
 from calc.ground.model.aircraft import Rotor, Support
 from calc.ground.model.coalescence import coalescence_speeds
+from calc.ground.model.creep import swinging
 from calc.ground.plan.run_rules import RunRules
 from calc.ground.search import sweep
+from calc.ground.search.least_damped import ratio
 from calc.ground.stability import eigenvalues
 
 Case = tuple[Rotor, Support]
+Factors = tuple[float, ...]
+"""Factors on the frequency in x and in y, the damping in x and in y, and the lag damping."""
+GIVEN: Factors = (1.0, 1.0, 1.0, 1.0, 1.0)
 _STILL = 1e-6  # rad/s, and of the rotor speed: rounding makes motion of this size of rest
 
 
 @dataclass(frozen=True, slots=True)
-class LeastDamped:
-    """The mode with the least damping ratio at a rotor speed, as the airframe shows it.
+class SeenMode:
+    """A mode at a rotor speed, as the airframe shows it.
 
     Attributes:
         damping_ratio: Damping ratio in the fixed frame, below zero where motion grows; scalar.
@@ -28,13 +33,14 @@ class LeastDamped:
     frequency: float
 
 
-@lru_cache(maxsize=10_000)
-def least_damped(rotor: Rotor, support: Support, rotor_speed: float) -> LeastDamped:
-    r"""Return the least damping ratio of the eight modes, and the frequency of that mode.
+@lru_cache(maxsize=20_000)
+def seen_modes(rotor: Rotor, support: Support, rotor_speed: float) -> tuple[SeenMode, ...]:
+    r"""Return the modes that can be excited and measured, the least damped first.
 
-    $$ \zeta = \min_j \frac{-\operatorname{Re} s_j}{|s_j|} $$
+    $$ \zeta_j = \frac{-\operatorname{Re} s_j}{|s_j|} $$
 
-    It is below zero where, and only where, the growth rate is above zero.
+    A damping ratio is below zero where, and only where, the mode grows.  Creep of heavily damped
+    blades, which the airframe shows at about once per revolution, is left out unless it grows.
 
     Args:
         rotor: Three or more identical blades.
@@ -42,7 +48,7 @@ def least_damped(rotor: Rotor, support: Support, rotor_speed: float) -> LeastDam
         rotor_speed: Constant speed of rotation; scalar, rad/s.
 
     Returns:
-        Damping ratio and frequency in the fixed frame.
+        Damping ratio and frequency of each mode in the fixed frame.
 
     Raises:
         ValueError: If an input cannot exist.
@@ -53,60 +59,99 @@ def least_damped(rotor: Rotor, support: Support, rotor_speed: float) -> LeastDam
     Examples:
         >>> rotor = Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0)
         >>> support = Support(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0)
-        >>> least_damped(rotor, support, 27.0).damping_ratio < 0.0
+        >>> seen_modes(rotor, support, 27.0)[0].damping_ratio < 0.0
         True
     """
-    moving = [
-        value
-        for value in eigenvalues(rotor, support, rotor_speed)
-        if abs(value) > _STILL * max(rotor_speed, 1.0)
-    ]
-    least = min(moving, key=lambda value: (-value.real / abs(value), -value.imag))
-    return LeastDamped(-least.real / abs(least), abs(least.imag))
+    values = swinging(rotor, rotor_speed, eigenvalues(rotor, support, rotor_speed))
+    smallest = _STILL * max(rotor_speed, 1.0)
+    moving = [value for value in values if value.imag >= 0.0 and abs(value) > smallest]
+    found = [SeenMode(ratio(value), value.imag) for value in moving]
+    return tuple(sorted(found, key=lambda mode: (mode.damping_ratio, mode.frequency)))
 
 
-def cases(rotor: Rotor, support: Support, rules: RunRules) -> tuple[Case, ...]:
-    r"""Return the aircraft as given and at the bad ends of its uncertainties.
+def varied(rotor: Rotor, support: Support, factors: Factors) -> Case:
+    """Return an aircraft with its frequencies and dampings changed by factors.
+
+    A stiffness changes by the square of its frequency.
+    """
+    x, y, damping_x, damping_y, lag = factors
+    return (
+        replace(rotor, lag_damping=lag * rotor.lag_damping),
+        replace(
+            support,
+            stiffness_x=x**2 * support.stiffness_x,
+            stiffness_y=y**2 * support.stiffness_y,
+            damping_x=damping_x * support.damping_x,
+            damping_y=damping_y * support.damping_y,
+        ),
+    )
+
+
+def corners(rules: RunRules) -> tuple[Factors, ...]:
+    """Return the factors of the bad ends: frequencies as given and off, lag damping low and high.
 
     Both airframe frequencies as given, both low, both high, and one low with the other high, each
-    with the airframe damping and the lag damping low; and the frequencies as given with the
-    airframe damping low and the lag damping high, which can be worse.  A stiffness changes by the
-    square of its frequency.
+    with the airframe damping low and with the lag damping low or high.
 
     Args:
-        rotor: Blades and lag hinges.
-        support: Hub mass without blades, stiffness and damping in two directions.
         rules: Uncertainty of the frequencies and of the damping.
 
     Returns:
-        The cases, that as given first; each once.
+        The factors, each once.
 
     Source:
         Devised here.
     """
     low, high = 1.0 - rules.frequency_uncertainty, 1.0 + rules.frequency_uncertainty
     less, more = 1.0 - rules.damping_uncertainty, 1.0 + rules.damping_uncertainty
-    ends = [(1.0, 1.0, less), (1.0, 1.0, more)]
-    ends += [(x, y, less) for x, y in itertools.product((low, high), repeat=2)]
-    varied = [
-        (
-            replace(rotor, lag_damping=lag * rotor.lag_damping),
-            replace(
-                support,
-                stiffness_x=x**2 * support.stiffness_x,
-                stiffness_y=y**2 * support.stiffness_y,
-                damping_x=less * support.damping_x,
-                damping_y=less * support.damping_y,
-            ),
-        )
-        for x, y, lag in ends
-    ]
-    return tuple(dict.fromkeys([(rotor, support), *varied]))
+    frequencies = [(1.0, 1.0), *itertools.product((low, high), repeat=2)]
+    return tuple(
+        dict.fromkeys((x, y, less, less, lag) for x, y in frequencies for lag in (less, more))
+    )
 
 
-def bad_end_damping(found: Iterable[Case], rotor_speed: float) -> float:
+def cases(rotor: Rotor, support: Support, rules: RunRules) -> tuple[Case, ...]:
+    """Return the aircraft as given, and at the corners of its uncertainties; each once."""
+    found = dict.fromkeys([GIVEN, *corners(rules)])
+    return tuple(varied(rotor, support, factors) for factors in found)
+
+
+def least_damping(found: Iterable[Case], rotor_speed: float) -> float:
     """Return the least damping ratio of all cases at a rotor speed."""
-    return min(least_damped(*case, rotor_speed).damping_ratio for case in found)
+    return min(seen_modes(*case, rotor_speed)[0].damping_ratio for case in found)
+
+
+@lru_cache(maxsize=4096)
+def damping_within(rotor: Rotor, support: Support, rules: RunRules, rotor_speed: float) -> float:
+    """Return the least damping ratio that is found within the uncertainties at a rotor speed.
+
+    From the worst corner each frequency, each airframe damping and the lag damping is moved in
+    turn to where the damping ratio is least, a frequency over its range in five places.
+
+    Args:
+        rotor: Blades and lag hinges.
+        support: Hub mass without blades, stiffness and damping in two directions.
+        rules: Uncertainty of the frequencies and of the damping.
+        rotor_speed: Constant speed of rotation; scalar, rad/s.
+
+    Returns:
+        The damping ratio.
+
+    Source:
+        Devised here.
+    """
+
+    def damping(factors: Factors) -> float:
+        return seen_modes(*varied(rotor, support, factors), rotor_speed)[0].damping_ratio
+
+    off, wide = rules.frequency_uncertainty, rules.damping_uncertainty
+    frequencies = [1.0 + part * off for part in (-1.0, -0.5, 0.0, 0.5, 1.0)]
+    worst = min((GIVEN, *corners(rules)), key=damping)
+    for place in range(len(GIVEN)):
+        levels = frequencies if place < 2 else (1.0 - wide, 1.0 + wide)
+        moved = [(*worst[:place], level, *worst[place + 1 :]) for level in levels]
+        worst = min(worst, *moved, key=damping)
+    return damping(worst)
 
 
 def bad_end_bands(
@@ -126,7 +171,7 @@ def bad_end_bands(
     """
 
     def badness(speed: float) -> float:
-        return -bad_end_damping(found, speed)
+        return -least_damping(found, speed)
 
     given = sorted(rotor_speeds)
     meeting = {speed for case in found for speed in coalescence_speeds(*case)}

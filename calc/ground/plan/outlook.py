@@ -6,11 +6,21 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from calc.ground.model.aircraft import Rotor, Support, support_frequencies
-from calc.ground.plan.bad_end import Case, bad_end_bands, bad_end_damping, cases, least_damped
+from calc.ground.plan.bad_end import (
+    Case,
+    SeenMode,
+    bad_end_bands,
+    cases,
+    damping_within,
+    least_damping,
+    seen_modes,
+)
 from calc.ground.plan.run_rules import FINE, RunRules
 
 MOST_SPEEDS = 1000
 """More rotor speeds than this are not looked at."""
+NEXT_WITHIN = 2.0
+"""The next mode is named while its damping ratio is within this factor of the least damped one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,7 +28,7 @@ class Outlook:
     """What is predicted in one state of an aircraft, at the bad end of its uncertainties.
 
     Attributes:
-        cases: The aircraft as given and at the bad ends.
+        cases: The aircraft as given and at the corners of its uncertainties.
         rules: Margins and steps.
         step: Largest step; scalar, rad/s.
         start: Rotor speed at which the state is entered, zero for a run-up from rest; rad/s.
@@ -39,13 +49,18 @@ class Outlook:
     bands_as_given: tuple[tuple[float, float], ...]
 
     def damping(self, speed: float) -> float:
-        """Return the least damping ratio of all cases."""
-        return bad_end_damping(self.cases, speed)
+        """Return the least damping ratio that is found within the uncertainties."""
+        return damping_within(*self.cases[0], self.rules, speed)
 
-    def as_given(self, speed: float) -> tuple[float, float]:
-        """Return damping ratio and frequency, rad/s, of the least damped mode as given."""
-        found = least_damped(*self.cases[0], speed)
-        return found.damping_ratio, found.frequency
+    def as_given(self, speed: float) -> SeenMode:
+        """Return the least damped mode as given."""
+        return seen_modes(*self.cases[0], speed)[0]
+
+    def next_mode(self, speed: float) -> SeenMode | None:
+        """Return the mode as given that is damped next, or None where it has far more damping."""
+        least, *others = seen_modes(*self.cases[0], speed)
+        near = (m for m in others if m.damping_ratio <= NEXT_WITHIN * least.damping_ratio)
+        return next(near, None)
 
     def bands_ahead(self, bands: tuple[tuple[float, float], ...]) -> list[tuple[float, float]]:
         """Return the bands that a run in this state could reach."""
@@ -119,14 +134,9 @@ def outlook(
     if beyond > MOST_SPEEDS * fine:
         raise ValueError(f"The step is too small: it makes more than {MOST_SPEEDS} rotor speeds")
     even = [fine * number for number in range(1, math.ceil(beyond / fine) + 1)]
-    inside = (speed for speed in even if low + 1e-9 * fine < speed < high - 1e-9 * fine)
     found = cases(rotor, support, rules)
-    own = (low, *inside, high)
-    least = {
-        speed
-        for those in (found, found[:1])
-        for speed in _minima(own, [bad_end_damping(those, speed) for speed in own])
-    }
+    own = _own_speeds(even, low, high)
+    least = {speed for those in (found, found[:1]) for speed in _minima(those, own)}
     return Outlook(
         cases=found,
         rules=rules,
@@ -139,11 +149,33 @@ def outlook(
     )
 
 
-def _minima(speeds: Sequence[float], damping: Sequence[float]) -> tuple[float, ...]:
+def _own_speeds(even: Sequence[float], low: float, high: float) -> tuple[float, ...]:
+    """Return the even speeds inside a range with its ends, no two of them needlessly near.
+
+    The speed next to an end moves half-way to the one beyond it where it is nearer than that.
+    """
+    fine = even[0]
+    inside = (speed for speed in even if low + 1e-9 * fine < speed < high - 1e-9 * fine)
+    found = [low, *inside, high]
+    for end, near, beyond in (0, 1, 2), (-1, -2, -3):
+        if len(found) > 3 and abs(found[near] - found[end]) < 0.5 * fine:
+            found[near] = 0.5 * (found[end] + found[beyond])
+    return tuple(found)
+
+
+def _minima(those: Sequence[Case], speeds: Sequence[float]) -> tuple[float, ...]:
     """Return the speeds inside a range at which the damping is the least within a full step."""
+    damping = [least_damping(those, speed) for speed in speeds]
     return tuple(
         speeds[n]
         for n in range(1, len(speeds) - 1)
         if damping[n] <= min(damping[max(n - FINE, 0) : n + FINE + 1])
         and damping[n] < damping[n - 1]
+        and not _comes_into_view(those, speeds[n - 1], speeds[n])
     )
+
+
+def _comes_into_view(those: Sequence[Case], before: float, speed: float) -> bool:
+    """Return whether the least damped mode at a speed was creep of the blades at the one before."""
+    worst = min(those, key=lambda case: seen_modes(*case, speed)[0].damping_ratio)
+    return len(seen_modes(*worst, before)) < len(seen_modes(*worst, speed))

@@ -20,12 +20,15 @@ FREQUENCY_SEEN = Quantity("f", "Least damped mode, predicted", FREQUENCY)
 PREDICTED = Quantity(r"\zeta", "Damping ratio, predicted", PER_CENT)
 AT_BAD_END = Quantity(r"\zeta_b", "At the bad end", PER_CENT)
 STOP_BELOW = Quantity(r"\zeta_s", "Stop if measured below", PER_CENT)
+NEXT_FREQUENCY = Quantity("f_2", "Next mode, where it is near", FREQUENCY)
+NEXT_DAMPING = Quantity(r"\zeta_2", "Its damping ratio", PER_CENT)
+NEXT_STOP = Quantity(r"\zeta_{s2}", "Stop if its is below", PER_CENT)
 INSTRUCTION = Name("What to do")
 
 
 @dataclass(frozen=True, slots=True)
 class PlanStep:
-    """One step of a test plan."""
+    """One step of a test plan; the next mode is None where it has far more damping."""
 
     number: Annotated[int, NUMBER]
     state: Annotated[str, STATE]
@@ -36,6 +39,9 @@ class PlanStep:
     damping_ratio: Annotated[float, PREDICTED]
     bad_end_damping_ratio: Annotated[float, AT_BAD_END]
     stop_damping_ratio: Annotated[float, STOP_BELOW]
+    next_frequency: Annotated[float | None, NEXT_FREQUENCY]
+    next_damping_ratio: Annotated[float | None, NEXT_DAMPING]
+    next_stop_damping_ratio: Annotated[float | None, NEXT_STOP]
 
 
 STEPS = Table(
@@ -60,16 +66,18 @@ def plan_step(seen: Outlook, step: SpeedStep, place: tuple[int, str, float]) -> 
         Devised here.
     """
     number, name, nominal_speed = place
-    damping, frequency = seen.as_given(step.rotor_speed)
-    stop = (1.0 - seen.rules.damping_uncertainty) * damping
+    least, other = seen.as_given(step.rotor_speed), seen.next_mode(step.rotor_speed)
     return PlanStep(
         number=number,
         state=name,
         rotor_speed=step.rotor_speed,
         of_nominal=step.rotor_speed / nominal_speed,
         instruction=step.mark.value,
-        frequency=TURN_PER_SECOND.reading(frequency),
-        damping_ratio=damping,
+        frequency=TURN_PER_SECOND.reading(least.frequency),
+        damping_ratio=least.damping_ratio,
         bad_end_damping_ratio=seen.damping(step.rotor_speed),
-        stop_damping_ratio=max(stop, seen.rules.least_damping),
+        stop_damping_ratio=seen.rules.stop_below(least.damping_ratio),
+        next_frequency=TURN_PER_SECOND.reading(other.frequency) if other else None,
+        next_damping_ratio=other.damping_ratio if other else None,
+        next_stop_damping_ratio=seen.rules.stop_below(other.damping_ratio) if other else None,
     )

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Annotated, ClassVar
 
 from calc.declaration import check
+from calc.ground.model.gear_state import THRUST_RATIO
 from calc.quantity import Quantity
 from calc.units import ROTATION, RPM, SHARE
 
@@ -67,6 +68,17 @@ STEP_SHARE = Quantity(
 STEP_SIZE = Quantity(
     r"\Delta\Omega", "Largest step of rotor speed", ROTATION, above=0.0, example=RPM.si(30.0)
 )
+MOST_LIFT = Quantity(
+    r"L_{max}",
+    "Most weight on the rotor, fraction, a limit below lift-off",
+    SHARE,
+    at_least=0.0,
+    below=1.0,
+    covered=(0.0, 0.9),
+    covered_by=f"a limit nearer to lift-off is not {PRACTICE}",
+    example=0.9,
+    source=PRACTICE,
+)
 FINE = 4  # fine steps in a full one; common practice, no source
 FALL = 0.75  # a step over which the damping falls below this fraction is halved; no source
 
@@ -82,6 +94,8 @@ class RunRules:
         damping_uncertainty: Uncertainty of airframe and lag damping, fraction; scalar.
         step_share: Largest step, fraction of the nominal rotor speed; scalar.
         step_size: Largest step of rotor speed, where it is the smaller; scalar, rad/s.
+        thrust_ratio: Largest thrust at nominal rotor speed over the weight; scalar.
+        most_lift: Most weight on the rotor, a fraction below lift-off; scalar.
     """
 
     heading: ClassVar[str] = "Rules of the run"
@@ -92,6 +106,8 @@ class RunRules:
     damping_uncertainty: Annotated[float, DAMPING_UNCERTAINTY] = DAMPING_UNCERTAINTY.example
     step_share: Annotated[float, STEP_SHARE] = STEP_SHARE.example
     step_size: Annotated[float, STEP_SIZE] = STEP_SIZE.example
+    thrust_ratio: Annotated[float, THRUST_RATIO] = THRUST_RATIO.example
+    most_lift: Annotated[float, MOST_LIFT] = MOST_LIFT.example
 
     def __post_init__(self) -> None:
         """Refuse rules that cannot be."""
@@ -100,6 +116,10 @@ class RunRules:
     def step(self, nominal_speed: float) -> float:
         """Return the largest step, rad/s."""
         return min(self.step_share * nominal_speed, self.step_size)
+
+    def stop_below(self, damping_ratio: float) -> float:
+        """Return the measured damping ratio of a mode below which a run is stopped."""
+        return max((1.0 - self.damping_uncertainty) * damping_ratio, self.least_damping)
 
     def closed(self, low: float, high: float) -> tuple[float, float]:
         """Return an unstable band with its stand-off on both sides, rad/s."""

@@ -35,6 +35,7 @@ class End(Enum):
     DAMPING = "predicted damping too low"
     NOMINAL = "nominal state not measured above"
     FAILURE = "no deliberate failure before the nominal state is measured"
+    LIFT = "more weight on the rotor than the limit"
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +76,7 @@ def run_up(seen: Outlook, highest: float) -> tuple[list[SpeedStep], End]:
     steps, at, last = [SpeedStep(speeds[0], Mark.HOLD)], 0, len(speeds) - 1
     while at < last:
         stride = _stride(damping, least, at)
-        is_fine = stride < min(FINE, last - at)
+        is_fine = stride < _full_stride(last - at)
         at += stride
         shut = at == last and end in {End.BAND, End.DAMPING}
         mark = Mark.LEAST if at in least else Mark.CREEP if is_fine or shut else Mark.HOLD
@@ -138,14 +139,19 @@ def _open_speeds(seen: Outlook, highest: float) -> tuple[list[float], End]:
 
 def _stride(damping: Sequence[float], least: Sequence[int], at: int) -> int:
     """Return how many fine steps to go on: few where damping falls, one about its minimum."""
-    room = len(damping) - 1 - at
+    full = _full_stride(len(damping) - 1 - at)
     if any(place - FINE <= at <= place for place in least):
         return 1
     ahead = [place - FINE - at for place in least if place - FINE > at]
-    stride = min(FINE, room, *ahead) if ahead else min(FINE, room)
+    stride = min(full, *ahead) if ahead else full
     while stride > 1 and damping[at + stride] < FALL * damping[at]:
         stride //= 2
     return stride
+
+
+def _full_stride(room: int) -> int:
+    """Return the fine steps of a full step, or fewer where only a small step would be left."""
+    return min(FINE, (room + 1) // 2) if FINE < room < 2 * FINE else min(FINE, room)
 
 
 def _with_transits(seen: Outlook, steps: list[SpeedStep]) -> list[SpeedStep]:

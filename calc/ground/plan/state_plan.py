@@ -27,6 +27,7 @@ TREND = Quantity(
     "", "Next step beyond this part of the way to zero damping, extrapolated", PER_CENT
 )
 TREND_CLEAR = Quantity("", "Next step nearer to that zero than", PER_CENT)
+LIFT_ABOVE = Quantity("", "Weight on the rotor above", PER_CENT)
 AMPLITUDE = Name("Amplitude limit")
 LIFT_OFF = Name("Lifting off")
 
@@ -56,6 +57,7 @@ class StopCriteria:
     frequency: Annotated[float, FREQUENCY_OFF]
     trend: Annotated[float, TREND]
     trend_clear: Annotated[float, TREND_CLEAR]
+    lift: Annotated[float, LIFT_ABOVE]
     amplitude: Annotated[str, AMPLITUDE]
     lift_off: Annotated[str, LIFT_OFF]
 
@@ -117,6 +119,7 @@ def stop_criteria(state: UndercarriageState, rules: RunRules) -> StopCriteria:
         frequency=rules.frequency_uncertainty,
         trend=HALF_WAY,
         trend_clear=rules.keep_clear,
+        lift=rules.most_lift,
         amplitude="______ (test authority)",
         lift_off="impossible and deadly: the aircraft is tied" if tied else "no part of this plan",
     )
@@ -133,6 +136,8 @@ def _why(seen: Outlook, last: float | None, end: End, reached: float) -> str:
         return "end of its range"
     if end is End.FAILURE:
         return "not begun: the nominal state is not measured to the end of its range"
+    if end is End.LIFT:
+        return f"not begun: more weight on the rotor than the limit of {seen.rules.most_lift:.0%}"
     if end is End.NOMINAL:
         begun = "" if last else f"not begun, as it starts at {_rpm(seen.speeds[0])}: "
         return f"{begun}the nominal state is measured up to {_rpm(reached)}"

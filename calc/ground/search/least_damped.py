@@ -7,7 +7,7 @@ from typing import Annotated, NamedTuple
 
 from calc.declaration import Method
 from calc.ground.model.aircraft import Rotor
-from calc.ground.model.creep import creep_rates, in_rotation, is_creep
+from calc.ground.model.creep import swinging
 from calc.ground.quantities import ROTOR_SPEED
 from calc.ground.search import sweep
 from calc.quantity import Quantity
@@ -53,10 +53,7 @@ def least_damped(
     """
 
     def lowest(speed: float) -> complex:
-        creeps = creep_rates(rotor, speed, (rotor.lag_damping,))
-        values = list(eigenvalues(speed))
-        swinging = [s for s in values if not is_creep(in_rotation(s, speed), creeps)]
-        return min(swinging or values, key=ratio)
+        return min(swinging(rotor, speed, eigenvalues(speed)), key=ratio)
 
     def damping(speed: float) -> float:
         return -ratio(lowest(speed))

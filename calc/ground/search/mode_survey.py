@@ -3,7 +3,7 @@
 import itertools
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Annotated, ClassVar
 
 from calc.declaration import Table, check
@@ -17,7 +17,7 @@ from calc.ground.modal_support import (
     support_of_modes,
 )
 from calc.ground.model.aircraft import Rotor
-from calc.ground.model.gear_state import LIFT_SHARE, STATE, lift_speed
+from calc.ground.model.gear_state import LIFT_SHARE, STATE, THRUST_RATIO, lift_speed
 from calc.ground.model.general_support import check as check_support
 from calc.ground.quantities import HIGHEST_SPEED, LOWEST_SPEED
 from calc.ground.search import sweep
@@ -35,6 +35,9 @@ LOWEST_OPERATING = Quantity(
 )
 HIGHEST_OPERATING = Quantity(
     r"\Omega_b", "Highest operating speed", ROTATION, above=0.0, example=RPM.si(380.0)
+)
+THRUST_AT_LOWEST = replace(
+    THRUST_RATIO, label="Largest thrust at the lowest operating speed over the weight"
 )
 
 
@@ -88,6 +91,7 @@ class SpeedRange:
         highest_speed: End of the sweep; scalar, rad/s.
         lowest_operating_speed: Lowest rotor speed in operation; scalar, rad/s.
         highest_operating_speed: Highest rotor speed in operation; scalar, rad/s.
+        thrust_ratio: Largest thrust at the lowest operating speed over the weight; scalar.
     """
 
     heading: ClassVar[str] = "Rotor speeds"
@@ -96,6 +100,7 @@ class SpeedRange:
     highest_speed: Annotated[float, HIGHEST_SPEED]
     lowest_operating_speed: Annotated[float, LOWEST_OPERATING]
     highest_operating_speed: Annotated[float, HIGHEST_OPERATING]
+    thrust_ratio: Annotated[float, THRUST_AT_LOWEST] = THRUST_AT_LOWEST.example
 
     def __post_init__(self) -> None:
         """Refuse a range that cannot exist."""
@@ -109,7 +114,8 @@ class SpeedRange:
 
     def from_lift(self, lift_share: float) -> float:
         """Return the lowest speed of the sweep that can carry a fraction of the weight."""
-        return max(self.lowest_speed, lift_speed(lift_share, self.lowest_operating_speed))
+        lifting = lift_speed(lift_share, self.lowest_operating_speed, self.thrust_ratio)
+        return max(self.lowest_speed, lifting)
 
     def margin(self, band: tuple[float, float]) -> float:
         """Return how far a band stays away, as a share of the end of the range that is nearer."""

@@ -1,5 +1,7 @@
 """Landing-gear states: where they can exist and in which order they are run."""
 
+import math
+
 import pytest
 
 from calc.form.reading import EntryError, read
@@ -18,6 +20,13 @@ PLAIN = UndercarriageState("plain", 1.0, 1.0, 1.0, 1.0)
 def test_lift_goes_with_the_square_of_rotor_speed(share: float, speed: float) -> None:
     """A quarter of the weight at half of 36 rad/s, 0.64 of it at 0.8."""
     assert lift_speed(share, 36.0) == pytest.approx(speed, rel=1e-15)
+
+
+def test_thrust_in_hand_carries_the_weight_at_lower_speed() -> None:
+    """Twice the weight as most thrust: a quarter of it at the root of an eighth of 36 rad/s."""
+    light = UndercarriageState("light", 1.0, 1.0, 1.0, 1.0, 0.25)
+
+    assert speed_range(light, 4.0, 40.0, 36.0, 2.0)[0] == pytest.approx(36.0 / math.sqrt(8.0))
 
 
 def test_the_range_of_a_state_is_cut_three_ways() -> None:

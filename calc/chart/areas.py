@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from calc.chart.lettering import LEADING, Lettering, shifted
-from calc.chart.marks import Column
+from calc.chart.marks import Column, curve
 from calc.chart.plot import WARNING, Plot, Point, colour
 from calc.chart.scale import Axis
 
@@ -88,6 +88,7 @@ class Rule:
         """Draw the line and its label, beside its top or above its left end."""
         if self.axis == "x":
             x = plot.across(self.value)
+            read = ""
             run = f"M{x:.2f} {plot.top:.2f}V{plot.bottom:.2f}"
             right = Lettering(x + 6.0, plot.top + LEADING / 2.0, (self.label,))
             left = Lettering(x - 6.0, plot.top + LEADING / 2.0, (self.label,), "end")
@@ -96,11 +97,13 @@ class Rule:
             places = [place for pair in pairs for place in pair]
         else:
             y = plot.down(self.value)
-            run = f"M{plot.left:.2f} {y:.2f}H{plot.right:.2f}"
+            read = curve(plot, self.label) if self.label else ""
+            run = f"M{plot.left:.2f} {y:.3f}L{plot.right:.2f} {y:.3f}"
             above, below = y - LEADING * 0.6, y + LEADING * 0.6
             places = _across(plot, above, self.label) + _across(plot, below, self.label)
         plot.inside.append(
-            f'<path d="{run}" stroke="currentColor" stroke-width="1.25" stroke-dasharray="6 3"/>'
+            f'<path d="{run}" stroke="currentColor" stroke-width="1.25"'
+            f' stroke-dasharray="6 3"{read}/>'
         )
         _want(plot, self.label, places)
 

@@ -44,12 +44,14 @@ class Chart:
         label_ends(plot, ends)
         plot.place_labels()
         name = plot.identity
+        moves = any(isinstance(mark, Frames) for mark in self.marks)
         labels = "".join(lettering.svg(PAPER) for lettering in plot.labels)
         return (
             f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:.0f} {HEIGHT:.0f}"'
             f' role="img" aria-labelledby="{name}-title" aria-describedby="{name}-desc"'
             f' font-family="var(--figure-font, system-ui, sans-serif)" font-size="{SIZE:.0f}"'
-            f' fill="currentColor"><title id="{name}-title">{escape(self.title)}</title>'
+            f' fill="currentColor"{"" if moves else plot.readable()}>'
+            f'<title id="{name}-title">{escape(self.title)}</title>'
             f'<desc id="{name}-desc">{escape(self.description)}</desc>{plot.definitions()}'
             f'{axes(plot)}<g clip-path="url(#{name}-plot)">{"".join(plot.inside)}</g>'
             f"{''.join(plot.outside)}{keys(plot)}{labels}</svg>"

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from html import escape
 
 from calc.chart.lettering import around
 from calc.chart.palette import DASHES
@@ -50,7 +51,9 @@ class Line:
     def draw(self, plot: Plot) -> None:
         """Draw the line; its label is placed by the chart."""
         line = plot.path(self.points, covers=True)
-        plot.inside.append(f'<path d="{line}" {self.look} stroke-linejoin="round"/>')
+        seen = (self.style or self.label) and self.end(plot.x, plot.y)
+        read = curve(plot, self.label) if seen else ""
+        plot.inside.append(f'<path d="{line}" {self.look} stroke-linejoin="round"{read}/>')
 
     def end(self, x: Axis, y: Axis) -> Point | None:
         """Return where the visible line ends, each from 0 to 1 across the plot area, or None."""
@@ -92,11 +95,10 @@ class Points:
         places = [place for place in places if math.isfinite(sum(place))]
         for place in places:
             plot.cover(place, place)
-        drawn = "".join(f"M{x:.2f} {y:.2f}{outline}" for x, y in places)
+        drawn = "".join(f"M{x:.3f} {y:.3f}{outline}" for x, y in places)
         fill = PAPER if outline.endswith("z") else "none"
-        plot.inside.append(
-            f'<path d="{drawn}" fill="{fill}" stroke="{colour(self.style)}" stroke-width="1.75"/>'
-        )
+        look = f'fill="{fill}" stroke="{colour(self.style)}" stroke-width="1.75"'
+        plot.inside.append(f'<path d="{drawn}" {look}{dots(plot, self.label)}/>')
         if self.label and places:
             plot.wanted.append(around(*places[-1], 10.0, self.label))
 
@@ -121,9 +123,9 @@ class Stems:
         look = f'fill="{ink}" stroke="{ink}" stroke-width="1.75"'
         places = [(plot.across(x), plot.down(y)) for x, y in self.points]
         drawn = "".join(
-            f"M{x:.2f} {floor:.2f}V{y:.2f}{head}" for x, y in places if math.isfinite(x + y)
+            f"M{x:.3f} {floor:.2f}V{y:.3f}{head}" for x, y in places if math.isfinite(x + y)
         )
-        plot.inside.append(f'<path d="{drawn}" {look}/>')
+        plot.inside.append(f'<path d="{drawn}" {look}{dots(plot, self.label)}/>')
         if self.label:
             plot.keys.append((f'<path d="M0 6H14{head}" {look}/>', self.label))
 
@@ -148,19 +150,29 @@ class Bars:
         fill = ink if self.style % 2 else plot.hatch(ink, 45 if self.style % 4 else -45)
         half = self.width / 2.0
         boxes = "".join(
-            f"M{plot.across(x - half):.2f} {floor:.2f}V{plot.down(y):.2f}"
-            f"H{plot.across(x + half):.2f}V{floor:.2f}z"
+            f"M{plot.across(x - half):.3f} {floor:.2f}V{plot.down(y):.3f}"
+            f"H{plot.across(x + half):.3f}V{floor:.2f}z"
             for x, y in self.points
             if math.isfinite(x + y)
         )
         look = f'fill="{fill}" stroke="{ink}" stroke-width="1"'
-        plot.inside.append(f'<path d="{boxes}" {look}/>')
+        plot.inside.append(f'<path d="{boxes}" {look}{dots(plot, self.label)}/>')
         if self.label:
             plot.keys.append((f'<rect width="20" height="10" {look}/>', self.label))
 
     def columns(self, x: Axis, y: Axis) -> list[Column]:
         """Return the points as columns."""
         return Line(self.points, self.label).columns(x, y)
+
+
+def curve(plot: Plot, label: str) -> str:
+    """Return the attribute that makes a line one to read values from, under its label."""
+    return f' data-curve="{escape(label or plot.y.label)}"'
+
+
+def dots(plot: Plot, label: str) -> str:
+    """Return the attribute that makes separate points ones to read values from."""
+    return f' data-dots="{escape(label or plot.y.label)}"'
 
 
 def _floor(plot: Plot) -> float:

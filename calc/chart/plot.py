@@ -1,8 +1,10 @@
 """The plot area of a figure: where things lie on the drawing, in which colours and patterns."""
 
+import json
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from html import escape
 
 from calc.chart.lettering import GRID, Cell, Lettering, best
 from calc.chart.palette import named
@@ -69,7 +71,7 @@ class Plot:
         for x, y in points:
             place = across(x), down(y)
             if math.isfinite(place[0] + place[1]):
-                pieces.append(f"{'L' if last else 'M'}{place[0]:.2f} {place[1]:.2f}")
+                pieces.append(f"{'L' if last else 'M'}{place[0]:.3f} {place[1]:.3f}")
                 if covers:
                     self.cover(last or place, place)
                 last = place
@@ -93,6 +95,27 @@ class Plot:
             (ink, angle), f"{self.identity}-hatch-{len(self.patterns) + 1}"
         )
         return f"url(#{name})"
+
+    def readable(self) -> str:
+        """Return the attribute from which a page reads places on the drawing as values.
+
+        For either axis: both ends on the drawing, the values there in the unit of the axis, label,
+        unit, and whether it is logarithmic.
+        """
+        ends = (self.x, self.left, self.right), (self.y, self.bottom, self.top)
+        axes = [
+            [
+                first,
+                last,
+                axis.unit.reading(axis.low),
+                axis.unit.reading(axis.high),
+                axis.label,
+                axis.unit.name,
+                axis.log,
+            ]
+            for axis, first, last in ends
+        ]
+        return f' data-axes="{escape(json.dumps(axes, ensure_ascii=False))}"'
 
     def definitions(self) -> str:
         """Return the clip path and the patterns that the marks use."""

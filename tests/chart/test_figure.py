@@ -2,10 +2,12 @@
 
 import csv
 import io
+import json
 import math
 import re
 from dataclasses import replace
 from itertools import pairwise
+from typing import Any
 from xml.etree import ElementTree as ET
 
 import pytest
@@ -28,6 +30,7 @@ from calc.quantity import Quantity
 from calc.units import (
     HERTZ,
     KNOT,
+    METRE,
     METRE_PER_SECOND,
     RADIAN_PER_SECOND,
     ROTATION,
@@ -144,12 +147,36 @@ def test_line_breaks_where_a_value_is_not_finite() -> None:
     assert "inf" not in path
 
 
-def test_coordinates_stay_small_and_have_two_decimals() -> None:
+@pytest.mark.parametrize("log", [False, True])
+def test_values_can_be_read_back_from_the_drawing(*, log: bool) -> None:
+    """The axes say what a place on the drawing means, to four digits down to a tenth of the top."""
+    points = [(float(n), 1.0 + 9.0 * (n / 7.0) ** 2) for n in range(8)]
+    x, y = Axis("Speed", RPM), Axis("Height", METRE, 1.0, 10.0, log=log)
+    svg = tree(Chart("Read", "Read back.", x, y, [Line(points, "one"), Points(points[3:4], "two")]))
+    across, up = json.loads(svg.get("data-axes", ""))
+    assert (across[4:], up[4:]) == (["Speed", "rpm", False], ["Height", "m", log])
+
+    def value(axis: list[Any], place: str) -> float:
+        first, last, low, high = axis[:4]
+        share = (float(place) - first) / (last - first)
+        return float(low * (high / low) ** share if axis[6] else low + (high - low) * share)
+
+    [curve] = [p for p in svg.iter(f"{SVG}path") if p.get("data-curve") == "one"]
+    [dot] = [p for p in svg.iter(f"{SVG}path") if p.get("data-dots") == "two"]
+    places = re.findall(r"[ML]([\d.]+) ([\d.]+)", curve.get("d", ""))
+    assert [value(across, a) for a, _ in places] == pytest.approx(
+        [RPM.reading(a) for a, _ in points], abs=5e-4
+    )
+    assert [value(up, b) for _, b in places] == pytest.approx([b for _, b in points], rel=5e-5)
+    assert dot.get("d", "").startswith(f"M{places[3][0]} {places[3][1]}m")
+
+
+def test_coordinates_stay_small_and_have_three_decimals() -> None:
     """A value far outside the figure does not upset a renderer."""
     [path] = paths(simple(Line([(0.0, 0.0), (5.0, 1e300), (10.0, 0.0)])))
     numbers = re.findall(r"-?[\d.]+", path)
 
-    assert all(re.fullmatch(r"-?\d+\.\d\d", number) for number in numbers)
+    assert all(re.fullmatch(r"-?\d+\.\d{3}", number) for number in numbers)
     assert max(abs(float(number)) for number in numbers) <= 10000.0
 
 

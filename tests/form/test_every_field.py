@@ -11,6 +11,7 @@ from playwright.sync_api import TimeoutError as NothingHappens
 from calc.catalogue import FORMULAS, entry
 from calc.declaration import Choice, Declaration, Field, Table, inputs
 from calc.form.calculation import calculate
+from calc.form.reading import EntryError, read
 from calc.quantity import Quantity
 from tests.form.model import Entry, new_row
 from tests.form.visit import SLOW, Visit
@@ -105,6 +106,15 @@ class Typing(Visit):
             self.model.undo()
             self.reader.page.keyboard.press("Control+z")
             self.look(f"after bringing back a row of {name}")
+        if calculate(self.name, self.model.sent()).problems:
+            self.remove_last_row(name)
+
+    def remove_last_row(self, name: str) -> None:
+        """Remove a row with which there is no result, such as one angle of several that belong."""
+        rows = self.model.values.tables[name]
+        self.model.put_table(name, replace(rows, rows=rows.rows[:-1]))
+        self.reader.table(name).locator(".remove-row").last.click()
+        self.look(f"after removing the last row of {name}")
 
     def fill_row(self, name: str, columns: list[Field], number: int) -> None:
         """Type into every cell of a row, and look at the result at its end."""
@@ -159,8 +169,11 @@ class Typing(Visit):
         for candidate in candidates(f.declaration, old.text):
             typed = replace(old, text=candidate)
             if self.name in SLOW:  # trying is slow too; a zero may be the only number there is
-                return replace(old, text="0.0") if old.text == "0" else typed
-            if self.has_result(f.name, typed, cell):
+                if old.text == "0":
+                    return replace(old, text="0.0")
+                if is_within_limits(f.declaration, typed):
+                    return typed
+            elif self.has_result(f.name, typed, cell):
                 return typed
         return old
 
@@ -178,6 +191,17 @@ class Typing(Visit):
         sent = self.model.sent()
         self.model.values = before
         return not calculate(self.name, sent).problems
+
+
+def is_within_limits(declaration: Declaration, entry: Entry) -> bool:
+    """Return whether a number is one that can be at all."""
+    if not isinstance(declaration, Quantity):
+        return True
+    try:
+        declaration.check(read(declaration, entry.sent(entry.unit)).value)
+    except (EntryError, ValueError):
+        return False
+    return True
 
 
 def candidates(declaration: Declaration, text: str) -> Iterator[str]:

@@ -3,13 +3,22 @@
 import cmath
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Annotated
 
 from calc.chart import Axis, Cells, Chart, Rule
-from calc.declaration import Name, Table
+from calc.declaration import Name
+from calc.harmonics.hub_loads import (
+    BLADE_ROWS,
+    HUB_HARMONICS,
+    IN_PLANE,
+    VERTICAL,
+    Blade,
+    HubHarmonic,
+    loads_of,
+)
 from calc.quantity import Quantity
-from calc.units import ANGLE, SHARE
+from calc.units import SHARE
 
 BLADES = Quantity("N_b", "Number of blades", at_least=1, at_most=16, whole=True, example=4)
 HARMONIC = Quantity(
@@ -21,53 +30,6 @@ DIFFERENCE = Quantity(
     SHARE,
     at_least=-1.0,
     example=0.05,
-)
-AZIMUTH = Quantity(r"\psi_k", "Blade azimuth spacing from the first", ANGLE, example=0.0)
-STRENGTH = Quantity("w_k", "Load of the blade over its design load", example=1.0)
-MULTIPLE = Quantity("p", "Multiple of rotor speed in the airframe", at_least=0, whole=True)
-FACTOR = Quantity("S", "Sum over the blades", at_least=0.0)
-PHASE = Quantity(r"\phi", "Phase, with blade 1 at azimuth zero", ANGLE)
-COMPONENT = Name("Component")
-DIRECTION = Name("Direction")
-
-VERTICAL = "vertical shear and torque"
-IN_PLANE = "in-plane force and hub moment"
-ALONG = "along the shaft"
-FORWARD = "turns with the rotor"
-BACKWARD = "turns against the rotor"
-FIXED = "fixed in the airframe"
-
-
-@dataclass(frozen=True, slots=True)
-class Blade:
-    """Where a blade sits on the hub and how strongly it is loaded, as a share of the design."""
-
-    azimuth: Annotated[float, AZIMUTH]
-    strength: Annotated[float, STRENGTH] = 1.0
-
-
-@dataclass(frozen=True, slots=True)
-class HubHarmonic:
-    """A load on the airframe: what it is, its multiple of rotor speed and the sum that makes it.
-
-    An in-plane load has the factor along each axis and turns, so that its two axes are a quarter
-    of a cycle apart.
-    """
-
-    component: Annotated[str, COMPONENT]
-    multiple: Annotated[int, MULTIPLE]
-    factor: Annotated[float, FACTOR]
-    direction: Annotated[str, DIRECTION] = ALONG
-    phase: Annotated[float, PHASE] = 0.0
-
-
-HUB_HARMONICS = Table("Loads transferred to the fixed system", HubHarmonic)
-BLADE_ROWS = Table(
-    "Blades",
-    Blade,
-    tuple(Blade(math.radians(angle)) for angle in (0.0, 60.0, 180.0, 240.0)),
-    at_least=1,
-    at_most=16,
 )
 
 
@@ -117,7 +79,7 @@ def hub_harmonics(
         multiple: complex(blades) if multiple % blades == 0 else 0j
         for multiple in range(harmonic - 1, harmonic + 2)
     }
-    return _loads(sums, harmonic)
+    return loads_of(sums, harmonic)
 
 
 def hub_filter(
@@ -198,7 +160,7 @@ def uneven_hub_harmonics(
         multiple: sum(blade.strength * cmath.exp(1j * multiple * blade.azimuth) for blade in blades)
         for multiple in range(harmonic - 1, harmonic + 2)
     }
-    return _loads(sums, harmonic)
+    return loads_of(sums, harmonic)
 
 
 def hub_filter_chart(
@@ -237,30 +199,6 @@ def _one_odd_blade(blades: int, difference: float) -> tuple[Blade, ...]:
     return tuple(
         Blade(2.0 * math.pi * k / blades, 1.0 if k else 1.0 + difference) for k in range(blades)
     )
-
-
-def _loads(sums: dict[int, complex], harmonic: int) -> tuple[HubHarmonic, ...]:
-    """Return the loads that the sums over the blades leave, without rounding residues."""
-    found = [HubHarmonic(VERTICAL, harmonic, *_polar(sums[harmonic], ALONG))]
-    if harmonic == 0:
-        return _left([*found, HubHarmonic(IN_PLANE, 1, *_polar(sums[1], FORWARD))])
-    against = BACKWARD if harmonic > 1 else FIXED
-    found += [
-        HubHarmonic(IN_PLANE, harmonic - 1, *_polar(sums[harmonic - 1] / 2.0, against)),
-        HubHarmonic(IN_PLANE, harmonic + 1, *_polar(sums[harmonic + 1] / 2.0, FORWARD)),
-    ]
-    return _left(found)
-
-
-def _polar(total: complex, direction: str) -> tuple[float, str, float]:
-    """Return the size of a sum, the direction of its load, and its phase."""
-    return abs(total), direction, cmath.phase(total)
-
-
-def _left(loads: Iterable[HubHarmonic]) -> tuple[HubHarmonic, ...]:
-    """Return the loads that do not cancel; phases of rounding residues are none."""
-    kept = (load for load in loads if load.factor > 1e-9)
-    return tuple(replace(load, phase=0.0) if abs(load.phase) < 1e-9 else load for load in kept)
 
 
 def _verdict(blades: int, harmonic: int, loads: Iterable[HubHarmonic]) -> str:

@@ -10,14 +10,9 @@ from calc.chart import Axis, Chart, Points
 from calc.declaration import Choice, Name, Table
 from calc.harmonics.drive_train import BLADED, INDEPENDENT, TRAIN, Part, Turning, turning
 from calc.harmonics.planet_spacing import nearest_places
-from calc.harmonics.planetary_sidebands import (
-    WEAKEST,
-    line_name,
-    planet_sum,
-    ring_lines,
-    turned,
-)
+from calc.harmonics.planetary_sidebands import line_name
 from calc.harmonics.quantities import PER_MINUTE, SOURCE_FREQUENCY
+from calc.harmonics.ring_lines import WEAKEST, planet_sum, ring_lines, turned
 from calc.quantity import Quantity
 from calc.units import HERTZ, PER_REV
 

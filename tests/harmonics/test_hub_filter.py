@@ -9,14 +9,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from calc.harmonics.hub_filter import (
-    IN_PLANE,
-    VERTICAL,
-    Blade,
     hub_filter,
     hub_filter_chart,
     hub_harmonics,
     uneven_hub_harmonics,
 )
+from calc.harmonics.hub_loads import IN_PLANE, VERTICAL, Blade
 
 Loads = dict[tuple[str, int], float]
 

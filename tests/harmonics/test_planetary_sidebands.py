@@ -18,12 +18,10 @@ from calc.harmonics.planet_spacing import nearest_places
 from calc.harmonics.planetary_sidebands import (
     Planet,
     Sidebands,
-    passing_window,
     planetary_sidebands,
     planetary_sidebands_chart,
-    ring_lines,
-    turned,
 )
+from calc.harmonics.ring_lines import passing_window, ring_lines, turned
 
 HALF_ANGLE = math.radians(40.0)
 

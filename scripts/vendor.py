@@ -55,10 +55,10 @@ PACKAGES = {
 # What `calc` may import of the standard library; whatever these modules import comes along.
 MODULES = (
     *("abc", "annotationlib", "ast", "bisect", "cmath", "collections", "contextlib", "copy", "csv"),
-    *("dataclasses", "decimal", "enum", "fractions", "functools", "heapq", "html", "importlib"),
-    *("inspect", "io", "itertools", "json", "linecache", "math", "numbers", "operator", "random"),
-    *("re", "statistics", "string", "textwrap", "tokenize", "traceback", "types", "typing"),
-    *("unicodedata", "urllib.parse"),
+    *("dataclasses", "decimal", "enum", "fractions", "functools", "hashlib", "heapq", "html"),
+    *("importlib", "inspect", "io", "itertools", "json", "linecache", "math", "numbers"),
+    *("operator", "random", "re", "statistics", "string", "textwrap", "tokenize", "tomllib"),
+    *("traceback", "types", "typing", "unicodedata", "urllib.parse"),
 )
 
 # Addresses in the runtime are replaced by this one, which the worker answers from memory.

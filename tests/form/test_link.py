@@ -1,7 +1,10 @@
 """Links: every entry comes back, and what is doubtful is said."""
 
+from typing import Any
+from urllib.parse import quote, unquote
+
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from calc.catalogue import FORMULAS
@@ -10,6 +13,14 @@ from tests.form.scripts import called, shape
 
 TIP = "rotor.tip_speed.tip_state"
 BLADE = "rotor.advance_ratio.blade_airspeed"
+COINCIDENCE = "harmonics.coincidence.coincidence"
+CELLS = st.text(st.characters(exclude_categories=["Cs"]), max_size=8)
+
+
+def fragment_of(form: dict[str, Any], entries: dict[str, str], prefix: str = "") -> str:
+    """Return the link of entries."""
+    found: str = called("link.fragment", entries, prefix, form["fields"])
+    return found
 
 
 @pytest.mark.parametrize("prefix", [True, False])
@@ -17,10 +28,11 @@ BLADE = "rotor.advance_ratio.blade_airspeed"
 def test_link_brings_the_entries(name: str, prefix: bool) -> None:  # noqa: FBT001 - a parameter
     """The example of each form comes back, with the form's name before the keys and without."""
     form = shape(name)
-    fragment = called("link.fragment", start(name), f"{form['name']}." if prefix else "")
+    fragment = fragment_of(form, start(name), f"{form['name']}." if prefix else "")
     (opened,) = called("link.opened", fragment, [form])
     assert opened["entries"] == start(name)
     assert opened["doubts"] == []
+    assert "%25" not in fragment
 
 
 @settings(deadline=None, derandomize=True)
@@ -29,8 +41,37 @@ def test_any_text_comes_back(texts: list[str]) -> None:
     """Whatever was typed is in the link as it was typed."""
     form = shape("rotor.tip_speed.tip_state")
     entries = dict(zip(form["keys"], texts, strict=False))
-    (opened,) = called("link.opened", called("link.fragment", entries, ""), [form])
+    (opened,) = called("link.opened", fragment_of(form, entries), [form])
     assert opened["entries"] == entries
+
+
+@settings(deadline=None, derandomize=True)
+@given(st.lists(st.lists(CELLS, min_size=2, max_size=2), min_size=1, max_size=3))
+@example([["50%", "%2F"]])
+@example([["50%25", "a"]])
+@example([["", "%"], ["a,b;c", "é + %41"]])
+def test_any_cell_comes_back(rows: list[list[str]]) -> None:
+    """A table is as it was typed, from a link of today and from one that encodes it twice."""
+    form = shape(COINCIDENCE)
+    written = ";".join(",".join(quote(cell, safe="") for cell in row) for row in rows)
+    links = [
+        fragment_of(form, {"sources": written}),
+        f"sources={quote(written, safe=',;')}",
+        f"rotor_speed=31_rad%2Fs&amp;sources={quote(written, safe=',;')}&amp;amp;n=1",
+    ]
+    for link in links:
+        (opened,) = called("link.opened", link, [form])
+        read = opened["entries"]["sources"].split(";")
+        assert [[unquote(cell) for cell in row.split(",")] for row in read] == rows, link
+
+
+def test_cells_are_encoded_once() -> None:
+    """A link can be read by eye, and keeps its meaning when a mail program encodes all of it."""
+    form = shape(COINCIDENCE)
+    text = "tail%20boom,second,3_%2Frev,0_Hz"
+    assert fragment_of(form, {"sources": text}) == "sources=tail%20boom,second,3_/rev,0_Hz"
+    (opened,) = called("link.opened", "sources=tail%20boom%2Csecond%2C3_%2Frev%2C0_Hz", [form])
+    assert opened["entries"]["sources"] == "tail boom,second,3_/rev,0_Hz"
 
 
 def test_each_form_takes_its_own() -> None:

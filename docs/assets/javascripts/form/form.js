@@ -56,7 +56,7 @@
     }
 
     function fragment() {
-      return link.fragment(entries(), desk.prefix(form));
+      return link.fragment(entries(), desk.prefix(form), shape.fields);
     }
 
     /** The one place where the state changes. */

@@ -3,6 +3,9 @@
  *   #radius=5.5_m&rotor_speed=395_rpm      where the page has one form
  *   #tip_state.radius=5.5_m&...            where it has several: the form's name before each key
  *
+ * The cells of a table are encoded once.  Earlier links have them encoded twice, so that each "%" is
+ * "%25", and are read; the rare table that would be taken for one of these is written like them.
+ *
  * A link is untrusted: whatever is in it becomes text in a field, or a doubt that the page tells.
  */
 (globalThis.calculator ??= {}).link = (() => {
@@ -11,26 +14,42 @@
   const LONGEST = 100_000; // characters; a longer link is not read
   const MOST = 500; // entries
 
-  /** Return the fragment of the entries of a form. */
-  function fragment(entries, prefix = "") {
+  /** Return the fragment of the entries of a form, whose fields say which of them are tables. */
+  function fragment(entries, prefix, fields) {
+    const written = ([key, text]) => (fields[key].kind === "table" ? tableWritten(text) : encoded(text));
     return Object.entries(entries)
-      .map(([key, text]) => `${prefix}${key}=${encoded(text)}`)
+      .map((entry) => `${prefix}${entry[0]}=${written(entry)}`)
       .join("&");
+  }
+
+  function tableWritten(text) {
+    const once = text.replaceAll("%2F", "/");
+    return isTwice(once) ? encoded(text) : once;
+  }
+
+  function tableRead(text, columns) {
+    const spaced = text.replaceAll("+", "%20");
+    const isWhole = columns.length > 1 && /%2C/i.test(spaced) && !/[,;]/.test(spaced); // encoded as a whole on its way
+    return isTwice(spaced) || isWhole ? decoded(spaced) : spaced;
+  }
+
+  function isTwice(text) {
+    return text.includes("%") && !/%(?!25)/.test(text);
   }
 
   function encoded(text) {
     return encodeURIComponent(text).replace(/%(2F|2C|3B)/g, decodeURIComponent);
   }
 
-  /** Return the keys and texts in a fragment, in order. */
+  /** Return the keys and what follows them in a fragment, in order. */
   function pairs(text) {
     return text
       .replace(/^#/, "")
-      .split("&")
+      .split(/&(?:amp;)*/) // a mail program may write "&amp;"
       .filter(Boolean)
       .map((part) => {
         const [key, ...rest] = part.split("=");
-        return [decoded(key), decoded(rest.join("="))];
+        return [decoded(key), rest.join("=")];
       });
   }
 
@@ -45,7 +64,7 @@
 
   /** Return the forms that a fragment is for, each with its entries and what is doubtful.
    *
-   * `forms` are those of the page: {name, title, keys}.
+   * `forms` are the shapes of those of the page.
    */
   function opened(text, forms) {
     if (text.length > LONGEST) return [refused(forms[0], "longer than it can be")];
@@ -69,7 +88,9 @@
   function taken(own, form) {
     const entries = {};
     const doubts = [];
-    for (const [key, text] of own) {
+    for (const [key, given] of own) {
+      const { kind, columns } = form.fields[key] ?? {};
+      const text = kind === "table" ? tableRead(given, columns) : decoded(given);
       if (!form.keys.includes(key)) {
         doubts.push(`${form.title} has no input called “${key}”`);
       } else if (Object.hasOwn(entries, key) && entries[key] !== text) {

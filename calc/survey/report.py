@@ -1,0 +1,228 @@
+"""Report: a survey as one HTML page that needs nothing else, the same bytes each time."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from html import escape
+
+from calc import VERSION
+from calc.catalogue import entry
+from calc.declaration import Field, Name, Table
+from calc.form.calculation import NOTICE, source
+from calc.form.content import LONGEST_TABLE, given, plain_results, result, result_tables
+from calc.form.showing import shown
+from calc.sheet.layout import PROPELLER, sections
+from calc.sheet.sheet import ORIGINS, Sheet, Value, in_words
+from calc.survey.flight import ONSET, TIPS
+from calc.survey.sensitivity import Sensitivity, figure_of
+from calc.survey.survey import Answer
+from calc.working import Text, flat
+
+STYLE = """
+:root{color-scheme:light;--figure-font:system-ui,sans-serif}
+body{font:15px/1.45 system-ui,sans-serif;color:#1b2733;max-width:62rem}
+body{margin:2rem auto;padding:0 1rem}
+h1,h2,h3{line-height:1.2;break-after:avoid}h2{border-top:1px solid #9aa7b2;padding-top:1rem}
+table{border-collapse:collapse;margin:.6rem 0}caption{text-align:left;font-weight:600}
+th,td{border-bottom:1px solid #d5dce2;padding:.2rem .6rem .2rem 0;text-align:left}
+th,td{vertical-align:top}
+.wide{overflow-x:auto}svg{max-width:44rem;width:100%;height:auto}
+.warning,.caution,.needs{border-left:4px solid #b54708;background:#fff6ed;padding:.4rem .8rem}
+.caution{border-color:#b42318;background:#fef3f2}.needs{border-color:#475467;background:#f2f4f7}
+code{overflow-wrap:anywhere}pre{white-space:pre-wrap;font-size:.85rem}
+@media print{body{margin:0;max-width:none;font-size:10pt}.answer{break-before:page}}
+"""
+
+BY_NUMBER = (ONSET, TIPS, PROPELLER)
+"""Formulas whose answers are told by a number and not by a verdict."""
+
+POLICY = "default-src 'none'; style-src 'unsafe-inline'"
+
+CAUTIONS = {
+    "ground": "Ground resonance can destroy an aircraft within seconds. Nobody may run a rotor "
+    "because a calculation calls it stable: ground runs follow the approved procedure, with a "
+    "qualified crew, a clear area and a way to stop.",
+    "harmonics": "Rotors and shafts are run only by the approved procedure, with a clear area. "
+    "Speeds left free here are no clearance to dwell on them.",
+    "blades": "A margin on a fan plot is analysis; strain measured in an approved test decides.",
+    "rotor": "No airspeed here is a flight limit. The approved flight manual decides.",
+}
+"""The caution above the answers of each chapter."""
+
+
+def report(sheet: Sheet, digest: str, answers: Sequence[tuple[Answer, Sensitivity | None]]) -> str:
+    """Return the report of a survey as an HTML page.
+
+    Args:
+        sheet: The data sheet.
+        digest: SHA-256 of its file.
+        answers: What `survey` returned, each with its sensitivity.
+
+    Returns:
+        The page: data with where they came from, the answers at a glance, and each in full.
+    """
+    parts = [*_head(sheet, digest), *_glance(answers), *_data(sheet)]
+    for answer, sensitivity in answers:
+        parts += _answer(answer, sensitivity)
+    title = escape(sheet.title or "Data sheet without a title")
+    return (
+        '<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8">'
+        '<meta name="viewport" content="width=device-width">'
+        f'<meta http-equiv="Content-Security-Policy" content="{POLICY}">'
+        f"<title>{title}: survey</title><style>{STYLE}</style></head><body>\n"
+        + "\n".join(parts)
+        + "\n</body></html>\n"
+    )
+
+
+def headline(answer: Answer) -> str:
+    """Return the one line of an answer that stands for it: a verdict, or its chief number."""
+    if answer.lacks:
+        return f"Cannot be given: {len(answer.lacks)} missing or wrong"
+    calculation = answer.calculation
+    assert calculation is not None
+    if calculation.remark:
+        return calculation.remark
+    chief = figure_of(calculation.name) if calculation.name in BY_NUMBER else None
+    if chief is not None:
+        return f"{chief.label} {shown(chief.quantity, chief.get(calculation.result))}"
+    found = plain_results(calculation)
+    verdicts = [(f, value) for f, value in found if isinstance(f.declaration, Name)]
+    plain = [f"{f.declaration.label}: {shown(f.declaration, v)}" for f, v in [*verdicts, *found]]
+    tables = [f"{table.label}: {len(table.rows)} rows" for table in result_tables(calculation)]
+    return [*plain, *tables][0]
+
+
+def decides(sensitivity: Sensitivity | None) -> str:
+    """Return which input decides a figure, and how far, or nothing where no tolerance moves it."""
+    if sensitivity is None or not sensitivity.effects or sensitivity.effects[0].swing == 0.0:
+        return ""
+    first, quantity = sensitivity.effects[0], sensitivity.figure.quantity
+    ends = " to ".join(shown(quantity, end) for end in (first.low, first.high))
+    return f"{first.label} ({first.place.words}): {sensitivity.figure.label} {ends}"
+
+
+def _head(sheet: Sheet, digest: str) -> Iterator[str]:
+    yield f"<h1>{escape(sheet.title or 'Data sheet without a title')}: survey</h1>"
+    if sheet.note:
+        yield f"<p>{escape(sheet.note)}</p>"
+    yield f"<p>Rotorcraft vibration handbook {VERSION}. {NOTICE}</p>"
+    yield f"<p>Data sheet with SHA-256 <code>{escape(digest)}</code></p>"
+
+
+def _glance(answers: Iterable[tuple[Answer, Sensitivity | None]]) -> Iterator[str]:
+    yield "<h2>At a glance</h2>"
+    rows = []
+    for answer, sensitivity in answers:
+        link = f'<a href="#{answer.asked.key}">{escape(answer.asked.title)}</a>'
+        warned = "yes" if answer.calculation and answer.calculation.warnings else ""
+        cells = [escape(headline(answer)), warned, escape(decides(sensitivity))]
+        rows.append([link, *cells])
+    yield _table("", ["Result", "In short", "Warnings", "Decided by, over its tolerance"], rows)
+
+
+def _data(sheet: Sheet) -> Iterator[str]:
+    yield "<h2>Data</h2>"
+    for part in sections():
+        if not part.is_table:
+            values = {f.name: sheet.value(f"{part.key}.{f.name}") for f in part.fields}
+            rows = [[escape(f.declaration.label), *_value(f, values[f.name])] for f in part.fields]
+            yield _table(part.title, ["", "Value", "From", "Tolerance"], rows)
+        elif sheet.rows.get(part.key):
+            heads = [f.declaration.label for f in part.fields]
+            rows = [
+                [_cell(f, row.get(f.name)) for f in part.fields] for row in sheet.rows[part.key]
+            ]
+            yield _table(part.title, heads, rows)
+
+
+def _value(f: Field, value: Value | None) -> list[str]:
+    if value is None:
+        return [f"{escape(_usual(f))} (usual value)", "", ""]
+    return [escape(in_words(f, value)), ORIGINS[value.origin], escape(value.tolerance)]
+
+
+def _cell(f: Field, value: Value | None) -> str:
+    if value is None:
+        return escape(_usual(f))
+    said = [in_words(f, value)]
+    said += [f"± {value.tolerance}"] if value.tolerance else []
+    said += [f"({value.origin})"] if value.origin in ORIGINS and value.origin != "unknown" else []
+    return escape(" ".join(said))
+
+
+def _usual(f: Field) -> str:
+    return shown(f.declaration, f.start)
+
+
+def _answer(answer: Answer, sensitivity: Sensitivity | None) -> Iterator[str]:
+    asked, calculation = answer.asked, answer.calculation
+    yield f'<section class="answer" id="{asked.key}"><h2>{escape(asked.title)}</h2>'
+    yield f'<p class="caution">{CAUTIONS[asked.formula.partition(".")[0]]}</p>'
+    yield f"<p>{escape(entry(asked.formula).title)}, <code>{asked.formula}</code></p>"
+    if answer.lacks:
+        items = "".join(f"<li>{escape(lack)}</li>" for lack in answer.lacks)
+        yield f'<div class="needs"><p>Cannot be given. It needs:</p><ul>{items}</ul></div>'
+    elif calculation is not None:
+        yield f"<p><strong>{escape(headline(answer))}</strong></p>"
+        for text in calculation.warnings:
+            yield f'<p class="warning"><strong>Warning</strong> {escape(text)}.</p>'
+        yield from (f"<p>{escape(note)}.</p>" for note in asked.notes)
+        rows = [
+            [escape(f.declaration.label), escape(result(f, value))]
+            for f, value in plain_results(calculation)
+        ]
+        yield _table("Results", ["", ""], rows)
+        if (chart := calculation.chart) is not None:
+            title = f"<figcaption>{escape(chart.title)}</figcaption>"
+            yield f"<figure>{chart.svg(asked.key)}{title}</figure>"
+        for table in result_tables(calculation):
+            cells = [list(map(escape, row)) for row in table.rows[:LONGEST_TABLE]]
+            yield _table(table.label, table.heads, cells)
+            if len(table.rows) > LONGEST_TABLE:
+                rows_in_all = len(table.rows)
+                yield f"<p>The first {LONGEST_TABLE} of {rows_in_all} rows; the CSV has all.</p>"
+        yield from _sensitivity(sensitivity)
+        inputs = [
+            [escape(f.declaration.label), escape(text)]
+            for f, text in given(calculation)
+            if not isinstance(f.declaration, Table) and f.name in asked.entries
+        ]
+        yield _table("Inputs of this result", ["", ""], inputs)
+        lines = [step.heading or step.line for step in flat(calculation.working(Text()))]
+        if lines:
+            text = escape("\n".join(lines))
+            yield f"<details><summary>Working</summary><pre>{text}</pre></details>"
+        yield f"<p>Source: {escape(source(asked.formula))}</p>"
+        yield f"<p>Form with these entries: <code>{escape(asked.link)}</code></p>"
+    yield "</section>"
+
+
+def _sensitivity(found: Sensitivity | None) -> Iterator[str]:
+    if found is None or not found.effects:
+        return
+    quantity = found.figure.quantity
+    rows = [
+        [
+            escape(f"{effect.label} ({effect.place.words})"),
+            escape(f"{effect.value.text} ± {effect.value.tolerance}"),
+            shown(quantity, effect.low),
+            shown(quantity, effect.high),
+        ]
+        for effect in found.effects
+    ]
+    about = f" of {found.about}" if found.about else ""
+    title = f"Sensitivity: {found.figure.label} {shown(quantity, found.value)}{about}"
+    heads = ["Input, one at a time", "Value and tolerance", "At its low end", "At its high end"]
+    yield _table(title, heads, rows)
+    if found.left_out:
+        yield f"<p>{found.left_out} more inputs have tolerances that were not looked at.</p>"
+
+
+def _table(caption: str, heads: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
+    """Return a table; the cells of its rows are HTML, its heads are text."""
+    if not rows:
+        return ""
+    title = f"<caption>{escape(caption)}</caption>" if caption else ""
+    head = "".join(f'<th scope="col">{escape(text)}</th>' for text in heads)
+    top = f"<thead><tr>{head}</tr></thead>" if any(heads) else ""
+    body = "".join(f"<tr>{''.join(f'<td>{cell}</td>' for cell in row)}</tr>" for row in rows)
+    return f'<div class="wide"><table>{title}{top}<tbody>{body}</tbody></table></div>'

@@ -1,0 +1,55 @@
+"""Survey: all answers that a data sheet gives, and what it would need for the others."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from calc.form.calculation import Calculation, calculate
+from calc.sheet.sheet import Sheet
+from calc.survey.asked import Asked
+from calc.survey.flight import flight
+from calc.survey.frequencies import frequencies
+from calc.survey.ground import ground
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """A question with its calculation, or with none where the sheet lacks something.
+
+    `group` asks the question again of another sheet, among a few more.
+    """
+
+    asked: Asked
+    calculation: Calculation | None
+    group: Callable[[Sheet], Iterator[Asked]]
+
+    def of(self, sheet: Sheet) -> Asked | None:
+        """Return the same question to another sheet, or None if it is not asked of that one."""
+        return next((asked for asked in self.group(sheet) if asked.key == self.asked.key), None)
+
+    @property
+    def lacks(self) -> tuple[str, ...]:
+        """What the sheet would have to say so that there is an answer; empty if there is one."""
+        if self.calculation is None:
+            return self.asked.missing
+        return tuple(problem.message for problem in self.calculation.problems)
+
+
+GROUPS = (frequencies, ground, flight)
+"""What a survey asks, in the order of a report."""
+
+
+def survey(sheet: Sheet) -> list[Answer]:
+    """Return the answers, each calculated as a form calculates it.
+
+    Args:
+        sheet: A data sheet, as `calc.sheet.file.opened` gives it.
+
+    Returns:
+        An answer to every question, in the order of a report.
+    """
+    return [Answer(asked, calculated(asked), group) for group in GROUPS for asked in group(sheet)]
+
+
+def calculated(asked: Asked) -> Calculation | None:
+    """Return the calculation of a question, or None where something is missing for it."""
+    return None if asked.missing else calculate(asked.formula, asked.entries)

@@ -1,0 +1,214 @@
+"""The survey gives the numbers that forms give, and says what it would need for the others."""
+
+import math
+import re
+from urllib.parse import unquote
+
+import pytest
+
+from calc.catalogue import formula
+from calc.declaration import arguments
+from calc.form.calculation import calculate
+from calc.sheet.layout import FAN, LIMITS, MODES
+from calc.sheet.sheet import Sheet, Value
+from calc.survey.asked import Asked, Feed, Place, changed
+from calc.survey.governed import rotor
+from calc.survey.survey import GROUPS, Answer, calculated, survey
+from calc.units import RPM
+from tests.survey.crafts import example, random_craft
+
+SLOW = (FAN, LIMITS, MODES)
+"""Formulas of which the entries alone are compared; `test_calculation.py` compares the rest."""
+
+
+def found(sheet: Sheet, key: str) -> Answer:
+    """Return one answer of the survey of a sheet."""
+    return next(
+        Answer(asked, calculated(asked), group)
+        for group in GROUPS
+        for asked in group(sheet)
+        if asked.key == key
+    )
+
+
+def agrees(sheet: Sheet) -> int:
+    """Check every answer against the form that its link opens, and against the formula itself."""
+    answers = 0
+    for one in survey(sheet):
+        assert (one.calculation is None) == bool(one.asked.missing)
+        if one.calculation is None or one.calculation.problems:
+            assert one.lacks
+            continue
+        page, _, fragment = one.asked.link.partition("#")
+        chapter, topic, short = one.asked.formula.split(".")
+        assert page == f"{chapter}/{topic}.html"
+        pairs = (pair.partition("=") for pair in fragment.split("&"))
+        entries = {key.removeprefix(f"{short}."): unquote(text) for key, _, text in pairs}
+        assert entries == one.asked.entries
+        if one.asked.formula not in SLOW:
+            form = calculate(one.asked.formula, entries)
+            assert form.result == one.calculation.result
+            given = arguments(formula(one.asked.formula), form.values)
+            assert formula(one.asked.formula)(**given) == one.calculation.result
+        answers += 1
+    return answers
+
+
+@pytest.mark.parametrize("batch", range(6))
+def test_survey_and_form_agree_on_random_rotorcraft(batch: int) -> None:
+    """Sixty random rotorcraft, with unknowns: each answer is that of the form its link opens."""
+    answers = sum(agrees(random_craft(10 * batch + n, slow=n == 0)) for n in range(10))
+
+    assert answers > 30
+
+
+@pytest.mark.thorough
+def test_survey_and_form_agree_on_five_hundred_rotorcraft() -> None:
+    """Five hundred random rotorcraft, all of them with what takes long."""
+    assert sum(agrees(random_craft(1000 + n, slow=True)) for n in range(500)) > 2500
+
+
+def test_stall_is_that_of_the_keyword_function() -> None:
+    """The stall onset of the Plover at 3000 m is that of a call with numbers typed here, in SI.
+
+    An independent way to the formula: no sheet, no entries, no units.
+    """
+    from calc.rotor.stall_onset import stall_onset_airspeed  # noqa: PLC0415
+
+    one = found(example("plover"), "altitude_3_stall")
+    onset = stall_onset_airspeed(
+        3000.0, 4.8, 0.45, 4, 12.0 * math.pi, math.radians(-8.0), 5.7, 1.3, 3000.0, 10.0
+    )
+
+    assert one.calculation is not None
+    assert onset is not None
+    assert one.calculation.result.tip_airspeed == pytest.approx(onset.airspeed, rel=1e-11)
+
+
+def test_forcing_frequencies_of_the_plover() -> None:
+    """The main rotor at 360 rpm turns six times a second, so that 4/rev is at 24 Hz.
+
+    6017 rpm times 21/80 times 31/136 is 360.02 rpm: teeth as in the sheet, by hand.
+    """
+    one = found(example("plover"), "forcing_frequencies")
+    assert one.calculation is not None
+    lines = {line.source: line.frequency for line in one.calculation.result}
+
+    assert lines["Main rotor 4/rev"] == pytest.approx(4 * 6017 * 21 / 80 * 31 / 136 / 60, rel=1e-12)
+    assert lines["Main rotor 4/rev"] == pytest.approx(24.0, abs=0.002)
+
+
+def test_operating_range_takes_in_every_condition() -> None:
+    """The whole range of the Plover is that of its transients; a deeper droop widens it."""
+    sheet = example("plover")
+    speed = rotor(Feed(sheet))
+    assert speed is not None
+    assert RPM.reading(speed.low) == pytest.approx(317.0)
+    assert RPM.reading(speed.high) == pytest.approx(385.0)
+
+    drooping = changed(sheet, Place("rotor_speeds", -1, "droop"), Value("0.2"))
+    speed = rotor(Feed(drooping))
+    assert speed is not None
+    assert RPM.reading(speed.low) == pytest.approx(0.8 * 360.0)
+
+    one = found(drooping, "fan_plot")
+    assert one.calculation is not None
+    assert one.calculation.values["operating_low"] == pytest.approx(RPM.si(288.0))
+
+
+def test_unknown_transient_is_left_out_and_said() -> None:
+    """The range goes on without what is unknown, and a note names it."""
+    unknown = changed(example("plover"), Place("rotor_speeds", -1, "transient_low"), Value())
+    feed = Feed(unknown)
+    speed = rotor(feed)
+
+    assert speed is not None
+    assert RPM.reading(speed.low) == pytest.approx(324.0)
+    assert feed.missing == []
+    assert ["Lowest speed in a transient" in note for note in feed.notes] == [True]
+
+
+@pytest.mark.parametrize("name", ["plover", "curlew", "dunlin"])
+def test_unknown_is_named_where_it_is_needed(name: str) -> None:
+    """Each single value that is made unknown is asked for by name wherever it is needed."""
+    sheet = example(name)
+    before = {asked.key: asked for asked in asked_of(sheet)}
+    for place, value in sheet.values.items():
+        key, _, field = place.partition(".")
+        if not value.is_known:
+            continue
+        for asked in asked_of(changed(sheet, Place(key, -1, field), Value())):
+            was = before.get(asked.key)
+            if was is None or was.missing:
+                continue
+            if Place(key, -1, field) not in was.reads:
+                assert asked == was
+            elif asked.missing:
+                assert f"({place})" in asked.missing[0]
+            else:
+                assert any(f"({key})" in note for note in asked.notes) or "droop" in place
+
+
+def asked_of(sheet: Sheet) -> list[Asked]:
+    """Return the questions of a survey, without the answers."""
+    return [asked for group in GROUPS for asked in group(sheet)]
+
+
+def hub_alone() -> Sheet:
+    """Return the Plover without its shake test, with two states that have no lift."""
+    sheet = example("plover")
+    states = [
+        row
+        for row in sheet.rows["landing_gear_states"]
+        if row["name"].text in ("full weight", "tied down")
+    ]
+    return Sheet(
+        "",
+        "",
+        sheet.values,
+        {**sheet.rows, "measured_modes": (), "landing_gear_states": tuple(states)},
+    )
+
+
+def test_hub_data_stand_for_modes() -> None:
+    """Two formulations of the same hub give the same growth rates in each state.
+
+    `assessment` has masses, springs and dampers at the hub; `measured_modes` has the modes that
+    the survey makes of them.
+    """
+    sheet = hub_alone()
+    whole, modes = found(sheet, "ground_resonance_states"), found(sheet, "ground_resonance")
+    assert whole.calculation is not None
+    assert modes.calculation is not None
+    nominal = {
+        case.state: case for case in modes.calculation.result.cases if "nominal" in case.dampers
+    }
+
+    assert set(nominal) == {"full weight", "tied down"}
+    for state in whole.calculation.result.states:
+        assert nominal[state.name].growth_rate == pytest.approx(state.growth_rate, abs=1e-4)
+        assert nominal[state.name].worst_speed == pytest.approx(state.worst_speed, rel=2e-3)
+
+
+def test_governed_propellers_are_a_second_speed() -> None:
+    """On the Curlew rotor and propellers have avoid bands of their own; their orders are whole."""
+    one = found(example("curlew"), "avoid_bands")
+    assert one.calculation is not None
+    sources = one.calculation.values["sources"]
+
+    assert {source.follows for source in sources} == {"rotor", "second"}
+    assert {band.speed for band in one.calculation.result.avoid} <= {"rotor", "second"}
+    blades = {
+        s.name: s.multiple for s in sources if re.search(r"^(Rotor|Propeller) \d+/rev", s.name)
+    }
+    assert blades["Rotor 6/rev"] == pytest.approx(6.0, rel=1e-8)
+
+
+def test_wrong_statement_of_rotor_speed_is_said() -> None:
+    """A drive train that turns the rotor at another speed than the sheet gives is pointed out."""
+    sheet = example("plover")
+    assert not any("check which" in note for note in found(sheet, "avoid_bands").asked.notes)
+    faster = changed(sheet, Place("rotorcraft", -1, "rotor_speed"), Value("365 rpm"))
+
+    notes = found(faster, "avoid_bands").asked.notes
+    assert any("turns Main rotor at 360" in note and "365.0 rpm" in note for note in notes)

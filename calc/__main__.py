@@ -4,7 +4,6 @@ Exit codes: 0, all was written; 1, the data sheet has problems, which are listed
 and nothing is written; 2, the command was used wrongly, or a file could not be read or written.
 """
 
-import argparse
 import csv
 import re
 import sys
@@ -13,46 +12,56 @@ from pathlib import Path
 from calc.sheet.file import LARGEST, opened
 from calc.survey.files import INDEX, files
 
+USAGE = """usage: python3 -m calc survey FILE --out DIR
+
+Write every result that a data sheet (TOML) gives into a folder: CSV, SVG and one report.
+Exit codes: 0 done, 1 the data sheet has problems, 2 wrong use or unusable file.
+Analysis, not approval: approved manuals and licensed practice decide.
+"""
 DONE, PROBLEMS, WRONG_USE = 0, 1, 2
 _OWN = re.compile(r"[a-z0-9_]+\.(csv|svg|html)")
 
 
 def main(arguments: list[str] | None = None) -> int:
     """Run the command and return its exit code."""
-    asked = _parser().parse_args(arguments)
+    words = sys.argv[1:] if arguments is None else arguments
+    if words in (["-h"], ["--help"]):
+        sys.stdout.write(USAGE)
+        return DONE
+    paths = _paths(words)
+    if paths is None:
+        return _failed(USAGE.rstrip())
+    path, folder = paths
     try:
-        with asked.file.open("rb") as stream:
+        with path.open("rb") as stream:
             data = stream.read(LARGEST + 1)
     except OSError as error:
-        return _failed(f"{asked.file}: {error.strerror}")
+        return _failed(f"{path}: {error.strerror}")
     found = opened(data)
     if found.sheet is None:
         for problem in found.problems:
-            sys.stderr.write(f"{asked.file}: {problem}\n")
+            sys.stderr.write(f"{path}: {problem}\n")
         return PROBLEMS
     for change in found.changes:
-        sys.stderr.write(f"{asked.file}: read as the present format: {change}\n")
+        sys.stderr.write(f"{path}: read as the present format: {change}\n")
     try:
-        _write(asked.out, files(found.sheet, data))
+        _write(folder, files(found.sheet, data))
     except OSError as error:
-        return _failed(f"{asked.out}: {error.strerror}")
-    sys.stdout.write(f"{asked.out / 'report.html'}\n")
+        return _failed(f"{folder}: {error.strerror}")
+    sys.stdout.write(f"{folder / 'report.html'}\n")
     return DONE
 
 
-def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
-        prog="python3 -m calc",
-        description="Calculations of the rotorcraft vibration handbook. Analysis, not approval.",
-        epilog="Exit codes: 0 done, 1 the data sheet has problems, 2 wrong use or unusable file.",
-    )
-    commands = parser.add_subparsers(required=True, metavar="COMMAND")
-    survey = commands.add_parser("survey", help="write every result that a data sheet gives")
-    survey.add_argument("file", type=Path, metavar="FILE", help="data sheet, TOML")
-    survey.add_argument(
-        "--out", type=Path, required=True, metavar="DIR", help="folder for CSV, SVG and report"
-    )
-    return parser
+def _paths(words: list[str]) -> tuple[Path, Path] | None:
+    """Return file and folder of `survey FILE --out DIR`, or None for anything else."""
+    if words[:1] != ["survey"] or words.count("--out") != 1:
+        return None
+    rest = words[1:]
+    at = rest.index("--out")
+    out, files_given = rest[at + 1 : at + 2], rest[:at] + rest[at + 2 :]
+    if len(out) != 1 or len(files_given) != 1 or any(w.startswith("-") for w in out + files_given):
+        return None
+    return Path(files_given[0]), Path(out[0])
 
 
 def _write(folder: Path, texts: dict[str, str]) -> None:

@@ -101,10 +101,17 @@ def test_wrong_use_is_told_apart(tmp_path: Path, capsys: pytest.CaptureFixture[s
     path = small(tmp_path)
     assert main(["survey", str(tmp_path / "none.toml"), "--out", str(tmp_path)]) == WRONG_USE
     assert main(["survey", str(path), "--out", str(path)]) == WRONG_USE
-    with pytest.raises(SystemExit) as stopped:
-        main(["survey", str(path)])
-    assert stopped.value.code == WRONG_USE
-    assert "--out" in capsys.readouterr().err
+    capsys.readouterr()
+    for words in (
+        [],
+        ["survey", str(path)],
+        ["survey", "--out", "x"],
+        ["survey", "a", "b", "--out", "x"],
+    ):
+        assert main(words) == WRONG_USE
+        assert "usage: python3 -m calc survey FILE --out DIR" in capsys.readouterr().err
+    assert main(["--help"]) == DONE
+    assert "Exit codes" in capsys.readouterr().out
 
 
 def test_report_needs_nothing_else(tmp_path: Path) -> None:

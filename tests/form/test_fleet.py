@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import Page, expect
 
-from calc.catalogue import FORMULAS, formula
+from calc.catalogue import FORMULAS, entry, formula
 from calc.declaration import inputs
 from calc.form.answer import answer
 from calc.form.calculation import start
@@ -143,3 +143,38 @@ def test_records_say_their_forms() -> None:
         for name in FORMULAS
     }
     assert sum(fields == ROTOR for fields in takers.values()) > 5
+
+
+def test_home_page_lists_the_forms_used_last(page: Page, home: str) -> None:
+    """The newest first, by title; each leads to its form; the list is cleared, the numbers stay."""
+    page.goto(f"{home}/index.html")
+    box = page.locator(".recent-forms")
+    expect(box).to_be_hidden()
+    for form in (FIRST, SECOND, FIRST):
+        reader = at(page, home, form)
+        reader.type(reader.field("blade_mass"), "61.5")
+    page.goto(f"{home}/index.html")
+    links = box.get_by_role("link")
+    expect(links).to_have_text([entry(FIRST[0]).title, entry(SECOND[0]).title])
+    links.last.click()
+    page.wait_for_url(f"**/{SECOND[1]}#coleman_diagram")
+    page.go_back()
+    box.get_by_role("button", name="Clear this list").click()
+    expect(box).to_be_hidden()
+    page.reload()
+    expect(box).to_be_hidden()
+    reader = at(page, home, SECOND)
+    reader.way("Bring back my last numbers")
+    assert reader.fields()["blade_mass"] == ["61.5", "kg"]
+
+
+def test_damaged_list_of_forms_is_left_out(page: Page, home: str) -> None:
+    """What another program put into the browser's storage becomes no link."""
+    page.goto(f"{home}/index.html")
+    page.evaluate(
+        """() => localStorage.setItem("handbook rotorcraft", JSON.stringify({ list: [], recent: [
+          { page: "javascript:alert(1)//a/b.html", name: "a", title: "a" }, null, 3,
+          { page: "rotor/tip_speed.html", name: "tip_state", title: "<b>tip</b>" }] }))"""
+    )
+    page.reload()
+    expect(page.locator(".recent-forms a")).to_have_text(["<b>tip</b>"])

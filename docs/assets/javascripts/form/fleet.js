@@ -1,11 +1,11 @@
 /* The fleet: the rotorcraft whose numbers a reader has typed, kept in this browser.
  *
- *   { current, list: [{ id, name, records, forms }] }
+ *   { current, list: [{ id, name, records, forms }], recent: [{ page, name, title }] }
  *   records: { "ground.aircraft.Rotor": { blades: "4", ... } }, forms: { FORM: { key: text } }
  *
  * A form keeps all its entries under its own name.  What is typed for a record, such as a rotor in
  * lag, is kept under the record's name as well, and there every form that takes the record finds
- * it.  Nothing that came with a link is kept here until the reader asks for it.
+ * it.  The forms that were used last are listed for the home page.  Nothing that came with a link is kept here until the reader asks for it.
  */
 (globalThis.calculator ??= {}).fleet = (() => {
   "use strict";
@@ -13,8 +13,9 @@
   const PLACE = "handbook rotorcraft";
   const FIRST = "my rotorcraft";
   const LONGEST = 40; // characters of a name
+  const RECENT = 5; // forms that are listed as used last
 
-  let last = { text: null, all: { list: [] } };
+  let last = { text: null, all: { list: [], recent: [] } };
 
   /** Return what is kept, to look at; `change` alone may alter it. */
   function read() {
@@ -26,7 +27,12 @@
   function parsed(text) {
     const found = safely(() => JSON.parse(text));
     const list = Array.isArray(found?.list) ? found.list.filter(isWhole) : [];
-    return { current: found?.current, list };
+    const recent = Array.isArray(found?.recent) ? found.recent.filter(isForm).slice(0, RECENT) : [];
+    return { current: found?.current, list, recent };
+  }
+
+  function isForm(one) {
+    return typeof one?.title === "string" && /^\w+\/\w+\.html$/.test(one.page) && /^\w+$/.test(one.name);
   }
 
   function isWhole(one) {
@@ -75,8 +81,24 @@
       own.forms[shape.formula] = after;
       for (const key of shape.keys) if (before[key] !== after[key]) put(own, shape, key, after[key]);
       all.current = own.id;
+      used(all, shape);
       return own.id;
     });
+  }
+
+  /** List a form as the one that was used last. */
+  function used(all, { name, title }) {
+    const page = location.pathname.split("/").slice(-2).join("/");
+    const others = all.recent.filter((one) => one.page !== page || one.name !== name);
+    all.recent = [{ page, name, title }, ...others].slice(0, RECENT);
+  }
+
+  function recent() {
+    return read().recent;
+  }
+
+  function forget() {
+    change((all) => (all.recent = []));
   }
 
   function put(own, shape, key, text) {
@@ -130,5 +152,5 @@
     change((all) => (all.current = id));
   }
 
-  return { names, keep, kept, has, add, rename, remove, choose };
+  return { recent, forget, names, keep, kept, has, add, rename, remove, choose };
 })();

@@ -41,7 +41,8 @@ CRITICAL_SPEED = Quantity(r"\Omega_c", "Rotor speed at the crossing", ROTATION)
 WORST_SPEED = Quantity(r"\Omega_w", "Rotor speed of the largest response in the range", ROTATION)
 WORST = Quantity("a_w", "Largest acceleration in the range", VIBRATION.units)
 NOMINAL = Quantity("a_0", "Acceleration at the rotor speed of the known force", VIBRATION.units)
-STEPS = 400  # of the range of rotor speed
+STEPS = 160  # of the range of rotor speed
+NEAR = 16  # to a change of rotor speed by the damping ratio, about the peak
 
 CrossedMode = Annotated[
     AirframeMode,
@@ -185,13 +186,14 @@ def harmonic_response(
 def source_response_chart(
     harmonic: RotorHarmonic,
     mode: CrossedMode,
-    lowest_speed: Annotated[float, LOWEST],
-    highest_speed: Annotated[float, HIGHEST],
+    lowest_speed: float,
+    highest_speed: float,
+    found: SourceResponse,
 ) -> Chart:
-    """Return the acceleration over rotor speed."""
-    worst = _worst_speed(harmonic, mode, lowest_speed, highest_speed)
+    """Return the acceleration over rotor speed, with more points about its peak."""
+    worst = found.worst_speed
     even = [lowest_speed + (highest_speed - lowest_speed) * n / STEPS for n in range(STEPS + 1)]
-    near = [worst * (1.0 + mode.damping_ratio * n / 40.0) for n in range(-200, 201)]
+    near = [worst * (1.0 + mode.damping_ratio * n / NEAR) for n in range(-5 * NEAR, 5 * NEAR + 1)]
     speeds = sorted(even + [speed for speed in near if lowest_speed < speed < highest_speed])
     points = [(speed, harmonic_response(harmonic, mode, speed)) for speed in speeds]
     return Chart(
@@ -201,8 +203,8 @@ def source_response_chart(
         y=Axis.of(VIBRATION),
         marks=(
             Line(points, f"{harmonic.multiple:g}/rev", 1),
-            Rule(critical_speed(harmonic, mode), "x", "crossing"),
-            Points([(worst, harmonic_response(harmonic, mode, worst))], "largest in the range", 2),
+            Rule(found.critical_speed, "x", "crossing"),
+            Points([(worst, found.worst_acceleration)], "largest in the range", 2),
         ),
     )
 

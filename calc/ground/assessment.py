@@ -1,16 +1,17 @@
 """Assessment: the verdict on an aircraft in every state of its undercarriage."""
 
+from collections.abc import Sequence
 from typing import Annotated
 
 from calc.chart import Chart, Line
-from calc.ground.model.aircraft import Hub, LagRotor
+from calc.ground.model.aircraft import Hub, LagRotor, Rotor
 from calc.ground.model.gear_state import NOMINAL_SPEED, THRUST_RATIO, speed_range
 from calc.ground.quantities import (
     HIGHEST_SPEED,
     LOWEST_SPEED,
 )
 from calc.ground.search.growth_chart import growth_chart, unstable
-from calc.ground.stability import sampled_growth, unstable_bands
+from calc.ground.stability import sampled_growth
 from calc.ground.undercarriage import STATES, Assessment, UndercarriageState, assess, in_state
 
 
@@ -64,29 +65,26 @@ def assessment(
 
 
 def assessment_chart(
-    rotor: LagRotor,
+    rotor: Rotor,
     hub: Hub,
-    lowest_speed: Annotated[float, LOWEST_SPEED],
-    highest_speed: Annotated[float, HIGHEST_SPEED],
-    states: Annotated[tuple[UndercarriageState, ...], STATES],
-    nominal_speed: Annotated[float, NOMINAL_SPEED] = NOMINAL_SPEED.example,
-    thrust_ratio: Annotated[float, THRUST_RATIO] = THRUST_RATIO.example,
+    lowest_speed: float,
+    highest_speed: float,
+    states: Sequence[UndercarriageState],
+    nominal_speed: float,
+    found: Assessment,
 ) -> Chart:
     """Return the growth rate over rotor speed in every state; the worst has its bands hatched."""
     support = hub.support(rotor)
-    limits = (lowest_speed, highest_speed, nominal_speed, thrust_ratio)
-    sweeps = [speed_range(state, *limits) for state in states]
-    found = assess(rotor, support, states, *limits)
-    worst = next(n for n, state in enumerate(states) if state.name == found.worst_state)
-    bands = unstable_bands(rotor, in_state(support, states[worst]), *sweeps[worst])
+    sweeps = [speed_range(state, lowest_speed, highest_speed, nominal_speed) for state in states]
     lines = [
         Line(sampled_growth(rotor, in_state(support, state), *sweep), state.name, number)
         for number, (state, sweep) in enumerate(zip(states[:6], sweeps, strict=False), 1)
     ]
+    worst = [band for band in found.bands if band.name == found.worst_state]
     return growth_chart(
         "Growth rate against rotor speed",
         f"{found.verdict}. Above zero a disturbance grows.",
         (lowest_speed, highest_speed),
-        unstable(bands),
+        unstable((band.lower_speed, band.upper_speed) for band in worst),
         lines,
     )

@@ -8,6 +8,7 @@ import pytest
 from calc.ground.assessment import assessment, assessment_chart
 from calc.ground.criterion import damping_product
 from calc.ground.model.aircraft import HubDirection
+from calc.ground.model.gear_state import NOMINAL_SPEED
 from calc.ground.stability import unstable_bands, worst_speed
 from calc.ground.undercarriage import STATES, UndercarriageState, in_state
 from calc.units import RPM
@@ -97,7 +98,9 @@ def test_hub_mass_with_blades_is_the_same_aircraft() -> None:
 
 def test_chart_has_a_line_a_state_and_hatches_the_worst() -> None:
     """The table behind the chart names every state."""
-    chart = assessment_chart(*INPUTS, STATES.example)
+    chart = assessment_chart(
+        *INPUTS, STATES.example, NOMINAL_SPEED.example, assessment(*INPUTS, STATES.example)
+    )
     headings = " ".join(chart.table()[0])
 
     assert all(state.name in headings for state in STATES.example)

@@ -5,7 +5,7 @@ from concurrent.futures import Executor
 from dataclasses import replace
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page
+from playwright.sync_api import Browser, BrowserContext
 from playwright.sync_api import TimeoutError as NothingHappens
 
 from calc.catalogue import FORMULAS, entry
@@ -225,14 +225,14 @@ def test_every_field_of_every_form(
     name: str, browser: Browser, context: BrowserContext, every_form: str, python: Executor
 ) -> None:
     """Typed on a warm page: entries and answers are right, by link and by every way back too."""
-    page, fresh = context.new_page(), browser.new_context().new_page()
+    page = context.new_page()
     page.goto(every_form)
     page.evaluate("engine.limit = 60")  # s; the machine may be busy with other tests
     wrong = []
     visit = Typing(page, name, python)
     try:
         visit.type_everything()
-        wrong += brought_by(visit.reader.copied_link(), fresh, visit, python)
+        wrong += brought_by(visit.reader.copied_link(), browser, visit, python)
         visit.look_at_ways_back()
     except NothingHappens as error:
         wrong.append(f"{name}: {error}"[:300])
@@ -240,12 +240,14 @@ def test_every_field_of_every_form(
     assert wrong == []
 
 
-def brought_by(link: str, page: Page, visit: Visit, python: Executor) -> list[str]:
+def brought_by(link: str, browser: Browser, visit: Visit, python: Executor) -> list[str]:
     """Return what is different where a link is opened by somebody else."""
-    page.goto(link)
-    page.evaluate("engine.limit = 60")
-    other = Visit(page, visit.name, python)
-    other.model.values = visit.model.values
-    other.look("opened by the link", result=False)
-    other.look_at_result("opened by the link")
-    return other.findings()
+    with browser.new_context() as fresh:
+        page = fresh.new_page()
+        page.goto(link)
+        page.evaluate("engine.limit = 60")
+        other = Visit(page, visit.name, python)
+        other.model.values = visit.model.values
+        other.look("opened by the link", result=False)
+        other.look_at_result("opened by the link")
+        return other.findings()

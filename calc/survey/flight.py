@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 
 from calc.form.calculation import calculate
-from calc.sheet.layout import LIMITS, PROPELLER
+from calc.form.showing import shown
+from calc.sheet.layout import LIMITS, PROPELLER, section
 from calc.sheet.sheet import Sheet
 from calc.survey import governed
 from calc.survey.asked import Asked, Feed, entry_typed
@@ -108,5 +109,6 @@ def _words(sheet: Sheet, row: int) -> str:
     if row >= len(rows):
         return "at the altitudes asked for"
     height, offset = rows[row].get("pressure_altitude"), rows[row].get("temperature_offset")
-    words = f"at {height.text}" if height else "at an unknown altitude"
+    usual = section("altitudes").field("pressure_altitude")
+    words = f"at {height.text if height else shown(usual.declaration, usual.start)}"
     return f"{words}, ISA deviation {offset.text}" if offset else words

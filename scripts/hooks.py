@@ -8,12 +8,14 @@ from pathlib import Path
 from markdown_exec._internal.formatters import python as snippets
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.livereload import LiveReloadServer
+from mkdocs.structure.files import Files
 from mkdocs.structure.pages import Page
 
 from calc.sheet.schema import schema
 from scripts.aliases import aliases
 from scripts.environment import ROOT
 from scripts.formulas import with_formulas
+from scripts.joined import join_scripts
 from scripts.markup import (
     with_names,
     with_results_first,
@@ -62,6 +64,12 @@ def on_pre_build(**_: object) -> None:
     snippets._sessions_counter.clear()  # noqa: SLF001
 
 
+def on_files(files: Files, config: MkDocsConfig, **_: object) -> Files:
+    """Make one script of those of the pages."""
+    join_scripts(files, config)
+    return files
+
+
 def on_page_markdown(markdown: str, page: Page, **_: object) -> str:
     """Say which page is made, and give the search its other names.
 
@@ -90,4 +98,6 @@ def on_post_build(config: MkDocsConfig, **_: object) -> None:
     site = Path(config.site_dir)
     write_pages(site, config.nav)
     published = json.dumps(schema(), indent=1, ensure_ascii=False) + "\n"
-    (site / "examples" / "data_sheet.schema.json").write_text(published, "utf-8", newline="\n")
+    examples = site / "examples"
+    examples.mkdir(exist_ok=True)
+    (examples / "data_sheet.schema.json").write_text(published, "utf-8", newline="\n")

@@ -4,23 +4,19 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from calc.chart import Chart
-from calc.declaration import Method, Nothing
-from calc.ground.model.aircraft import Hub, LagRotor, Rotor, Support
+from calc.declaration import Nothing
+from calc.ground.model.aircraft import Hub, LagRotor
 from calc.ground.quantities import (
-    HIGHEST_GROWTH,
     HIGHEST_SPEED,
     LOWEST_SPEED,
     REQUIRED_LAG_DAMPING,
 )
-from calc.ground.search import sweep
-from calc.ground.search.damping_map import damping_map, scaled
-from calc.ground.search.minimum_damping import least_damping
-from calc.ground.stability import minimum_lag_damping, worst_speed
+from calc.ground.search.damping_map import damping_map
+from calc.ground.search.needed_damping import FACTOR, minimum_lag_damping, minimum_support_damping
 from calc.quantity import Quantity
 from calc.units import DAMPING
 
 MARGIN = Quantity("m", "Available over required damping")
-FACTOR = Quantity("q", "Factor on both hub dampings")
 NEEDED_X = Quantity("C_{x,req}", "Required hub damping, longitudinal", DAMPING)
 NEEDED_Y = Quantity("C_{y,req}", "Required hub damping, lateral", DAMPING)
 
@@ -72,6 +68,7 @@ def required_lag_damping(
         Coleman and Feingold (1958), the theory; equations derived anew.
 
     Examples:
+        >>> from calc.ground.model.aircraft import Rotor
         >>> found = required_lag_damping(
         ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2000.0),
         ...     Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0), 4.0, 42.0,
@@ -116,6 +113,7 @@ def required_support_damping(
         Coleman and Feingold (1958), the theory; equations derived anew.
 
     Examples:
+        >>> from calc.ground.model.aircraft import Rotor
         >>> found = required_support_damping(
         ...     Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2000.0),
         ...     Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0), 4.0, 42.0,
@@ -145,29 +143,3 @@ def required_lag_damping_chart(
     """Return the stability map: lag damping needed against hub damping, with the hyperbola."""
     support = hub.support(rotor)
     return damping_map(rotor, support, lowest_speed, highest_speed)
-
-
-def _growth_with(
-    factor: Annotated[float, FACTOR],
-    rotor: Rotor,
-    support: Support,
-    lowest_speed: float,
-    highest_speed: float,
-) -> Annotated[float, HIGHEST_GROWTH]:
-    """Return the highest growth rate of a sweep with both hub dampings changed by a factor."""
-    worst = worst_speed(rotor, scaled(support, factor), lowest_speed, highest_speed)
-    return sweep.without_noise(worst[1])
-
-
-def minimum_support_damping(
-    rotor: Rotor, support: Support, lowest_speed: float, highest_speed: float
-) -> Annotated[
-    float | None,
-    Method("the least with which no rotor speed of the sweep is unstable", _growth_with),
-]:
-    """Return the least factor on both hub dampings that leaves no rotor speed unstable, or None."""
-
-    def worst_growth(factor: float) -> float:
-        return worst_speed(rotor, scaled(support, factor), lowest_speed, highest_speed)[1]
-
-    return least_damping(worst_growth, 1.0)

@@ -1,23 +1,19 @@
 """Stability: growth of the coupled lag and hub motion with identical blades, from eigenvalues."""
 
-from dataclasses import replace
 from functools import lru_cache
 from typing import Annotated
 
 from calc import linalg
 from calc.declaration import Method
-from calc.ground.model.aircraft import Rotor, Support, support_frequencies
+from calc.ground.model.aircraft import Rotor, Support
 from calc.ground.model.coalescence import coalescence_speeds
 from calc.ground.model.multiblade import state_matrix
 from calc.ground.quantities import (
-    HIGHEST_GROWTH,
     HIGHEST_SPEED,
     LOWEST_SPEED,
-    REQUIRED_LAG_DAMPING,
 )
 from calc.ground.search import sweep
 from calc.ground.search.least_damped import LeastDamped, least_damped
-from calc.ground.search.minimum_damping import least_damping
 from calc.numeric.peaks import Sample
 
 __all__ = [
@@ -27,7 +23,6 @@ __all__ = [
     "eigenvalues",
     "growth_rate",
     "least_damped_motion",
-    "minimum_lag_damping",
     "unstable_bands",
     "worst_speed",
 ]
@@ -191,60 +186,6 @@ def least_damped_motion(
     return least_damped(
         rotor, lambda speed: _eigenvalues(rotor, support, speed), [speed for speed, _ in samples]
     )
-
-
-def _growth_with(
-    lag_damping: Annotated[float, REQUIRED_LAG_DAMPING],
-    rotor: Rotor,
-    support: Support,
-    lowest_speed: float,
-    highest_speed: float,
-) -> Annotated[float, HIGHEST_GROWTH]:
-    """Return the highest growth rate of a sweep with another lag damping."""
-    damped = replace(rotor, lag_damping=lag_damping)
-    return sweep.without_noise(worst_speed(damped, support, lowest_speed, highest_speed)[1])
-
-
-def minimum_lag_damping(
-    rotor: Rotor, support: Support, lowest_speed: float, highest_speed: float
-) -> Annotated[
-    float | None,
-    Method("the least with which no rotor speed of the sweep is unstable", _growth_with),
-]:
-    """Return the least lag damping of each blade that leaves no rotor speed of a sweep unstable.
-
-    The lag damping of the rotor itself is not used.
-
-    Args:
-        rotor: Three or more identical blades.
-        support: Hub mass without blades, stiffness and damping in two directions.
-        lowest_speed: Start of the sweep; scalar, rad/s.
-        highest_speed: End of the sweep; scalar, rad/s.
-
-    Returns:
-        Damping of one blade; scalar, N·m·s/rad.  None if no lag damping is enough.
-
-    Raises:
-        ValueError: As `unstable_bands`.
-
-    Source:
-        Coleman and Feingold (1958), the theory; equations derived anew.
-
-    Examples:
-        >>> rotor = Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2000.0)
-        >>> support = Support(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0)
-        >>> needed = minimum_lag_damping(rotor, support, 5.0, 40.0)
-        >>> unstable_bands(replace(rotor, lag_damping=1.001 * needed), support, 5.0, 40.0)
-        ()
-    """
-
-    def worst_growth(damping: float) -> float:
-        return worst_speed(
-            replace(rotor, lag_damping=damping), support, lowest_speed, highest_speed
-        )[1]
-
-    frequency = max(support_frequencies(rotor, support))
-    return least_damping(worst_growth, rotor.lag_inertia * frequency)
 
 
 @lru_cache(maxsize=64)

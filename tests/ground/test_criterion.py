@@ -8,7 +8,8 @@ import pytest
 from calc.ground.criterion import Criterion, damping_product
 from calc.ground.dissimilar import growth_rate as growth_of_different_blades
 from calc.ground.model.aircraft import HubDirection, Rotor, Support
-from calc.ground.stability import growth_rate, minimum_lag_damping
+from calc.ground.search.needed_damping import minimum_lag_damping
+from calc.ground.stability import growth_rate
 from tests.ground.benchmark import HAMMOND_ROTOR, HAMMOND_SUPPORT
 from tests.ground.example import ROTOR, SUPPORT
 

@@ -6,7 +6,7 @@ import pytest
 
 from calc.ground.degraded_damper import critical_damper_share, degraded_damper
 from calc.ground.dissimilar import worst_speed
-from calc.ground.stability import minimum_lag_damping
+from calc.ground.search.needed_damping import minimum_lag_damping
 from calc.ground.stability import worst_speed as worst_speed_of_identical_blades
 from calc.units import RPM
 from tests.ground.benchmark import HAMMOND_HUB, HAMMOND_ROTOR, HAMMOND_SUPPORT, floquet

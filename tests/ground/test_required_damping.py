@@ -13,7 +13,8 @@ from calc.ground.required_damping import (
     required_support_damping,
 )
 from calc.ground.search.damping_map import damping_map, scaled
-from calc.ground.stability import minimum_lag_damping, worst_speed
+from calc.ground.search.needed_damping import minimum_lag_damping
+from calc.ground.stability import worst_speed
 from tests.ground.example import HUB, ROTOR, SUPPORT, SWEEP
 
 INPUTS = (ROTOR, HUB, *SWEEP)

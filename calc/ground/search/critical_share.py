@@ -7,7 +7,8 @@ from calc.ground import dissimilar
 from calc.ground.model.aircraft import Rotor, Support
 from calc.ground.model.coalescence import coalescence_speeds
 from calc.ground.search import sweep
-from calc.ground.stability import minimum_lag_damping, worst_speed
+from calc.ground.search.needed_damping import minimum_lag_damping
+from calc.ground.stability import worst_speed
 from calc.numeric.peaks import Sample
 from calc.numeric.roots import crossing
 

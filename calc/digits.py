@@ -37,3 +37,32 @@ def plain(value: float, digits: int = 6) -> str:
         ('5.5', '12', '1e-07')
     """
     return f"{value + 0.0:.{digits}g}"
+
+
+def readable(value: float, towards: float = 0.0, digits: int = 4) -> str:
+    """Return a number to be read in a sentence: at most some digits, thousands set apart.
+
+    A bound is rounded `towards` the side where no number inside it is lost: -1 is down, 1 is up;
+    0 rounds to the nearest.
+
+    Examples:
+        >>> readable(-16404.199, -1), readable(65616.8, 1), readable(0.35), readable(2e-7)
+        ('−16\u202f410', '65\u202f620', '0.35', '2e−07')
+    """
+    if value == 0.0 or not math.isfinite(value):
+        return plain(value)
+    unit = 10.0 ** (math.floor(math.log10(abs(value))) + 1 - digits)
+    steps = value / unit
+    nearest = round(steps)
+    if towards and abs(steps - nearest) > 1e-6:
+        nearest = math.floor(steps) if towards < 0.0 else math.ceil(steps)
+    mantissa, _, exponent = f"{nearest * unit:.{digits - 1}e}".partition("e")
+    rounded = float(f"{mantissa}e{exponent}")
+    is_plain = -5 < int(exponent) < 7
+    text = f"{rounded:,.{max(0, digits - 1 - int(exponent))}f}" if is_plain else plain(rounded)
+    if is_plain and "." in text:
+        text = text.rstrip("0").rstrip(".")
+    whole, point, rest = text.partition(".")
+    if whole.count(",") == 1 and len(whole.strip("-")) == len("1,000"):
+        whole = whole.replace(",", "")  # four digits stand together
+    return (whole.replace(",", "\u202f") + point + rest).replace("-", "−")

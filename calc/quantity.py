@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 from typing import Self
 
-from calc.digits import plain
+from calc.digits import plain, readable
 from calc.units import NUMBER, Family, Unit, si_unit
 
 
@@ -63,28 +63,53 @@ class Quantity:
         return f"{outside}: {self.covered_by}" if outside and self.covered_by else outside
 
     def outside(self, value: float, unit: Unit) -> str:
-        """Return that a value lies outside the covered range, without the reason, or nothing."""
+        """Return that a value lies outside the covered range, without the reason, or nothing.
+
+        The numbers are rounded to be read, unless that would put the value inside the range.
+        """
         low, high = self.covered
         if low <= value <= high:
             return ""
+
+        rounded = readable(unit.reading(value)) != readable(
+            unit.reading(low if value < low else high)
+        )
+
+        def said(number: float) -> str:
+            reading = unit.reading(number)
+            return f"{readable(reading) if rounded else plain(reading)} {unit.name}".rstrip()
+
         bounds = {
-            (True, True): f"{self.show(low, unit)} to {self.show(high, unit)}",
-            (True, False): f"from {self.show(low, unit)} up",
-            (False, True): f"up to {self.show(high, unit)}",
+            (True, True): f"{said(low)} to {said(high)}",
+            (True, False): f"from {said(low)} up",
+            (False, True): f"up to {said(high)}",
         }[math.isfinite(low), math.isfinite(high)]
-        return f"{self.label} {self.show(value, unit)} is outside the covered range, {bounds}"
+        return f"{self.label} {said(value)} is outside the covered range, {bounds}"
 
     def limits(self, unit: Unit) -> str:
         """Return the limits in words, such as `at least 0 deg and below 180 deg`."""
-        bounds = [
-            ("above", self.above),
-            ("at least", self.at_least),
-            ("at most", self.at_most),
-            ("below", self.below),
-        ]
+        words = [f"{word} {self.show(bound, unit)}" for word, bound, _ in self._bounds()]
+        return self._limits(words)
+
+    def readable_limits(self, unit: Unit) -> str:
+        """Return the limits in few digits, rounded so that no legal value is left out."""
         words = [
-            f"{word} {self.show(bound, unit)}" for word, bound in bounds if math.isfinite(bound)
+            f"{word} {readable(unit.reading(bound), outward)} {unit.name}".rstrip()
+            for word, bound, outward in self._bounds()
         ]
+        return self._limits(words)
+
+    def _bounds(self) -> list[tuple[str, float, float]]:
+        """Return the limits there are: how each is said, the bound, and the way out of it."""
+        bounds = [
+            ("above", self.above, -1.0),
+            ("at least", self.at_least, -1.0),
+            ("at most", self.at_most, 1.0),
+            ("below", self.below, 1.0),
+        ]
+        return [bound for bound in bounds if math.isfinite(bound[1])]
+
+    def _limits(self, words: list[str]) -> str:
         return " and ".join(words) or ("a whole number" if self.whole else "any number")
 
     def show(self, value: float, unit: Unit) -> str:

@@ -13,7 +13,9 @@ from calc.declaration import Choice, Field, Table, inputs, outputs
 from calc.digits import plain
 from calc.examples import CURLEW, PLOVER
 from calc.form.fields import form_html
+from calc.form.unit_list import system_list
 from calc.quantity import Quantity
+from calc.unit_systems import SYSTEMS, unit_of
 from calc.units import RPM, families, si_unit
 from scripts.checks import checked, coverage, every_check, tally
 from scripts.drawings import DRAWINGS
@@ -35,8 +37,10 @@ __all__ = [
     "source_list",
     "symbol_list",
     "symbols",
+    "system_choice",
     "tally",
     "unit_list",
+    "unit_systems",
 ]
 
 
@@ -133,6 +137,22 @@ def _declared() -> Iterator[tuple[str, Quantity]]:
         for f in [*fields, *(column for table in tables for column in inputs(table.row))]:
             if isinstance(f.declaration, Quantity):
                 yield name, f.declaration
+
+
+def system_choice() -> str:
+    """Return the list in which a reader chooses the units of the whole handbook."""
+    return f"<p>{system_list()}</p>"
+
+
+def unit_systems() -> str:
+    """Return what each system of units shows, where they differ, as a Markdown table."""
+    rows = [f"| {' | '.join(SYSTEMS.values())} |", "| - " * len(SYSTEMS) + "|"]
+    for family in families():
+        shown = [unit_of(family, system).name for system in SYSTEMS]
+        row = f"| {' | '.join(shown)} |"
+        if len(set(shown)) > 1 and row not in rows:
+            rows.append(row)
+    return "\n".join(rows)
 
 
 def unit_list() -> str:

@@ -1,14 +1,19 @@
 """The answer to a calculation as HTML: results, warnings, working and figure."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from functools import partial
 from html import escape
 from typing import Any
 
 from calc import VERSION, symbol
 from calc.declaration import Choice, Declaration, Field, Name, Table, inputs
 from calc.form.calculation import NOTICE, Calculation, latest, short_name
+from calc.form.content import unit_of
 from calc.form.showing import in_other_units, number
+from calc.form.shown_in import ShownIn, column_name, row_values
+from calc.form.unit_list import result_units
 from calc.quantity import Quantity
+from calc.unit_systems import STARTING
 from calc.working import MathML, Step, flat
 
 LARGEST = 190_000
@@ -27,9 +32,19 @@ LONGEST_WORKING = 12
 """A working of more lines is folded at first, so that a page stays readable; print unfolds it."""
 
 
-def answer(name: str, entries: Mapping[str, str], digits: int = 4) -> dict[str, Any]:
-    """Return what a page shows for entries: the result as HTML, a spoken sentence, the problems."""
-    calculation = latest(name, entries)
+def answer(
+    name: str,
+    entries: Mapping[str, str],
+    digits: int = 4,
+    system: str = STARTING,
+    results: Mapping[str, str] | None = None,
+) -> dict[str, Any]:
+    """Return what a page shows for entries: the result as HTML, a spoken sentence, the problems.
+
+    `system` is the system of units and `results` the units chosen beside single results, by the
+    name of the result or of `table.column`.
+    """
+    calculation = latest(name, entries, system, results)
     return {
         "html": result_html(calculation, digits),
         "spoken": spoken(calculation, digits),
@@ -45,9 +60,14 @@ def answer(name: str, entries: Mapping[str, str], digits: int = 4) -> dict[str, 
     }
 
 
-def figure_files(name: str, entries: Mapping[str, str]) -> dict[str, str]:
+def figure_files(
+    name: str,
+    entries: Mapping[str, str],
+    system: str = STARTING,
+    results: Mapping[str, str] | None = None,
+) -> dict[str, str]:
     """Return the figure of a calculation as a file of its own, and its data as CSV."""
-    chart = latest(name, entries).chart
+    chart = latest(name, entries, system, results).chart
     return {} if chart is None else {"svg": chart.file(), "csv": chart.csv()}
 
 
@@ -60,7 +80,7 @@ def result_html(calculation: Calculation, digits: int = 4) -> str:
     if calculation.problems:
         return f'<p class="no-result">— {escape(calculation.problems[0].message)}</p>'
     numbers = "".join(
-        _result_row(f.declaration, value, digits)
+        _result_row(f, value, calculation.shown_in, digits)
         for f, value in calculation.results
         if isinstance(f.declaration, Quantity)
     )
@@ -77,7 +97,8 @@ def result_html(calculation: Calculation, digits: int = 4) -> str:
     for f, value in calculation.results:
         if isinstance(f.declaration, Table):
             wide = len(inputs(f.declaration.row)) > WIDEST_BESIDE and bool(parts or figure)
-            (below if wide else beside).append(_result_table(f.declaration, value, digits))
+            table = _result_table(f, value, calculation.shown_in, digits)
+            (below if wide else beside).append(table)
     steps = calculation.working(MathML())
     lines = _working(steps)
     weight = sum(map(len, (*parts, *beside, *below)))
@@ -113,9 +134,9 @@ def spoken(calculation: Calculation, digits: int = 4) -> str:
     if calculation.problems:
         return calculation.problems[0].message
     shown = [
-        f"{f.declaration.label} {number(f.declaration, value, digits)} {_first_words(f)}".strip()
+        f"{f.declaration.label} {number(f.declaration, value, unit, digits)} {unit.words}".strip()
         for f, value in calculation.results
-        if isinstance(f.declaration, Quantity)
+        if isinstance(f.declaration, Quantity) and (unit := unit_of(calculation, f))
     ]
     sentences = [*_verdicts(calculation), ", ".join(shown), *calculation.warnings]
     return ". ".join(sentence.rstrip(".") for sentence in sentences if sentence)
@@ -135,29 +156,27 @@ def _verdicts(calculation: Calculation) -> list[str]:
     return [calculation.remark, *said] if calculation.remark else said
 
 
-def _first_words(f: Field) -> str:
-    return f.declaration.units[0].words if isinstance(f.declaration, Quantity) else ""
-
-
-def _result_row(declaration: Declaration, value: float | None, digits: int) -> str:
-    assert isinstance(declaration, Quantity)
-    others = in_other_units(declaration, value, digits)
+def _result_row(f: Field, value: float | None, shown_in: ShownIn, digits: int) -> str:
+    quantity = f.declaration
+    assert isinstance(quantity, Quantity)
+    unit = shown_in.unit(f.name, quantity)
+    others = in_other_units(quantity, value, unit, digits)
     return (
-        f'<tr><th scope="row">{escape(declaration.label)}</th>'
-        f'<td class="symbol">{symbol_html(declaration)}</td>'
-        f'<td class="number">{number(declaration, value, digits)}</td>'
-        f'<td class="unit">{declaration.units[0].name}</td>'
+        f'<tr><th scope="row">{escape(quantity.label)}</th>'
+        f'<td class="symbol">{symbol_html(quantity)}</td>'
+        f'<td class="number">{number(quantity, value, unit, digits)}</td>'
+        f'<td class="unit">{result_units(f.name, quantity, shown_in)}</td>'
         f'<td class="others">{" · ".join(others)}</td></tr>'
     )
 
 
-def _result_table(declaration: Declaration, rows: Sequence[Any], digits: int) -> str:
-    assert isinstance(declaration, Table)
-    label = escape(declaration.label)
-    columns = inputs(declaration.row)
-    head = "".join(map(_column, columns))
+def _result_table(f: Field, rows: Sequence[Any], shown_in: ShownIn, digits: int) -> str:
+    assert isinstance(f.declaration, Table)
+    label = escape(f.declaration.label)
+    columns = [c._replace(name=column_name(f, c)) for c in inputs(f.declaration.row)]
+    head = "".join(_column(column, shown_in) for column in columns)
     body = "".join(
-        f"<tr>{''.join(_cell(c.declaration, getattr(row, c.name), digits) for c in columns)}</tr>"
+        f"<tr>{''.join(map(partial(_cell, shown_in, digits), columns, row_values(row)))}</tr>"
         for row in rows[:LONGEST_TABLE]
     )
     return (
@@ -177,19 +196,21 @@ def _cut(sentence: str) -> str:
     return f'<p class="cut">{sentence}.</p>'
 
 
-def _column(column: Field) -> str:
+def _column(column: Field, shown_in: ShownIn) -> str:
     label = escape(column.declaration.label)
     if not isinstance(column.declaration, Quantity):
         return f'<th scope="col">{label}</th>'
-    unit = column.declaration.units[0].name
-    return f'<th scope="col" class="number">{label}{f", {unit}" if unit else ""}</th>'
+    units = result_units(column.name, column.declaration, shown_in)
+    return f'<th scope="col" class="number">{label}{f", {units}" if units else ""}</th>'
 
 
-def _cell(declaration: Declaration, value: Any, digits: int) -> str:
-    if isinstance(declaration, Quantity):
-        return f'<td class="number">{number(declaration, value, digits)}</td>'
-    if isinstance(declaration, Choice):
-        value = declaration.options[value]
+def _cell(shown_in: ShownIn, digits: int, column: Field, value: Any) -> str:
+    match column.declaration:
+        case Quantity() as quantity:
+            unit = shown_in.unit(column.name, quantity)
+            return f'<td class="number">{number(quantity, value, unit, digits)}</td>'
+        case Choice() as choice:
+            value = choice.options[value]
     return f"<td>{escape(str(value))}</td>"
 
 

@@ -3,16 +3,14 @@
 import inspect
 import math
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from typing import Any
 
 from calc.catalogue import chart, entry, formula
 from calc.chart import Chart
 from calc.declaration import (
-    Choice,
     Field,
-    Name,
     Table,
     arguments,
     inputs,
@@ -20,7 +18,9 @@ from calc.declaration import (
     outputs,
 )
 from calc.form.reading import Reading, checked, entry_of, rows_read
+from calc.form.shown_in import Same, ShownIn, column_name
 from calc.quantity import Quantity
+from calc.unit_systems import STARTING
 from calc.units import Unit
 from calc.working import Run, Step, Text, run, steps
 
@@ -51,6 +51,7 @@ class Calculation:
     readings: dict[str, Reading] = field(default_factory=dict)
     done: Run | None = None
     problems: tuple[Problem, ...] = ()
+    shown_in: ShownIn = field(default_factory=ShownIn)
 
     @property
     def result(self) -> Any:
@@ -83,7 +84,7 @@ class Calculation:
         if self.problems:
             return []
         given = [_given_warnings(f, self.readings[f.name]) for f in inputs(formula(self.name))]
-        found = [_warnings(f, value) for f, value in self.results]
+        found = [_result_warnings(f, value, self.shown_in) for f, value in self.results]
         return list(dict.fromkeys(text for texts in given + found for text in texts))
 
     @property
@@ -96,11 +97,11 @@ class Calculation:
             drawn: Chart = draw(**_drawn_from(draw, self.done))
         except (ArithmeticError, ValueError):
             return None
-        fields = inputs(formula(self.name))
+        results = outputs(formula(self.name))
         return drawn.read_in(
-            (f.declaration, self.readings[f.name].shown_in)
-            for f in fields
-            if isinstance(f.declaration, Quantity)
+            (axis.follows, self.shown_in.on_axis(axis, results))
+            for axis in (drawn.x, drawn.y)
+            if axis.follows
         )
 
     def working(self, pen: Text) -> list[Step]:
@@ -140,8 +141,13 @@ def source(name: str) -> str:
     return " ".join(line.strip() for line in lines)
 
 
-def calculate(name: str, entries: Mapping[str, str]) -> Calculation:
-    """Return the calculation that entries ask for; problems are reported, never raised."""
+def calculate(
+    name: str, entries: Mapping[str, str], shown_in: ShownIn | None = None
+) -> Calculation:
+    """Return the calculation that entries ask for; problems are reported, never raised.
+
+    `shown_in` is what the reader chose for the units of the results.
+    """
     entry(name)
     fields = inputs(formula(name))
     known = {f.name for f in fields}
@@ -168,17 +174,46 @@ def calculate(name: str, entries: Mapping[str, str]) -> Calculation:
     except (ValueError, ArithmeticError) as error:
         message = str(error) if isinstance(error, ValueError) else "The numbers are too extreme"
         return Calculation(name, readings, problems=(Problem(message),))
-    return Calculation(name, readings, done)
+    chosen = replace(shown_in or ShownIn(), given=_units_given(fields, readings))
+    return Calculation(name, readings, done, shown_in=chosen)
 
 
-def latest(name: str, entries: Mapping[str, str]) -> Calculation:
-    """Return the calculation of entries; the last one is kept, so that its copies cost no other."""
-    return _latest(name, tuple(entries.items()))
+def _units_given(fields: list[Field], readings: Mapping[str, Reading]) -> dict[Same, Unit]:
+    """Return the units that the inputs are shown in; of two inputs alike, that of the first."""
+    found: dict[Same, Unit] = {}
+    for f in fields:
+        columns = [(f, readings[f.name])]
+        if isinstance(f.declaration, Table):
+            rows = rows_read(f.declaration, readings[f.name].text)
+            columns = list(zip(inputs(f.declaration.row), rows[0], strict=False)) if rows else []
+        for column, reading in columns:
+            if isinstance(column.declaration, Quantity):
+                same = (column.declaration.label, column.declaration.units)
+                found.setdefault(same, reading.shown_in)
+    return found
+
+
+def latest(
+    name: str,
+    entries: Mapping[str, str],
+    system: str = STARTING,
+    results: Mapping[str, str] | None = None,
+) -> Calculation:
+    """Return the calculation of entries; the last one is kept, so that its copies cost no other.
+
+    `system` is the system of units and `results` the units chosen beside results, by name.
+    """
+    return _latest(name, tuple(entries.items()), system, tuple((results or {}).items()))
 
 
 @lru_cache(maxsize=1)
-def _latest(name: str, entries: tuple[tuple[str, str], ...]) -> Calculation:
-    return calculate(name, dict(entries))
+def _latest(
+    name: str,
+    entries: tuple[tuple[str, str], ...],
+    system: str,
+    results: tuple[tuple[str, str], ...],
+) -> Calculation:
+    return calculate(name, dict(entries), ShownIn(system, dict(results)))
 
 
 def _given_warnings(f: Field, reading: Reading) -> list[str]:
@@ -193,18 +228,25 @@ def _given_warnings(f: Field, reading: Reading) -> list[str]:
     ]
 
 
-def _warnings(f: Field, value: Any, unit: Unit | None = None) -> list[str]:
-    """Return the warnings on a value, in a unit or in the first one of its quantity."""
-    match f.declaration:
-        case Quantity() as quantity if isinstance(value, (int, float)) and not math.isnan(value):
-            text = quantity.warning(value, unit or quantity.units[0])
-            return [text] if text else []
-        case Table() as table:
-            return [
-                f"{table.label}, row {number}: {text}"
-                for number, row in enumerate(value, 1)
-                for column in inputs(table.row)
-                for text in _warnings(column, getattr(row, column.name))
-            ]
-        case Choice() | Name() | Quantity():
-            return []
+def _result_warnings(f: Field, value: Any, shown_in: ShownIn) -> list[str]:
+    """Return the warnings on a result, in the unit that it is shown in."""
+    if isinstance(f.declaration, Quantity):
+        return _warnings(f, value, shown_in.unit(f.name, f.declaration))
+    if not isinstance(f.declaration, Table):
+        return []
+    return [
+        f"{f.declaration.label}, row {number}: {text}"
+        for column in inputs(f.declaration.row)
+        if isinstance(column.declaration, Quantity)
+        for unit in [shown_in.unit(column_name(f, column), column.declaration)]
+        for number, row in enumerate(value, 1)
+        for text in _warnings(column, getattr(row, column.name), unit)
+    ]
+
+
+def _warnings(f: Field, value: Any, unit: Unit) -> list[str]:
+    """Return the warnings on a number in a unit; a word or no number has none."""
+    if not isinstance(f.declaration, Quantity) or not isinstance(value, (int, float)):
+        return []
+    text = "" if math.isnan(value) else f.declaration.warning(value, unit)
+    return [text] if text else []

@@ -9,7 +9,9 @@ from calc.declaration import Choice, Field, Name, Table, inputs
 from calc.form.calculation import NOTICE, Calculation, source
 from calc.form.reading import Reading, rows_read
 from calc.form.showing import in_other_units, shown
+from calc.form.shown_in import column_name, row_values
 from calc.quantity import Quantity
+from calc.units import Unit
 
 LONGEST_TABLE = 100
 """Rows of a table in a copy that is read; the CSV copy has them all."""
@@ -69,20 +71,34 @@ def _cell_typed(f: Field, reading: Reading) -> str:
     return reading.shown
 
 
-def result(f: Field, value: Any) -> str:
+def unit_of(calculation: Calculation, f: Field) -> Unit | None:
+    """Return the unit that a result is shown in, or None for what is no number."""
+    if not isinstance(f.declaration, Quantity):
+        return None
+    return calculation.shown_in.unit(f.name, f.declaration)
+
+
+def column_units(calculation: Calculation, f: Field, table: Table) -> list[Unit | None]:
+    """Return the units that the columns of a table of results are shown in."""
+    columns = inputs(table.row)
+    return [unit_of(calculation, c._replace(name=column_name(f, c))) for c in columns]
+
+
+def result(calculation: Calculation, f: Field, value: Any) -> str:
     """Return a result with its unit and, in brackets, in its other units."""
-    found = shown(f.declaration, value)
-    if isinstance(f.declaration, Quantity):
-        others = in_other_units(f.declaration, value)
+    unit = unit_of(calculation, f)
+    found = shown(f.declaration, value, unit)
+    if isinstance(f.declaration, Quantity) and unit:
+        others = in_other_units(f.declaration, value, unit)
         found += f" ({', '.join(others)})" if others else ""
     return found
 
 
-def in_full(f: Field, value: Any) -> str:
-    """Return a number to its last digit, in the first unit; nothing for what has no more."""
-    if not isinstance(f.declaration, Quantity) or f.declaration.whole or value is None:
+def in_full(calculation: Calculation, f: Field, value: Any) -> str:
+    """Return a number to its last digit, in its unit; nothing for what has no more."""
+    unit = unit_of(calculation, f)
+    if unit is None or value is None or getattr(f.declaration, "whole", False):
         return ""
-    unit = f.declaration.units[0]
     return f"{unit.reading(value)!r} {unit.name}".rstrip()
 
 
@@ -101,7 +117,9 @@ def result_tables(calculation: Calculation) -> list[Cells]:
     for f, value in calculation.results:
         if isinstance(f.declaration, Table):
             columns = inputs(f.declaration.row)
-            rows = [[shown(c.declaration, getattr(row, c.name)) for c in columns] for row in value]
+            units = column_units(calculation, f, f.declaration)
+            declared = [column.declaration for column in columns]
+            rows = [list(map(shown, declared, row_values(row), units)) for row in value]
             found.append(Cells(f.declaration.label, columns, rows))
     return found
 

@@ -18,6 +18,7 @@ from calc.form.content import (
 )
 from calc.form.csv_copy import csv_copy
 from calc.form.latex_copy import latex_copy
+from calc.unit_systems import STARTING
 from calc.working import Step, Text, flat
 
 
@@ -26,12 +27,15 @@ def copies(
     entries: Mapping[str, str],
     link: str,
     working: bool = False,  # noqa: FBT001, FBT002 - the page names its arguments
+    system: str = STARTING,
+    results: Mapping[str, str] | None = None,
 ) -> dict[str, str]:
     """Return the calculation as text, Markdown, LaTeX and CSV, or the problems as an error.
 
-    Text and LaTeX have the working if it is asked for.
+    Text and LaTeX have the working if it is asked for.  Units are those of the page, as `answer`
+    takes them.
     """
-    calculation = latest(name, entries)
+    calculation = latest(name, entries, system, results)
     if calculation.problems:
         return {"error": "; ".join(problem.message for problem in calculation.problems)}
     return {
@@ -52,8 +56,14 @@ def _text(calculation: Calculation, link: str, *, working: bool) -> str:
     lines.append("Result")
     lines += [f"  {calculation.remark}"] if calculation.remark else []
     for f, value in plain_results(calculation):
-        full = f", in full {value_in_full}" if (value_in_full := in_full(f, value)) else ""
-        lines.append(f"  {f.declaration.label}:{_symbol_is(f)} {result(f, value)}{full}")
+        full = (
+            f", in full {value_in_full}"
+            if (value_in_full := in_full(calculation, f, value))
+            else ""
+        )
+        lines.append(
+            f"  {f.declaration.label}:{_symbol_is(f)} {result(calculation, f, value)}{full}"
+        )
     for table in result_tables(calculation):
         lines.append(f"  {table.label}")
         lines += [f"    {' | '.join(row)}" for row in [table.heads, *table.rows[:LONGEST_TABLE]]]
@@ -74,7 +84,9 @@ def _worked(step: Step) -> str:
 
 def _markdown(calculation: Calculation, link: str) -> str:
     rows = [("Input", f, text) for f, text in given(calculation)]
-    rows += [("Result", f, result(f, value)) for f, value in plain_results(calculation)]
+    rows += [
+        ("Result", f, result(calculation, f, value)) for f, value in plain_results(calculation)
+    ]
     lines = [f"**{entry(calculation.name).title}**", ""]
     lines += [f"{calculation.remark}", ""] if calculation.remark else []
     lines += ["| | Quantity | Symbol | Value |", "| - | - | - | -: |"]

@@ -7,10 +7,12 @@ from typing import Any
 from calc import VERSION
 from calc.declaration import Field, Table, inputs
 from calc.form.calculation import NOTICE, Calculation, source
-from calc.form.content import given, plain_results, typed
+from calc.form.content import column_units, given, plain_results, typed, unit_of
 from calc.form.showing import number, shown
+from calc.form.shown_in import row_values
 from calc.quantity import Quantity
 from calc.spreadsheet import cell, is_number
+from calc.units import Unit
 
 _TYPED = str.maketrans("−⁻⁰¹²³⁴⁵⁶⁷⁸⁹", "--0123456789")
 
@@ -23,17 +25,17 @@ def csv_copy(calculation: Calculation, link: str) -> str:
     for f, _ in given(calculation):
         writer.writerow(["input", f.name, f.declaration.label, *_input(calculation, f)])
     for f, value in plain_results(calculation):
-        writer.writerow(["result", f.name, f.declaration.label, *_result(f, value)])
-        for other in _in_other_units(f, value):
+        unit = unit_of(calculation, f)
+        writer.writerow(["result", f.name, f.declaration.label, *_result(f, value, unit)])
+        for other in _in_other_units(f, value, unit):
             writer.writerow(["in another unit", f.name, f.declaration.label, *other])
     for f, rows in calculation.results:
         if isinstance(f.declaration, Table):
             columns = inputs(f.declaration.row)
-            writer.writerow(["table", "", f.declaration.label, *map(_head, columns)])
+            units = column_units(calculation, f, f.declaration)
+            writer.writerow(["table", "", f.declaration.label, *map(_head, columns, units)])
             for row in rows:
-                writer.writerow(
-                    ["row", "", "", *(_in_row(c, getattr(row, c.name)) for c in columns)]
-                )
+                writer.writerow(["row", "", "", *map(_in_row, columns, row_values(row), units)])
     for warning in calculation.warnings:
         writer.writerow(["warning", "", cell(warning), "", ""])
     if calculation.remark:
@@ -51,29 +53,29 @@ def _input(calculation: Calculation, f: Field) -> list[str]:
     return [cell(typed(calculation, f)), ""]
 
 
-def _result(f: Field, value: Any) -> list[str]:
-    if isinstance(f.declaration, Quantity) and value is not None:
-        unit = f.declaration.units[0]
+def _result(f: Field, value: Any, unit: Unit | None) -> list[str]:
+    if unit and value is not None:
         return [repr(unit.reading(value)), unit.name]
     return [cell(shown(f.declaration, value)), ""]
 
 
-def _in_other_units(f: Field, value: Any) -> list[list[str]]:
+def _in_other_units(f: Field, value: Any, unit: Unit | None) -> list[list[str]]:
     if not isinstance(f.declaration, Quantity) or value is None:
         return []
-    return [[repr(unit.reading(value)), unit.name] for unit in f.declaration.units[1:]]
+    others = [other for other in f.declaration.units if other != unit]
+    return [[repr(other.reading(value)), other.name] for other in others]
 
 
-def _head(column: Field) -> str:
+def _head(column: Field, unit: Unit | None) -> str:
     """Return the head of a column, with the unit of its numbers."""
-    unit = column.declaration.units[0].name if isinstance(column.declaration, Quantity) else ""
-    return cell(f"{column.declaration.label}, {unit}" if unit else column.declaration.label)
+    label = column.declaration.label
+    return cell(f"{label}, {unit.name}" if unit and unit.name else label)
 
 
-def _in_row(column: Field, value: Any) -> str:
+def _in_row(column: Field, value: Any, unit: Unit | None) -> str:
     """Return what stands in a row: a number with the digits of the page, written to be read in."""
-    if not isinstance(column.declaration, Quantity):
+    if not isinstance(column.declaration, Quantity) or unit is None:
         return cell(shown(column.declaration, value))
-    written = number(column.declaration, value).replace("×10", "e").replace("∞", "inf")
+    written = number(column.declaration, value, unit).replace("×10", "e").replace("∞", "inf")
     written = written.translate(_TYPED)
     return written if is_number(written) else ""

@@ -5,11 +5,10 @@ from html import escape
 
 from calc.catalogue import entry, formula
 from calc.declaration import Choice, Field, Name, Table, inputs
-from calc.digits import plain
 from calc.form.answer import result_html, symbol_html
 from calc.form.calculation import calculate, short_name, start
 from calc.form.reading import cells, entry_of
-from calc.form.unit_list import limits_hint, unit_list, unit_phrase
+from calc.form.unit_list import limits_hint, slider_scale, system_list, unit_list, unit_phrase
 from calc.quantity import Quantity
 
 OF_NO_RECORD = "This calculation"
@@ -28,8 +27,8 @@ def form_html(name: str) -> str:
     return (
         f'<form class="calculator" id="{short}" data-formula="{name}" data-name="{short}" '
         f'aria-labelledby="{short}-title" novalidate autocomplete="off" data-search-exclude>\n'
-        f'<p class="calculator-title" id="{short}-title" tabindex="-1">'
-        f"{escape(entry(name).title)}</p>\n"
+        f'<div class="calculator-head"><p class="calculator-title" id="{short}-title" '
+        f'tabindex="-1">{escape(entry(name).title)}</p>{system_list()}</div>\n'
         f"{_WITHOUT_SCRIPTS}"
         '<p class="calculator-owner" hidden></p>\n<div class="calculator-notice" hidden></div>\n'
         '<div class="calculator-problems" tabindex="-1" hidden></div>\n'
@@ -76,7 +75,7 @@ def _field(short: str, f: Field, typed: str, ends: tuple[float, float] | None) -
                 f'<input class="word" id="{identity}" name="{f.name}" value="{escape(typed)}">'
             )
         case Quantity() as quantity:
-            entry_html = _entry(identity, f.name, quantity, typed)
+            entry_html = _entry(identity, f.name, quantity, typed, ends)
             slider = _slider(f.name, quantity, typed, ends) if ends else ""
             hint = limits_hint(quantity, quantity.units[0])
             if any(unit.words for unit in quantity.units):
@@ -91,20 +90,21 @@ def _field(short: str, f: Field, typed: str, ends: tuple[float, float] | None) -
     )
 
 
-def _entry(identity: str, name: str, quantity: Quantity, typed: str) -> str:
+def _entry(
+    identity: str, name: str, quantity: Quantity, typed: str, ends: tuple[float, float] | None
+) -> str:
     text, _, key = typed.partition("_")
     keyboard = ' inputmode="decimal"' if max(quantity.above, quantity.at_least) >= 0.0 else ""
     return (
         f'<input class="number" id="{identity}" name="{name}" type="text"{keyboard} '
         f'value="{escape(text)}" autocomplete="off" spellcheck="false" '
-        f'aria-describedby="{identity}-hint {identity}-problem">{unit_list(quantity, key)}'
+        f'aria-describedby="{identity}-hint {identity}-problem">{unit_list(quantity, key, ends)}'
     )
 
 
 def _slider(name: str, quantity: Quantity, typed: str, ends: tuple[float, float]) -> str:
     unit = quantity.units[0]
-    low, high = (plain(unit.reading(end)) for end in ends)
-    step = 1 if quantity.whole else plain((float(high) - float(low)) / 200.0, 3)
+    low, high, step = slider_scale(quantity, unit, ends)
     return (
         f'<input type="range" min="{low}" max="{high}" step="{step}" '
         f'value="{typed.partition("_")[0]}" data-slider="{name}" data-unit="{unit.key}" '

@@ -47,7 +47,7 @@ def latex_copy(calculation: Calculation, link: str, *, working: bool) -> str:
     numbers += [step.line for step in steps if step.line]
     numbers += [
         rf"{f.declaration.symbol or _in_equation(f.declaration.label)} "
-        rf"&= {_in_equation(result(f, value))}"
+        rf"&= {_in_equation(result(calculation, f, value))}"
         for f, value in plain_results(calculation)
         if not isinstance(f.declaration, Name)
     ]

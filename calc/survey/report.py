@@ -167,7 +167,7 @@ def _answer(answer: Answer, sensitivity: Sensitivity | None) -> Iterator[str]:
             yield f'<p class="warning"><strong>Warning</strong> {escape(text)}.</p>'
         yield from (f"<p>{escape(note)}.</p>" for note in asked.notes)
         rows = [
-            [escape(f.declaration.label), escape(result(f, value))]
+            [escape(f.declaration.label), escape(result(calculation, f, value))]
             for f, value in plain_results(calculation)
         ]
         yield _table("Results", ["", ""], rows)

@@ -1,5 +1,6 @@
 """What a form should show: a second account of its entries, kept by the tests."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from typing import Any
 from urllib.parse import quote
@@ -11,12 +12,16 @@ from calc.form.calculation import start
 from calc.form.reading import EntryError, cells, read
 from calc.form.reading import entry_of as entry_text
 from calc.quantity import Quantity
+from calc.unit_systems import STARTING, unit_of
 from calc.units import Unit
 
 
 @dataclass(frozen=True)
 class Entry:
-    """A text in a field, and the unit it was typed in; None for a word or a choice."""
+    """A text in a field, and the unit it was typed in; None for a word or a choice.
+
+    Beside it stands the reader's own choice of a unit, None where it follows the handbook.
+    """
 
     text: str
     unit: Unit | None = None
@@ -36,20 +41,33 @@ class Entry:
         if self.unit is None or unit is None:
             return self.text
         keys = self.unit.key if unit == self.unit else f"{self.unit.key}~{unit.key}"
+        return self._with(keys)
+
+    def linked(self, declaration: Declaration, own: Unit | None) -> str:
+        """Return the entry as a link has it."""
+        if self.unit is None or not isinstance(declaration, Quantity):
+            return self.text
+        starts = self.unit == declaration.units[0]
+        if own is None:
+            return self._with(self.unit.key + ("" if starts else "~"))
+        kept = own == self.unit and not starts
+        return self._with(self.unit.key if kept else f"{self.unit.key}~{own.key}")
+
+    def _with(self, keys: str) -> str:
         return f"{self.text}_{keys}" if keys or "_" in self.text else self.text
 
 
 @dataclass(frozen=True)
 class Rows:
-    """A table: the unit each column is shown in, and its rows of entries."""
+    """A table: the reader's own unit of each column, and its rows of entries."""
 
-    units: tuple[Unit | None, ...]
+    own: tuple[Unit | None, ...]
     rows: tuple[tuple[Entry, ...], ...]
 
 
 @dataclass(frozen=True)
 class Values:
-    """What stands in a form: an entry and the unit it is shown in by input, and its tables."""
+    """What stands in a form: an entry and the reader's own unit by input, and its tables."""
 
     fields: dict[str, tuple[Entry, Unit | None]] = field(default_factory=dict)
     tables: dict[str, Rows] = field(default_factory=dict)
@@ -69,13 +87,15 @@ class Values:
         tables = dict(self.tables)
         for f in declared:
             if isinstance(f.declaration, Table) and not tables[f.name].rows:
-                tables[f.name] = Rows(firsts(inputs(f.declaration.row)), ())
+                tables[f.name] = Rows((None,) * len(inputs(f.declaration.row)), ())
         return replace(self, tables=tables)
 
 
 @dataclass
 class Fleet:
-    """What is kept in a browser for one rotorcraft: by form, and by the key of a record."""
+    """What is kept in a browser: the system, and one rotorcraft by form and by key of a record."""
+
+    system: str = STARTING
 
     forms: dict[str, Values] = field(default_factory=dict)
     records: dict[tuple[str, str], Any] = field(default_factory=dict)
@@ -102,7 +122,7 @@ class Model:
                 found.tables[f.name] = rows_of(f.declaration, entries[f.name])
             else:
                 entry = entry_of(f.declaration, entries[f.name])
-                found.fields[f.name] = (entry, entry.unit)
+                found.fields[f.name] = (entry, None)
         return found
 
     def edit(self, values: Values, origin: str = "") -> None:
@@ -117,10 +137,10 @@ class Model:
 
     def become(self, values: Values, origin: str) -> None:
         """Keep in the browser what the reader typed, but not what came with a link."""
-        old, self.values, self.origin = self.sent(), values, origin
+        old, self.values, self.origin = self.linked(), values, origin
         if origin != "mine":
             return
-        new, kept = self.sent(), values.without_lost_units(self.inputs)
+        new, kept = self.linked(), values.without_lost_units(self.inputs)
         self.fleet.forms[self.name] = kept
         for f in self.inputs:
             if f.record and old[f.name] != new[f.name]:
@@ -135,9 +155,53 @@ class Model:
                 found = (found or self.example).with_(f.name, value)
         return found
 
+    @property
+    def system(self) -> str:
+        """The system of units that the reader chose for the whole handbook."""
+        return self.fleet.system
+
+    def shown_in(self, declaration: Declaration, own: Unit | None) -> Unit | None:
+        """Return the unit that a field shows; None for a word."""
+        if not isinstance(declaration, Quantity):
+            return None
+        return own or unit_of(declaration.units, self.system)
+
+    def field(self, name: str) -> tuple[Entry, Unit | None]:
+        """Return what stands in a field, and the unit that it shows."""
+        entry, own = self.values.fields[name]
+        return entry, self.shown_in(self.declared(name), own)
+
+    def columns(self, name: str) -> list[Unit | None]:
+        """Return the units that the columns of a table show."""
+        table = self.declared(name)
+        assert isinstance(table, Table)
+        own = self.values.tables[name].own
+        return [
+            self.shown_in(c.declaration, u) for c, u in zip(inputs(table.row), own, strict=True)
+        ]
+
+    def declared(self, name: str) -> Declaration:
+        """Return the declaration of an input."""
+        return next(f.declaration for f in self.inputs if f.name == name)
+
     def put(self, name: str, entry: Entry, unit: Unit | None) -> None:
-        """Edit one field."""
-        self.edit(replace(self.values, fields=self.values.fields | {name: (entry, unit)}))
+        """Edit one field, which then shows a unit; the one of the system is no choice."""
+        own = self.chosen(self.declared(name), self.values.fields[name][1], unit)
+        self.edit(replace(self.values, fields=self.values.fields | {name: (entry, own)}))
+
+    def chosen(self, declaration: Declaration, own: Unit | None, unit: Unit | None) -> Unit | None:
+        """Return the reader's own unit, once a field that had another shows this one."""
+        if unit == self.shown_in(declaration, own):
+            return own
+        return None if unit == self.shown_in(declaration, None) else unit
+
+    def put_column(self, name: str, column: int, unit: Unit) -> None:
+        """Choose the unit of a column."""
+        table, declared = self.values.tables[name], self.declared(name)
+        assert isinstance(declared, Table)
+        own = list(table.own)
+        own[column] = self.chosen(inputs(declared.row)[column].declaration, own[column], unit)
+        self.put_table(name, replace(table, own=tuple(own)))
 
     def put_table(self, name: str, rows: Rows) -> None:
         """Edit one table."""
@@ -164,20 +228,27 @@ class Model:
 
     def sent(self) -> dict[str, str]:
         """Return the entries as the engine gets them."""
+        return self.texts(lambda d, entry, own: entry.sent(self.shown_in(d, own)))
+
+    def linked(self) -> dict[str, str]:
+        """Return the entries as links have them."""
+        return self.texts(lambda d, entry, own: entry.linked(d, own))
+
+    def texts(self, text: Callable[[Declaration, Entry, Unit | None], str]) -> dict[str, str]:
+        """Return the entries as texts."""
         found = {}
         for f in self.inputs:
             if isinstance(f.declaration, Table):
-                table = self.values.tables[f.name]
+                table, columns = self.values.tables[f.name], inputs(f.declaration.row)
                 found[f.name] = ";".join(
                     ",".join(
-                        quote(entry.sent(unit), safe="")
-                        for entry, unit in zip(row, table.units, strict=True)
+                        quote(text(c.declaration, entry, own), safe="")
+                        for c, entry, own in zip(columns, row, table.own, strict=True)
                     )
                     for row in table.rows
                 )
             else:
-                entry, unit = self.values.fields[f.name]
-                found[f.name] = entry.sent(unit)
+                found[f.name] = text(f.declaration, *self.values.fields[f.name])
         return found
 
     def seen(self) -> dict[str, Any]:
@@ -186,18 +257,19 @@ class Model:
         for f in self.inputs:
             if isinstance(f.declaration, Table):
                 table, columns = self.values.tables[f.name], inputs(f.declaration.row)
+                units = self.columns(f.name)
                 found[f.name] = [
-                    [in_list(c.declaration, u) for c, u in zip(columns, table.units, strict=True)],
+                    [in_list(c.declaration, u) for c, u in zip(columns, units, strict=True)],
                     *(
                         [
                             entry.shown(c.declaration, unit)
-                            for c, entry, unit in zip(columns, row, table.units, strict=True)
+                            for c, entry, unit in zip(columns, row, units, strict=True)
                         ]
                         for row in table.rows
                     ),
                 ]
             else:
-                entry, unit = self.values.fields[f.name]
+                entry, unit = self.field(f.name)
                 found[f.name] = [entry.shown(f.declaration, unit), in_list(f.declaration, unit)]
         return found
 
@@ -219,22 +291,15 @@ def entry_of(declaration: Declaration, text: str) -> Entry:
 
 
 def rows_of(table: Table, text: str) -> Rows:
-    """Return the rows in the entry of a table, shown in the units of the first row."""
+    """Return the rows in the entry of a table that nobody has edited."""
     columns: list[Field] = inputs(table.row)
     rows = tuple(
         tuple(entry_of(c.declaration, cell) for c, cell in zip(columns, row, strict=True))
         for row in cells(text)
     )
-    return Rows(tuple(entry.unit for entry in rows[0]) if rows else firsts(columns), rows)
+    return Rows((None,) * len(columns), rows)
 
 
 def new_row(columns: list[Field]) -> tuple[Entry, ...]:
     """Return the entries of a row that was added."""
     return tuple(entry_of(c.declaration, entry_text(c.declaration, c.start)) for c in columns)
-
-
-def firsts(columns: list[Field]) -> tuple[Unit | None, ...]:
-    """Return the unit that each column starts with."""
-    return tuple(
-        c.declaration.units[0] if isinstance(c.declaration, Quantity) else None for c in columns
-    )

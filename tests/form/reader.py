@@ -65,6 +65,7 @@ class Reader:
 
     def result(self) -> str:
         """Return the words of the result, when it is that of the entries."""
+        self.form.scroll_into_view_if_needed()
         end = time.monotonic() + LATEST
         while time.monotonic() < end:
             text, current = self.form.evaluate(RESULT)

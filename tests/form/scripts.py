@@ -6,11 +6,13 @@ from typing import Any
 from py_mini_racer import MiniRacer
 
 from calc.catalogue import entry, formula
-from calc.declaration import Choice, Declaration, Field, Name, Table, inputs
+from calc.declaration import Choice, Declaration, Field, Name, Table, inputs, outputs
 from calc.form.calculation import short_name
 from calc.form.reading import entry_of
+from calc.form.shown_in import named
 from calc.form.unit_list import unit_phrase
 from calc.quantity import Quantity
+from calc.unit_systems import SYSTEMS, systems_of
 from calc.units import Unit
 from scripts.environment import ROOT
 
@@ -34,7 +36,18 @@ def shape(name: str) -> dict[str, Any]:
     """Return a form as the scripts know it."""
     fields = {f.name: _field(f.declaration) for f in inputs(formula(name))}
     title = entry(name).title
-    return {"name": short_name(name), "title": title, "keys": list(fields), "fields": fields}
+    results = {
+        key: [unit.key for unit in quantity.units]
+        for key, quantity in named(outputs(formula(name)))
+    }
+    return {
+        "name": short_name(name),
+        "title": title,
+        "keys": list(fields),
+        "fields": fields,
+        "systems": list(SYSTEMS),
+        "results": results,
+    }
 
 
 def entries_of_link(name: str, fragment: str) -> dict[str, str]:
@@ -54,6 +67,7 @@ def unit_facts(units: tuple[Unit, ...]) -> list[dict[str, Any]]:
             "zero": unit.zero,
             "also": list(unit.also),
             "words": unit_phrase(unit),
+            "systems": systems_of(unit, units),
         }
         for unit in units
     ]

@@ -50,7 +50,8 @@ class Typing(Visit):
 
     def fill_field(self, f: Field) -> None:
         """Type a number and a unit behind it; look at it in another unit; drag its slider."""
-        old, unit = self.model.values.fields[f.name]
+        old, unit = self.model.field(f.name)
+        old = Entry(old.shown(f.declaration, unit), unit)
         typed = self.fresh(f, old)
         self.model.put(f.name, typed, unit)
         self.reader.type(self.reader.field(f.name), typed.text)
@@ -65,13 +66,13 @@ class Typing(Visit):
             self.slide(f)
 
     def slide(self, f: Field) -> None:
-        """Move a slider by its keys: the field takes its number and keeps its own unit."""
+        """Move a slider by its keys: it is in the unit of the field, which takes its number."""
         assert isinstance(f.declaration, Quantity)
         slider = self.reader.form.locator(f"[data-slider={f.name}]")
         slider.focus()
         self.reader.page.keyboard.press("ArrowRight")
-        moved = Entry(slider.input_value(), f.declaration.units[0])
-        self.model.put(f.name, moved, self.model.values.fields[f.name][1])
+        unit = self.model.field(f.name)[1]
+        self.model.put(f.name, Entry(slider.input_value(), unit), unit)
         self.look(f"after moving the slider of {f.name}")
 
     def choose(self, name: str, choice: Choice) -> None:
@@ -89,9 +90,7 @@ class Typing(Visit):
             self.fill_row(name, columns, number)
         for column, c in enumerate(columns):
             if isinstance(c.declaration, Quantity) and len(c.declaration.units) > 1:
-                rows = self.model.values.tables[name]
-                units = (*rows.units[:column], c.declaration.units[-1], *rows.units[column + 1 :])
-                self.model.put_table(name, replace(rows, units=units))
+                self.model.put_column(name, column, c.declaration.units[-1])
                 number = len(c.declaration.units) - 1
                 self.reader.choose(self.reader.column_unit(name, column), number)
                 self.look(f"after another unit of column {c.name}")
@@ -121,6 +120,8 @@ class Typing(Visit):
         for column, c in enumerate(columns):
             place = (number, column)
             old = self.model.values.tables[name].rows[number][column]
+            unit = self.model.columns(name)[column]
+            old = Entry(old.shown(c.declaration, unit), unit)
             if isinstance(c.declaration, Choice):
                 keys = list(c.declaration.options)
                 chosen = keys.index(old.text)
@@ -144,7 +145,7 @@ class Typing(Visit):
             if isinstance(c.declaration, Choice):
                 self.reader.choose(cell, list(c.declaration.options).index(old.text))
             else:
-                unit = rows.units[column]
+                unit = self.model.columns(name)[column]
                 near = Entry(old.shown(c.declaration, unit).replace(",", "."), unit)
                 typed = self.fresh(c, near, (name, last, column))
                 self.model.put_cell(name, (last, column), typed)
@@ -187,7 +188,7 @@ class Typing(Visit):
             table = replace(before.tables[cell[0]], rows=tuple(map(tuple, rows)))
             self.model.values = before.with_(cell[0], table)
         else:
-            self.model.values = before.with_(name, (typed, typed.unit))
+            self.model.values = before.with_(name, (typed, before.fields[name][1]))
         sent = self.model.sent()
         self.model.values = before
         return not calculate(self.name, sent).problems

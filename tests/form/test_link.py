@@ -104,11 +104,42 @@ def test_damaged_links_are_read(fragment: str) -> None:
         assert set(opened["entries"]) <= set(shape(TIP)["keys"])
 
 
+UNITS = "units=aviation;tip_speed_mph"
+
+
+def test_units_of_a_form_are_in_its_link() -> None:
+    """The system and the units of results come back; an old link has none, and says nothing."""
+    text = called("link.unitsText", "aviation", {"tip_speed": "mph"})
+    assert f"units={text}" == UNITS
+    (opened,) = called("link.opened", f"radius=5_m&{UNITS}", [shape(TIP)])
+    assert (opened["system"], opened["results"]) == ("aviation", {"tip_speed": "mph"})
+    assert opened["entries"] == {"radius": "5_m"}
+    assert opened["doubts"] == opened["strange"] == []
+    (old,) = called("link.opened", "radius=5_m", [shape(TIP)])
+    assert (old["system"], old["results"], old["strange"]) == (None, {}, [])
+
+
+@pytest.mark.parametrize(
+    "text", ["metric", "tip_speed_kg", "tip_loss_mph", "_", "__proto___m", "<b>_m", "constructor_m"]
+)
+def test_strange_units_in_a_link_are_left_out(text: str) -> None:
+    """A system, a result or a unit that the form does not have is named, and nothing else."""
+    (opened,) = called("link.opened", f"units={text};tip_speed_mph", [shape(TIP)])
+    assert (opened["system"], opened["results"]) == (None, {"tip_speed": "mph"})
+    assert opened["strange"] == [text]
+
+
+@pytest.mark.parametrize("name", FORMULAS)
+def test_no_input_is_called_as_the_units_are(name: str) -> None:
+    """The key of the units in a link is nobody else's."""
+    assert "units" not in shape(name)["keys"]
+
+
 def test_table_in_a_link_is_bounded() -> None:
     """A table of too many rows or cells is cut, and the cut is said."""
     form = shape("ground.modal_support.modal_support")
     rows = ";".join(["3_Hz,0.03,9000_kg,1,0"] * 9 + ["3_Hz"])
-    state = called("state.started", form, start("ground.modal_support.modal_support"))
+    state = called("state.started", form, start("ground.modal_support.modal_support"), "si")
     loaded = called("state.loaded", state, form, {"modes": rows}, "link")
     assert len(loaded["values"]["modes"]["rows"]) == 8
     (doubt,) = loaded["doubts"]

@@ -73,7 +73,9 @@ def test_hint_and_label_follow_the_unit(reader: Reader) -> None:
     """Limits and the unit in words are those of the unit in the list."""
     reader.choose(reader.unit("pressure_altitude"), 1)
     field = reader.form.locator(".field:has([name=pressure_altitude])")
-    expect(field.locator(".hint")).to_have_text("At least -16404.2 ft and at most 65616.8 ft")
+    expect(field.locator(".hint")).to_have_text(
+        "At least −16\u202f410 ft and at most 65\u202f620 ft"
+    )
     expect(field.locator("label")).to_contain_text(", in feet")
 
 

@@ -14,6 +14,7 @@ from calc.catalogue import FORMULAS, entry, formula
 from calc.declaration import Choice, Declaration, Field, Name, Table, inputs
 from calc.form.calculation import short_name
 from calc.quantity import Quantity
+from calc.unit_systems import SYSTEMS
 from calc.units import Unit, find_unit
 from tests.form.model import Entry, Fleet, Rows, new_row
 from tests.form.visit import SLOW, Visit
@@ -53,6 +54,7 @@ class Wanderer(Visit):
             self.back_to_example,
             self.open_link,
             self.digit,
+            self.change_system,
         ]
         if self.typed:
             found += [self.type_number] * 6 + [self.change_unit] * 3
@@ -73,7 +75,7 @@ class Wanderer(Visit):
         """Type into a field and leave it."""
         name = self.chance.choice(self.typed)
         declaration = self.declared[name]
-        old, unit = self.model.values.fields[name]
+        old, unit = self.model.field(name)
         typed, number, named = anything(self.chance, declaration, old)
         if typed or old.text:
             self.model.put(name, Entry(typed, unit), unit)
@@ -81,7 +83,8 @@ class Wanderer(Visit):
         self.look(f"while {typed!r} is typed into {name}", result=False)
         self.glance(f"while {typed!r} is typed into {name}")
         self.reader.leave()
-        if named:
+        stays = isinstance(declaration, Quantity) and declaration.units[0].key == ""
+        if named and (named == unit or not stays):  # a per cent stays beside its number
             self.model.amend(name, Entry(number, named), named)
         return f"{typed!r} into {name}"
 
@@ -89,7 +92,7 @@ class Wanderer(Visit):
         """Choose another unit for a field."""
         name = self.chance.choice(self.typed)
         declaration = self.declared[name]
-        old, unit = self.model.values.fields[name]
+        old, unit = self.model.field(name)
         if not isinstance(declaration, Quantity) or len(declaration.units) == 1 or unit is None:
             return "nothing"
         chosen = self.chance.choice(declaration.units)
@@ -120,8 +123,8 @@ class Wanderer(Visit):
         slider.focus()
         self.reader.page.keyboard.press(self.chance.choice(["ArrowLeft", "ArrowRight"]))
         if slider.input_value() != before:
-            moved = Entry(slider.input_value(), declaration.units[0])
-            self.model.put(name, moved, self.model.values.fields[name][1])
+            unit = self.model.field(name)[1]
+            self.model.put(name, Entry(slider.input_value(), unit), unit)
         return f"slider of {name}"
 
     def a_cell(self) -> tuple[str, int, int] | None:
@@ -147,7 +150,7 @@ class Wanderer(Visit):
         declaration = self.columns(name)[column].declaration
         table = self.model.values.tables[name]
         cell = self.reader.cell(name, (row, column))
-        old, unit = table.rows[row][column], table.units[column]
+        old, unit = table.rows[row][column], self.model.columns(name)[column]
         if isinstance(declaration, Choice):
             keys = list(declaration.options)
             number = self.chance.randrange(len(keys))
@@ -171,10 +174,9 @@ class Wanderer(Visit):
         column, f = self.chance.choice(list(enumerate(self.columns(name))))
         if not isinstance(f.declaration, Quantity) or len(f.declaration.units) == 1:
             return "nothing"
-        chosen, table = self.chance.choice(f.declaration.units), self.model.values.tables[name]
-        if (table.units[column], chosen) != (f.declaration.units[0], f.declaration.units[0]):
-            units = (*table.units[:column], chosen, *table.units[column + 1 :])
-            self.model.put_table(name, replace(table, units=units))
+        chosen, shown = self.chance.choice(f.declaration.units), self.model.columns(name)[column]
+        if (shown, chosen) != (f.declaration.units[0], f.declaration.units[0]):
+            self.model.put_column(name, column, chosen)
         self.reader.choose(self.reader.column_unit(name, column), f.declaration.units.index(chosen))
         return f"{chosen.key!r} for column {column} of {name}"
 
@@ -234,12 +236,12 @@ class Wanderer(Visit):
             old = rows[number] if number < len(rows) else new_row(self.columns(name))
             cells = [
                 ordinary(self.chance, c.declaration, entry, unit)
-                for c, entry, unit in zip(columns, old, table.units, strict=True)
+                for c, entry, unit in zip(columns, old, self.model.columns(name), strict=True)
             ]
             texts.append("\t".join(text for text, _ in cells))
             if number < declaration.at_most:
                 rows[number : number + 1] = [tuple(entry for _, entry in cells)]
-        self.model.put_table(name, Rows(table.units, tuple(rows)))
+        self.model.put_table(name, Rows(table.own, tuple(rows)))
         text = "\n".join(texts)
         self.reader.page.evaluate("(text) => navigator.clipboard.writeText(text)", text)
         self.reader.cell(name, (row, 0)).focus()
@@ -291,7 +293,7 @@ class Wanderer(Visit):
         page, model = self.reader.page, self.model
         linked = self.chance.choice([model.values, model.example])
         kept, model.values = model.values, linked.without_lost_units(model.inputs)
-        parts = model.sent().items()
+        parts = model.linked().items()
         model.values = kept
         model.edit(linked.without_lost_units(model.inputs), "link")
         link = "&".join(
@@ -307,6 +309,13 @@ class Wanderer(Visit):
         self.reader.form.locator("[data-digits]").focus()
         self.reader.page.keyboard.type(str(self.digits)[0])
         return str(self.digits)
+
+    def change_system(self) -> str:
+        """Choose another system of units, for every form of the handbook."""
+        number = self.chance.randrange(len(SYSTEMS))
+        self.model.fleet.system = list(SYSTEMS)[number]
+        self.reader.choose(self.reader.form.locator(".system-list"), number)
+        return self.model.system
 
 
 STRANGE = (

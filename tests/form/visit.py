@@ -32,6 +32,7 @@ class Visit:
         self.model = Model(name, fleet)
         self.python = python
         self.digits = 4
+        self.results: dict[str, str] = {}
         self.wrong: list[str] = []
         self.asked: list[tuple[str, str, Future[dict[str, Any]]]] = []
         self.looks = 0
@@ -50,14 +51,19 @@ class Visit:
 
     def look_at_result(self, after: str) -> None:
         """Note the result; what it should be is computed meanwhile."""
-        expected = self.python.submit(answer, self.name, self.model.sent(), self.digits)
+        expected = self.expected()
         self.asked.append((after, self.reader.result(), expected))
 
     def glance(self, after: str) -> None:
         """Note a result that stands there, without waiting, as if it were that of the entries."""
         if seen := self.reader.result_at_once():
-            expected = self.python.submit(answer, self.name, self.model.sent(), self.digits)
+            expected = self.expected()
             self.asked.append((f"at once {after}", seen, expected))
+
+    def expected(self) -> Future[dict[str, Any]]:
+        """Return the answer that the form should show, which is computed meanwhile."""
+        sent, system = self.model.sent(), self.model.system
+        return self.python.submit(answer, self.name, sent, self.digits, system, self.results)
 
     def findings(self) -> list[str]:
         """Return what was wrong, in the end."""

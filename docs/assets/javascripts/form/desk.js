@@ -46,9 +46,7 @@
       if (!fragment.includes("=") || forms.length === 0) return;
       const shapes = forms.map(({ shape }) => shape);
       const opened = link.opened(fragment, shapes);
-      for (const { form, entries, doubts } of opened) {
-        forms[shapes.indexOf(form)].open(entries, doubts);
-      }
+      for (const one of opened) forms[shapes.indexOf(one.form)].open(one);
       return forms[shapes.indexOf(opened[0].form)].form;
     };
     const shown = open();

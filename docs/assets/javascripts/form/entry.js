@@ -1,10 +1,21 @@
-/* An entry: what a reader typed, and the unit it was typed in and is shown in.
+/* An entry: what a reader typed, the unit it was typed in, and the unit the reader chose to see it in.
  *
- *   { text, unit, shown }   "395", "rpm", "Hz": typed as 395 rpm, and shown in Hz since
+ *   { text, unit, own }   "395", "rpm", "Hz": typed as 395 rpm, and to be shown in Hz;
+ *                         `own` is null where the field follows the units of the whole handbook
  *
- * In a request, in a link and in what is kept in the browser it is one text: 395_rpm, 395_rpm~Hz,
- * or 0.35 where there is no unit.  The text that was typed is never rounded or rewritten; what a
- * field shows in another unit is made of it each time.
+ * In a link and in what is kept in the browser it is one text, u being the unit it was typed in:
+ *
+ *   395_u     typed in u; the field follows the handbook if a form starts with u, and keeps u if not
+ *   395_u~v   typed in u, and v was chosen for the field
+ *   395_u~    typed in u, and the field follows the handbook
+ *   0.35      where there is no unit
+ *
+ * The engine gets it as 395_u~v, v being the unit that the field shows.  The text that was typed is
+ * never rounded or rewritten; what a field shows in another unit is made of it each time.
+ *
+ * A unit typed behind a number moves into the list.  Not so in a field that starts without a unit,
+ * such as a share: "30 %" stays as it is and the list does too, so that 0.3 typed there later is
+ * 0.3 and not 0.3 %.  The list is at % only where the reader has chosen it.
  *
  * Numbers are read by the rules of calc/form/reading.py, and tests hold the two together.  What is
  * not read here keeps its unit behind it, so that it means the same in every field.
@@ -96,31 +107,62 @@
     return `${mantissa}e${power < 0 ? "-" : "+"}${String(Math.abs(power)).padStart(2, "0")}`;
   }
 
-  /** Return an entry as one text. */
-  function joined(entry, shownIn = entry.shown) {
-    const units = entry.unit === shownIn ? shownIn : `${entry.unit}~${shownIn}`;
-    return units || entry.text.includes("_") ? `${entry.text}_${units}` : entry.text;
+  /** Return the key of the unit that a field shows: its own, or that of a system of units. */
+  function unitOf(own, units, system) {
+    return own ?? (units.find(({ systems }) => systems.includes(system)) ?? units[0]).key;
+  }
+
+  /** Return the unit as a choice of the reader; the one of the system is none. */
+  function chosen(key, units, system) {
+    return key === unitOf(null, units, system) ? null : key;
+  }
+
+  /** Return an entry as one text for a link and for what is kept. */
+  function joined({ text, unit }, own, units) {
+    const starts = unit === units[0].key;
+    const followed = starts ? unit : `${unit}~`;
+    const kept = own === unit && !starts ? unit : `${unit}~${own}`;
+    return tailed(text, own === null ? followed : kept);
+  }
+
+  /** Return an entry as one text for the engine, in the unit that its field shows. */
+  function sent({ text, unit }, shownIn) {
+    return tailed(text, unit === shownIn ? unit : `${unit}~${shownIn}`);
+  }
+
+  function tailed(text, tail) {
+    return tail || text.includes("_") ? `${text}_${tail}` : text;
   }
 
   /** Return the entry in a text; `bare` says that its unit was neither given nor typed. */
   function parsed(text, units) {
     const first = units[0].key;
     const known = (key) => units.some((unit) => unit.key === key);
+    const kept = (key) => (key === first ? null : key);
     const split = text.lastIndexOf("_");
-    if (split < 0) return adopted({ text, unit: first, shown: first }, units);
+    if (split < 0) return adopted({ text, unit: first, own: null }, first, units, "");
     const body = text.slice(0, split);
-    const [unit, shownIn = unit] = text.slice(split + 1).split("~");
-    if (!known(unit)) return { text: `${body} ${unit}`, unit: first, shown: first };
-    return { text: body, unit, shown: known(shownIn) ? shownIn : unit };
+    const [unit, own = kept(unit)] = text.slice(split + 1).split("~");
+    if (!known(unit)) return { text: `${body} ${unit}`, unit: first, own: null };
+    return { text: body, unit, own: own === "" ? null : known(own ?? first) ? own : kept(unit) };
   }
 
-  /** A unit typed behind the number becomes the unit of the entry. */
-  function adopted(entry, units) {
+  /** Return the entry of a field after it was left: a unit behind its number goes into the list. */
+  function adopted(entry, shownIn, units, system) {
     const found = read(entry.text, units);
     if (!found) return entry;
     if (!found.unit) return { ...entry, bare: entry.unit !== "" };
-    return { text: found.text, unit: found.unit.key, shown: found.unit.key };
+    const { key } = found.unit;
+    if (key === shownIn) return { ...entry, text: found.text, unit: key };
+    if (units[0].key === "") return entry; // a per cent stays beside its number
+    return { text: found.text, unit: key, own: chosen(key, units, system) };
   }
 
-  return { read, shown, inUnit, short, joined, parsed, adopted };
+  /** Return a cell after it was left: with a unit behind its number it was typed in that unit. */
+  function celled(cell, units) {
+    const found = read(cell.text, units);
+    return found?.unit ? { text: found.text, unit: found.unit.key } : cell;
+  }
+
+  return { read, shown, inUnit, short, unitOf, chosen, joined, sent, parsed, adopted, celled };
 })();

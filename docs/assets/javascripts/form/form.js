@@ -7,7 +7,7 @@
 (() => {
   "use strict";
 
-  const { link, state: states, paste, problems, view, desk, fleet, owner } = calculator;
+  const { units, link, state: states, paste, problems, view, desk, fleet, owner } = calculator;
   const PAUSE = 600; // ms after the last change before a screen reader is told the result
 
   const forms = []; // {form, shape, open, state, fragment}
@@ -21,8 +21,11 @@
     const part = (kind) => form.querySelector(`.calculator-${kind}`);
     const example = { html: part("result").innerHTML, entries: view.entriesOf(form, shape, true) };
     const typedBefore = view.entriesOf(form, shape, false); // before this script ran
-    let state = states.started(shape, example.entries);
-    let answered = { revision: 0, problems: [] }; // the newest answer that is shown
+    let state = states.started(shape, example.entries, units.current());
+    const first = { revision: state.system === units.systems[0] ? 0 : -1, values: state.values };
+    let answered = { ...first, problems: [] }; // the newest answer that is shown
+    let asked = answered.revision; // the newest revision that was asked about
+    let inView = false;
     const acts = { load, entries, start: () => example.entries, edit };
     let awake = false;
     let stopped = { revision: null }; // the last calculation that was ended before it had a result
@@ -46,6 +49,8 @@
     document.addEventListener("keydown", onEscape);
     document.addEventListener("engine:progress", showProgress);
     document.addEventListener("fleet", showNotice);
+    document.addEventListener("units", turn);
+    new IntersectionObserver(onView, { rootMargin: "200px" }).observe(form);
     addEventListener("storage", showNotice);
     if (JSON.stringify(typedBefore) === JSON.stringify(example.entries)) render();
     else load(typedBefore, "mine");
@@ -56,17 +61,25 @@
     }
 
     function fragment() {
-      return link.fragment(entries(), desk.prefix(form), shape.fields);
+      const system = state.system === units.current() ? units.chosen() : state.system;
+      const text = link.unitsText(system, state.results);
+      const given = { ...entries(), ...(text && { [link.UNITS]: text }) };
+      return link.fragment(given, desk.prefix(form), shape.fields);
+    }
+
+    /** Return what the engine is asked about: the entries and the units as they are shown. */
+    function request() {
+      return { name, entries: states.request(state, shape), system: state.system, results: state.results };
     }
 
     /** The one place where the state changes. */
     function become(next) {
       if (next === state) return;
-      const old = entries();
+      const [old, before] = [entries(), state.values];
       state = next;
       render();
       compute();
-      if (state.origin === "mine") {
+      if (state.origin === "mine" && state.values !== before) {
         const owner = state.owner ?? fleet.names().current?.id;
         state = { ...state, owner: fleet.keep(owner, shape, old, entries()) };
         showNotice();
@@ -80,7 +93,24 @@
 
     /** Put whole entries in: the example, those of a link, or those of a rotorcraft. */
     function load(given, origin, owner, told) {
-      become({ ...states.loaded(state, shape, given, origin, told), owner });
+      const system = told?.system ?? units.current();
+      const results = told?.results ?? state.results;
+      become({ ...states.loaded({ ...state, system, results }, shape, given, origin, told), owner });
+    }
+
+    /** Another system of units was chosen, here or elsewhere. */
+    function turn() {
+      if (state.system === units.current()) return;
+      state = states.viewed(state, { system: units.current() });
+      render();
+      if (inView) compute();
+      desk.keepAddress(forms);
+    }
+
+    /** A result that only has other units is asked for when it comes into view. */
+    function onView(seen) {
+      inView = seen.at(-1).isIntersecting;
+      if (inView && asked < state.revision) compute();
     }
 
     function render() {
@@ -92,17 +122,18 @@
     /* ---- the answer ---- */
 
     async function compute() {
-      const { revision, digits } = state;
-      const given = { name, entries: entries(), digits };
-      if (digits === 4 && desk.same(given.entries, example.entries) && state.doubts.length === 0) {
+      const { revision, digits, values } = state;
+      asked = revision;
+      if (isAsMade() && state.doubts.length === 0) {
         const spoken = "The numbers of the example";
-        return receive({ html: example.html, spoken, problems: [] }, revision);
+        return receive({ html: example.html, spoken, problems: [] }, revision, values);
       }
+      const given = { ...request(), digits };
       if (state.origin === "link" && revision === state.since) expect();
       stopped = { revision: null };
       showProgress();
       try {
-        receive(await desk.asked("form.answer.answer", given, `${name} answer`), revision);
+        receive(await desk.asked("form.answer.answer", given, `${name} answer`), revision, values);
       } catch (error) {
         if (error.name !== "AbortError" && revision === state.revision) failed(error);
       }
@@ -112,15 +143,21 @@
       for (const job of ["answer", "copy"]) engine.stop(`${name} ${job}`);
     }
 
+    /** Whether the form is to show what stood in the page when it was made. */
+    function isAsMade() {
+      const start = state.digits === 4 && state.system === units.systems[0];
+      return start && desk.same(state.results, {}) && desk.same(entries(), example.entries);
+    }
+
     /** Entries that came with a link have no result yet, and that of others must not stand there. */
     function expect() {
       part("result").classList.add("pending");
       view.noResult(form, "the result of these numbers is on its way");
     }
 
-    function receive(answer, revision) {
+    function receive(answer, revision, values) {
       if (revision <= answered.revision || revision < state.since) return;
-      answered = { revision, problems: [...doubted(), ...answer.problems] };
+      answered = { revision, values, problems: [...doubted(), ...answer.problems] };
       part("trouble").hidden = true;
       part("result").classList.remove("pending");
       if (state.doubts.length > 0) view.noResult(form, state.doubts[0]);
@@ -144,7 +181,7 @@
     function failed(error) {
       if (engine.state === "failed") return showTrouble(error);
       if (["StopError", "TimeoutError"].includes(error.name)) return halted(error);
-      answered = { revision: state.revision, problems: null };
+      answered = { revision: state.revision, values: state.values, problems: null };
       part("result").classList.remove("pending");
       view.noResult(form, error.message);
       showProgress();
@@ -162,7 +199,8 @@
     function showTrouble(error) {
       if (part("result").matches(".pending")) view.noResult(form, "no result");
       const again = view.button("Try again", () => (isCurrent() ? wake() : compute()));
-      const standing = isCurrent() ? "The result below holds." : "Your numbers have no result.";
+      const turned = isTurned() ? "The result below holds, in other units." : "Your numbers have no result.";
+      const standing = isCurrent() ? "The result below holds." : turned;
       part("trouble").replaceChildren(`${error.message}. ${standing} `, again);
       part("trouble").hidden = false;
       showProgress();
@@ -172,10 +210,16 @@
       return answered.revision === state.revision;
     }
 
+    /** Whether the result that is shown is that of the entries, though in other units or digits. */
+    function isTurned() {
+      return answered.values === state.values;
+    }
+
     function showProgress() {
       const pending = part("result").classList.contains("pending");
       part("result").classList.toggle("stale", !isCurrent() && !pending);
-      const below = pending ? "" : " The result below is that of the entries before.";
+      const before = isTurned() ? "in the units before" : "that of the entries before";
+      const below = pending ? "" : ` The result below is ${before}.`;
       const isStopped = stopped.revision === state.revision;
       const working = { ready: "Working …", failed: "" }[engine.state] ?? "Starting the calculator …";
       const going = isStopped ? `${stopped.message}.` : working;
@@ -205,33 +249,44 @@
     }
 
     /** Show the entries of a link at once; those it does not give are the example's. */
-    function open(given, doubts) {
+    function open({ entries: given, doubts, system, results, strange }) {
       const missing = shape.keys.filter((key) => !Object.hasOwn(given, key));
       const partly = missing.length > 0 && missing.length < shape.keys.length;
       const labels = missing.map((key) => shape.fields[key].label).join(", ");
       const notes = partly ? [`Not in the link, and therefore as in the example: ${labels}.`] : [];
-      load({ ...example.entries, ...given }, "link", undefined, { doubts, notes });
+      if (strange.length > 0) notes.push(`The link asks for units that are not known here: ${strange.join(", ")}.`);
+      const told = { doubts, notes, system, results };
+      load({ ...example.entries, ...given }, "link", undefined, told);
     }
 
     /* ---- what the reader does ---- */
 
     function onInput({ target }) {
       if (!target.closest(".calculator-fields") || target.matches(".unit-list")) return;
-      const { slider, unit } = target.dataset;
-      if (slider) become(states.slid(state, slider, target.value, unit));
-      else become(states.typed(state, view.placeOf(target), target.value));
+      const place = view.placeOf(target);
+      become(states.typed(state, place, target.value, unitsAt(place)));
+    }
+
+    /** Return the units that an entry can be in; none for a word. */
+    function unitsAt({ key, column }) {
+      const field = shape.fields[key];
+      return (field.columns?.[column] ?? field).units;
     }
 
     function onChange({ target }) {
       if (target.matches("[data-digits]")) {
-        return become({ ...state, digits: Number(target.value), revision: state.revision + 1 });
+        return become(states.viewed(state, { digits: Number(target.value) }));
       }
+      if (target.matches(".result-unit")) return chooseResultUnit(target);
       if (!target.closest(".calculator-fields")) return;
       const place = view.placeOf(target);
-      if (target.matches(".unit-list")) return become(states.unitChosen(state, place, target.value));
-      const field = shape.fields[place.key];
-      const { units } = field.columns?.[place.column] ?? field;
-      if (units && !target.dataset.slider) become(states.left(state, place, units));
+      const those = unitsAt(place);
+      if (target.matches(".unit-list")) become(states.unitChosen(state, place, target.value, those));
+      else if (those && !target.dataset.slider) become(states.left(state, place, those));
+    }
+
+    function chooseResultUnit({ value, dataset }) {
+      become(states.resultUnitChosen(state, dataset.result, value === dataset.start ? null : value));
     }
 
     function onLeave() {
@@ -239,7 +294,8 @@
     }
 
     function take(field, text) {
-      become(states.typed(states.settled(state), view.placeOf(field), text));
+      const place = view.placeOf(field);
+      become(states.typed(states.settled(state), place, text, unitsAt(place)));
       field.focus();
     }
 
@@ -289,7 +345,7 @@
         event.preventDefault();
         become(states.undone(state));
         if (desk.isIdle()) form.querySelector(".undo").focus();
-      } else if (event.target.matches("select:not(.unit-list)")) desk.chooseByTyping(event);
+      } else if (event.target.matches("select:not(.unit-list, .result-unit)")) desk.chooseByTyping(event);
     }
 
     function onPaste(event) {
@@ -306,7 +362,7 @@
       const kind = pressed.dataset.copy;
       const address = `${location.href.split("#")[0]}#${fragment()}`;
       const working = form.querySelector("[data-working]").checked;
-      const copies = { name, entries: entries(), link: address, working };
+      const copies = { ...request(), link: address, working };
       const found = await problemsNow();
       if (!found) return;
       if (found.length > 0) return problems.show(form, found, true);
@@ -340,7 +396,7 @@
 
     async function saveFigure(kind) {
       const type = kind === "svg" ? "image/svg+xml" : "text/csv";
-      const files = await made("form.answer.figure_files", { name, entries: entries() });
+      const files = await made("form.answer.figure_files", request());
       if (files?.[kind]) desk.download(files[kind], `${shape.name}.${kind}`, type);
     }
   }

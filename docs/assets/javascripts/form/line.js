@@ -48,7 +48,8 @@
     if (!row) return [result.querySelector(".verdict, .figure-title, caption")?.textContent ?? ""];
     const value = document.createElement("b");
     value.textContent = row.querySelector(".number").textContent;
-    return [`${row.querySelector("th").textContent} `, value, ` ${row.querySelector(".unit").textContent}`];
+    const unit = row.querySelector(".unit option:checked") ?? row.querySelector(".unit");
+    return [`${row.querySelector("th").textContent} `, value, ` ${unit.textContent}`];
   }
 
   let asked = 0;

@@ -6,6 +6,9 @@
  * The cells of a table are encoded once.  Earlier links have them encoded twice, so that each "%" is
  * "%25", and are read; the rare table that would be taken for one of these is written like them.
  *
+ * Where the reader chose them, a link also has the units of the form: the key of a system, and of
+ * each result its name and the key of its unit, as in units=aviation;tip_speed_kt;lines.frequency_cpm
+ *
  * A link is untrusted: whatever is in it becomes text in a field, or a doubt that the page tells.
  */
 (globalThis.calculator ??= {}).link = (() => {
@@ -13,10 +16,11 @@
 
   const LONGEST = 100_000; // characters; a longer link is not read
   const MOST = 500; // entries
+  const UNITS = "units"; // the key; no form has an input of this name
 
   /** Return the fragment of the entries of a form, whose fields say which of them are tables. */
   function fragment(entries, prefix, fields) {
-    const written = ([key, text]) => (fields[key].kind === "table" ? tableWritten(text) : encoded(text));
+    const written = ([key, text]) => (fields[key]?.kind === "table" ? tableWritten(text) : encoded(text));
     return Object.entries(entries)
       .map((entry) => `${prefix}${entry[0]}=${written(entry)}`)
       .join("&");
@@ -73,7 +77,8 @@
     const part = (key) => key.slice(0, key.lastIndexOf(".") + 1).slice(0, -1);
     const bare = (key) => key.slice(key.lastIndexOf(".") + 1);
     const prefixed = forms.filter((form) => found.some(([key]) => part(key) === form.name));
-    const fitting = forms.find((form) => found.some(([key]) => form.keys.includes(key)));
+    const isOf = (form, key) => form.keys.includes(key) || key === UNITS;
+    const fitting = forms.find((form) => found.some(([key]) => isOf(form, key)));
     const meant = prefixed.length > 0 ? prefixed : [fitting ?? forms[0]];
     const strangers = new Set(found.map(([key]) => part(key)).filter(Boolean));
     for (const form of forms) strangers.delete(form.name);
@@ -91,19 +96,40 @@
     for (const [key, given] of own) {
       const { kind, columns } = form.fields[key] ?? {};
       const text = kind === "table" ? tableRead(given, columns) : decoded(given);
-      if (!form.keys.includes(key)) {
+      if (!form.keys.includes(key) && key !== UNITS) {
         doubts.push(`${form.title} has no input called “${key}”`);
       } else if (Object.hasOwn(entries, key) && entries[key] !== text) {
         doubts.push(`The link gives “${key}” as ${entries[key]} and as ${text}`);
       }
-      if (form.keys.includes(key)) entries[key] = text;
+      if (form.keys.includes(key) || key === UNITS) entries[key] = text;
     }
-    return { entries, doubts: [...new Set(doubts)] };
+    const { [UNITS]: units = "", ...others } = entries;
+    return { entries: others, doubts: [...new Set(doubts)], ...unitsIn(units, form) };
+  }
+
+  /** Return the system and the units of results in a link, and what of it the form does not have. */
+  function unitsIn(text, { systems, results }) {
+    const found = { system: null, results: {}, strange: [] };
+    for (const part of text.split(";").filter(Boolean)) {
+      const [name, unit] = [part.slice(0, part.lastIndexOf("_")), part.slice(part.lastIndexOf("_") + 1)];
+      if (systems.includes(part)) found.system = part;
+      else if (Object.hasOwn(results, name) && results[name].includes(unit)) found.results[name] = unit;
+      else found.strange.push(part);
+    }
+    return found;
+  }
+
+  /** Return the text of the units that a reader chose for a form; empty if there are none. */
+  function unitsText(system, results) {
+    return [system ?? "", ...Object.entries(results).map((pair) => pair.join("_"))]
+      .filter(Boolean)
+      .join(";");
   }
 
   function refused(form, why) {
-    return { form, entries: {}, doubts: [`The link is ${why}, and was not read`] };
+    const doubts = [`The link is ${why}, and was not read`];
+    return { form, entries: {}, doubts, system: null, results: {}, strange: [] };
   }
 
-  return { fragment, opened };
+  return { UNITS, fragment, opened, unitsText };
 })();

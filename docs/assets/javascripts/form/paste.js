@@ -42,7 +42,9 @@
       const fresh = old.cells.map((cell, column) => {
         const own = row[column - place.column];
         const { [column]: shape } = field.columns;
-        return own === undefined ? cell : filled(cell, own, shape, table.units[column], notes);
+        if (own === undefined) return cell;
+        const unit = shape.units && entry.unitOf(table.own[column], shape.units, state.system);
+        return filled(cell, own, shape, unit, notes);
       });
       rows[first + down] = { ...old, cells: fresh };
     });
@@ -61,10 +63,7 @@
   }
 
   function filled(cell, text, column, unit, notes) {
-    if (column.units) {
-      const read = entry.adopted({ text, unit, shown: unit }, column.units);
-      return { text: read.text, unit: read.unit };
-    }
+    if (column.units) return entry.celled({ text, unit }, column.units);
     if (column.kind === "word") return { ...cell, text };
     const same = (word) => word.toLowerCase() === text.toLowerCase();
     const option = column.options.find(({ key, label }) => same(key) || same(label));

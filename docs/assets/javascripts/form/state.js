@@ -1,8 +1,11 @@
 /* The state of a form, the one owner of its entries.
  *
- *   values    by key: an entry {text, unit, shown}, a word {text}, or a table {units, rows}, whose
- *             rows are {id, cells} with a cell {text, unit} a column
+ *   values    by key: an entry {text, unit, own}, a word {text}, or a table {own, rows}, whose rows
+ *             are {id, cells} with a cell {text, unit} a column; `own` are the units that the
+ *             reader chose, null where a field or a column follows the system
  *   digits    of the results
+ *   system    the system of units: that of the handbook, or that of a link
+ *   results   the units that the reader chose beside results, by their names
  *   origin    whose numbers these are: "example", "mine" or "link"; if mine, `owner` is the id of the
  *             rotorcraft in fleet.js
  *   doubts    what is wrong with the link they came with; there is no result until the reader has
@@ -12,6 +15,8 @@
  *   revision  grows with every change; an answer belongs to the revision it was asked for
  *   since     the revision in which whole entries were last put in
  *   past      the states before the last edits, for Undo
+ *
+ * Digits and the units of results are no entries: choosing them is no edit, and Undo leaves them.
  *
  * Every function returns a new state and leaves the old one alone.  `shape` describes the form, as
  * view.js reads it from the page: {name, title, keys, fields}, a field by key {kind, label}, the
@@ -27,8 +32,8 @@
   let rowsMade = 0;
 
   /** Return the first state of a form: its example. */
-  function started(shape, example) {
-    const blank = { digits: 4, doubts: [], notes: [], revision: 0, past: [] };
+  function started(shape, example, system) {
+    const blank = { digits: 4, system, results: {}, doubts: [], notes: [], revision: 0, past: [] };
     return { ...loaded(blank, shape, example, "example"), past: [], revision: 0, since: 0 };
   }
 
@@ -50,8 +55,20 @@
   function undone(state) {
     if (state.past.length === 0) return state;
     const revision = state.revision + 1;
-    const { past, digits } = state;
-    return { ...past.at(-1), past: past.slice(0, -1), digits, place: null, revision, since: revision };
+    const { past, digits, system, results } = state;
+    const kept = { past: past.slice(0, -1), digits, system, results };
+    return { ...past.at(-1), ...kept, place: null, revision, since: revision };
+  }
+
+  /** Another view of the same entries: digits, a system of units, or a unit of a result. */
+  function viewed(state, change) {
+    return { ...state, ...change, revision: state.revision + 1 };
+  }
+
+  /** A unit was chosen for a result; none, where it is the one that the result starts with. */
+  function resultUnitChosen(state, name, unit) {
+    const { [name]: _, ...others } = state.results;
+    return viewed(state, { results: unit === null ? others : { ...others, [name]: unit } });
   }
 
   /** Return the state with whole entries put in: an example, a link, or what was kept. */
@@ -90,13 +107,12 @@
     const read = rows.map((row) =>
       field.columns.map((column, place) => {
         const cell = row[place];
-        if (cell === undefined) return { ...field.empty[place], shown: field.empty[place].unit };
+        if (cell === undefined) return { ...field.empty[place], own: null };
         return column.units ? entry.parsed(cell, column.units) : { text: cell };
       }),
     );
-    const first = (column) => column.units?.[0].key ?? "";
-    const units = field.columns.map((column, place) => read[0]?.[place].shown ?? first(column));
-    return { units, rows: read.map((cells) => made(cells)) };
+    const own = field.columns.map((_, place) => read[0]?.[place].own ?? null);
+    return { own, rows: read.map((cells) => made(cells)) };
   }
 
   function made(cells) {
@@ -111,68 +127,75 @@
     }
   }
 
-  /** Return the entries as texts, by key: what is sent, linked and kept. */
+  /** Return the entries as texts, by key: what is linked and kept. */
   function entries(state, shape) {
-    return Object.fromEntries(
-      Object.entries(shape.fields).map(([key, field]) => {
-        const value = state.values[key];
-        if (field.kind === "table") return [key, rows(value, field)];
-        return [key, field.kind === "number" ? entry.joined(value) : value.text];
-      }),
+    return texts(state, shape, ({ units }, value, own) => entry.joined(value, own, units));
+  }
+
+  /** Return the entries as texts, by key, each in the unit that it is shown in: what is sent. */
+  function request(state, shape) {
+    return texts(state, shape, ({ units }, value, own) =>
+      entry.sent(value, entry.unitOf(own, units, state.system)),
     );
   }
 
-  function rows(value, field) {
-    const text = (cell, place) =>
-      field.columns[place].units ? entry.joined(cell, value.units[place]) : cell.text;
-    const quoted = (cell, place) => encodeURIComponent(text(cell, place));
-    return value.rows.map(({ cells }) => cells.map(quoted).join(",")).join(";");
+  function texts({ values }, shape, joined) {
+    const cell = (column, value, own) =>
+      encodeURIComponent(column.units ? joined(column, value, own) : value.text);
+    const row = ({ columns }, { cells }, own) =>
+      cells.map((value, place) => cell(columns[place], value, own[place])).join(",");
+    return Object.fromEntries(
+      Object.entries(shape.fields).map(([key, field]) => {
+        const value = values[key];
+        if (field.kind !== "table") {
+          return [key, field.kind === "number" ? joined(field, value, value.own) : value.text];
+        }
+        return [key, value.rows.map((one) => row(field, one, value.own)).join(";")];
+      }),
+    );
   }
 
   /** Return the values with one replaced: that of a key, or of a cell in its table. */
   function put(state, place, change) {
     const value = state.values[place.key];
-    if (place.row === undefined) return { ...state.values, [place.key]: change(value, value.shown) };
+    if (place.row === undefined) return { ...state.values, [place.key]: change(value, value.own) };
     const rows = value.rows.map((row) => {
       if (row.id !== place.row) return row;
       const cells = row.cells.map((cell, column) =>
-        column === place.column ? change(cell, value.units[column]) : cell,
+        column === place.column ? change(cell, value.own[column]) : cell,
       );
       return { ...row, cells };
     });
     return { ...state.values, [place.key]: { ...value, rows } };
   }
 
-  /** A reader typed or chose `text` in a field or in a cell. */
-  function typed(state, place, text) {
-    const values = put(state, place, (old, shown) => ({ ...old, text, unit: shown }));
+  /** A reader typed or chose `text` in a field or in a cell; `units` are those it can be in. */
+  function typed(state, place, text, units) {
+    const unit = (own) => units && { unit: entry.unitOf(own, units, state.system) };
+    const values = put(state, place, (old, own) => ({ ...old, text, ...unit(own) }));
     return edited(state, { values }, `${place.key} ${place.row} ${place.column}`);
   }
 
   /** A field was left: a unit behind its number moves into the list, or turns a cell to its column. */
   function left(state, place, units) {
     let moved = false;
-    const values = put(state, place, (old, shown) => {
-      const { text, unit } = entry.adopted({ ...old, shown }, units);
-      moved = text !== old.text;
-      return "shown" in old ? { text, unit, shown: unit } : { text, unit };
+    const values = put(state, place, (old, own) => {
+      const shownIn = entry.unitOf(own, units, state.system);
+      const next = "own" in old ? entry.adopted(old, shownIn, units, state.system) : entry.celled(old, units);
+      moved = next.text !== old.text;
+      return "own" in old ? { text: next.text, unit: next.unit, own: next.own } : next;
     });
     return moved ? edited(state, { values }, state.place) : state;
   }
 
-  /** A slider was moved, whose numbers are in `unit`; the field keeps its own unit. */
-  function slid(state, key, text, unit) {
-    const values = put(state, { key }, (old) => ({ ...old, text, unit }));
-    return edited(state, { values }, `${key} slider`);
-  }
-
   /** Another unit was chosen for a field or for a column; what was typed stays as it is. */
-  function unitChosen(state, place, unit) {
+  function unitChosen(state, place, unit, units) {
     const value = state.values[place.key];
+    const own = entry.chosen(unit, units, state.system);
     const changed =
       place.column === undefined
-        ? { ...value, shown: unit }
-        : { ...value, units: value.units.with(place.column, unit) };
+        ? { ...value, own }
+        : { ...value, own: value.own.with(place.column, own) };
     const values = { ...state.values, [place.key]: changed };
     return edited(state, { values }, `${place.key} ${place.column} unit`);
   }
@@ -201,7 +224,7 @@
   }
 
   return {
-    started, edited, settled, undone, loaded, entries, made,
-    typed, left, slid, unitChosen, rowAdded, rowRemoved, rowMoved, withRows,
+    started, edited, settled, undone, viewed, loaded, entries, request, made,
+    typed, left, unitChosen, resultUnitChosen, rowAdded, rowRemoved, rowMoved, withRows,
   };
 })();

@@ -4,6 +4,7 @@
  *
  *   .calculator              a form; .live when its script runs; data-formula, data-name
  *   .calculator-title        its title
+ *   .system-list             the units of the whole handbook
  *   .calculator-owner        whose numbers these are: .owner-list, and buttons in .calculator-ways
  *   .calculator-notice       what to know of a link or of a paste
  *   .calculator-problems     the summary of problems, shown by an action that needs a result
@@ -14,6 +15,7 @@
  *   .calculator-waiting      .calculator-progress, what is going on: starting, working, out of date;
  *                            and .stop, which stops a calculation, or starts a stopped one again
  *   .calculator-trouble      why the engine does not start
+ *   .result-unit             the unit of a result, [data-result], or of a column of results
  *   .calculator-result       the result; .stale while it is that of earlier entries,
  *                            .pending while there is none for entries that came with a link
  *   .calculator-status       the spoken result
@@ -25,7 +27,7 @@
   "use strict";
 
   const { entry } = calculator;
-  const NO_UNIT = { key: "", name: "", size: 1, zero: 0, also: [], words: "", hint: "" };
+  const NO_UNIT = { key: "", name: "", size: 1, zero: 0, also: [], systems: [], words: "", hint: "", scale: [] };
 
   /* ---- the shape of a form, from the page ---- */
 
@@ -39,7 +41,12 @@
     }
     const title = form.querySelector(".calculator-title").textContent;
     const { name, formula } = form.dataset;
-    return { name, formula, title, keys: Object.keys(fields), fields };
+    const { systems } = calculator.units;
+    const results = {};
+    for (const list of form.querySelectorAll(".result-unit")) {
+      results[list.dataset.result] = [...list.options].map(({ value }) => value);
+    }
+    return { name, formula, title, keys: Object.keys(fields), fields, systems, results };
   }
 
   function kindOf(input, around) {
@@ -58,6 +65,8 @@
       size: Number(place.dataset.size ?? 1),
       zero: Number(place.dataset.zero ?? 0),
       also: (place.dataset.also ?? "").split("|").filter(Boolean),
+      systems: (place.dataset.systems ?? "").split(" "),
+      scale: (place.dataset.scale ?? "").split(" "),
       words: place.dataset.words ?? "",
       hint: place.dataset.hint ?? "",
     }));
@@ -86,18 +95,20 @@
       const list = around.querySelector(".unit-list");
       return list ? chosen(list) : around.querySelector(".unit")?.dataset.unit ?? "";
     };
-    const joined = (field, around, kind) => {
+    const joined = (field, around, { kind, units }) => {
       if (kind === "choice") return chosen(field);
       if (kind === "word") return text(field);
-      return entry.joined({ text: text(field), unit: unit(around), shown: unit(around) });
+      const key = unit(around);
+      return entry.joined({ text: text(field), unit: key }, key === units[0].key ? null : key, units);
     };
-    const own = ([key, { kind, columns }]) => {
+    const own = ([key, shapeOfField]) => {
+      const { kind, columns } = shapeOfField;
       const field = inputOf(form, key);
-      if (kind !== "table") return [key, joined(field, field.closest(".field"), kind)];
+      if (kind !== "table") return [key, joined(field, field.closest(".field"), shapeOfField)];
       const table = tableOf(form, key);
       const heads = table.querySelectorAll("thead th");
       const rows = [...table.querySelectorAll("tbody tr")].map((row) =>
-        fieldsOf(row).map((cell, c) => encodeURIComponent(joined(cell, heads[c], columns[c].kind))).join(","),
+        fieldsOf(row).map((cell, c) => encodeURIComponent(joined(cell, heads[c], columns[c]))).join(","),
       );
       return [key, rows.join(";")];
     };
@@ -141,29 +152,42 @@
   function show(form, shape, state) {
     for (const [key, field] of Object.entries(shape.fields)) {
       const value = state.values[key];
-      if (field.kind === "table") showTable(tableOf(form, key), field, value);
-      else showField(inputOf(form, key), field, value);
+      if (field.kind === "table") showTable(tableOf(form, key), field, value, state.system);
+      else showField(inputOf(form, key), field, value, state.system);
     }
+    set(form.querySelector(".system-list"), state.system);
     form.querySelector("[data-digits]").value = state.digits;
     form.querySelector(".undo").setAttribute("aria-disabled", String(state.past.length === 0));
   }
 
-  function showField(input, field, value) {
+  function showField(input, field, value, system) {
     if (field.kind !== "number") return set(input, value.text);
     const around = input.closest(".field");
-    set(input, entry.shown(value, value.shown, field.units));
+    const key = entry.unitOf(value.own, field.units, system);
+    set(input, entry.shown(value, key, field.units));
     const list = around.querySelector(".unit-list");
-    if (list) set(list, value.shown);
-    const unit = field.units.find(({ key }) => key === value.shown);
+    if (list) set(list, key);
+    const unit = field.units.find((one) => one.key === key);
     say(around.querySelector(".words"), unit.words);
     say(around.querySelector(".hint"), unit.hint);
     const slider = around.querySelector("[data-slider]");
-    const position = slider && entry.inUnit(value, slider.dataset.unit, field.units);
-    if (slider && Number.isFinite(position)) slider.value = position;
+    if (slider) showSlider(slider, unit, entry.inUnit(value, key, field.units));
   }
 
-  function showTable(table, field, value) {
+  /** A slider has the unit of its field, with round ends and steps in it. */
+  function showSlider(slider, unit, position) {
+    if (slider.dataset.unit !== unit.key) {
+      [slider.min, slider.max, slider.step] = unit.scale;
+      slider.dataset.unit = unit.key;
+    }
+    if (Number.isFinite(position)) slider.value = position;
+  }
+
+  function showTable(table, field, value, system) {
     const body = table.querySelector("tbody");
+    const shownIn = field.columns.map(
+      ({ units }, column) => units && entry.unitOf(value.own[column], units, system),
+    );
     value.rows.forEach(({ id }, place) => (body.children[place]?.dataset ?? {}).row ??= id); // as made
     const old = new Map([...body.children].map((row) => [Number(row.dataset.row), row]));
     const blank = table.querySelector("template").content.firstElementChild;
@@ -173,7 +197,7 @@
       fieldsOf(row).forEach((input, column) => {
         const { units } = field.columns[column];
         const cell = cells[column];
-        set(input, units ? entry.shown(cell, value.units[column], units) : cell.text);
+        set(input, units ? entry.shown(cell, shownIn[column], units) : cell.text);
       });
       return row;
     });
@@ -184,7 +208,7 @@
     });
     table.querySelectorAll("thead th").forEach((head, column) => {
       const list = head.querySelector(".unit-list");
-      if (list) set(list, value.units[column]);
+      if (list) set(list, shownIn[column]);
     });
     table.querySelector(".add-row").setAttribute("aria-disabled", String(rows.length >= field.atMost));
   }
@@ -236,9 +260,10 @@
 
   /* ---- the result ---- */
 
-  /** Put a result in, with its folds as the reader left them. */
+  /** Put a result in, with its folds as the reader left them and the reader at the same list. */
   function showResult(form, html) {
     const result = form.querySelector(".calculator-result");
+    const at = result.contains(document.activeElement) && document.activeElement.dataset.result;
     const folds = ["details.figure-data", "details.working"];
     const open = folds.map((fold) => result.querySelector(fold)?.open);
     result.innerHTML = html;
@@ -246,6 +271,7 @@
       const details = result.querySelector(fold);
       if (details && open[place] !== undefined) details.open = open[place];
     });
+    if (at) result.querySelector(`[data-result="${CSS.escape(at)}"]`)?.focus({ preventScroll: true });
     result.dispatchEvent(new Event("answer", { bubbles: true }));
   }
 

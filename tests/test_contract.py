@@ -240,6 +240,13 @@ def test_one_symbol_has_one_meaning_in_a_form() -> None:
                 assert is_one, f"{name}: {f.declaration.symbol}"
 
 
+def test_inputs_of_a_form_have_labels_of_their_own() -> None:
+    """A reader, and above all one who hears the form, can tell every input from the others."""
+    for name in NAMES:
+        labels = [f.declaration.label for f in inputs(formula(name))]
+        assert len(labels) == len(set(labels)), name
+
+
 def test_one_label_has_one_symbol() -> None:
     """Number of blades, rotor speed, damping ratio and all others are written in one way."""
     written: dict[str, set[str]] = {}

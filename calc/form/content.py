@@ -1,5 +1,6 @@
 """What a copy of a result holds, whatever its format: inputs, results, tables, closing lines."""
 
+import math
 from collections.abc import Sequence
 from typing import Any, NamedTuple
 
@@ -131,11 +132,24 @@ def rows_left_out(rows: Sequence[Any]) -> list[str]:
     return [f"The first {LONGEST_TABLE} of {len(rows)} rows; the CSV copy has them all."]
 
 
+def _has_covered_range(calculation: Calculation) -> bool:
+    """Return whether any number that went in or came out has a range that its source covers."""
+    fields = [*inputs(formula(calculation.name)), *(f for f, _ in calculation.results)]
+    rows = [inputs(f.declaration.row) for f in fields if isinstance(f.declaration, Table)]
+    return any(
+        isinstance(f.declaration, Quantity) and any(map(math.isfinite, f.declaration.covered))
+        for f in [*fields, *(column for row in rows for column in row)]
+    )
+
+
 def closing(calculation: Calculation) -> list[str]:
     """Return warnings, source, version and notice."""
     warnings = calculation.warnings
+    said = [f"Warnings: {'. '.join(warnings)}."] if warnings else []
+    if not warnings and _has_covered_range(calculation):
+        said = ["Inside the covered range."]
     return [
-        f"Warnings: {'. '.join(warnings)}." if warnings else "Inside the covered range.",
+        *said,
         f"Source: {source(calculation.name)}",
         f"Rotorcraft vibration handbook {VERSION}, {calculation.name}. {NOTICE}",
     ]

@@ -73,7 +73,9 @@ def read(declaration: Declaration, entry: str) -> Reading:
     if isinstance(declaration, Table):
         return Reading(read_rows(declaration, entry), entry)
     if isinstance(declaration, Choice):
-        declaration.check(entry)
+        if entry not in declaration.options:
+            words = " or ".join(f"“{word}”" for word in declaration.options.values())
+            raise EntryError(f"{declaration.label} must be {words}, not “{entry[:LONGEST]}”")
         return Reading(entry, entry)
     if isinstance(declaration, Quantity):
         return _number(declaration, entry)

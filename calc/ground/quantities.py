@@ -76,8 +76,11 @@ DAMPING_X = Quantity(
 )
 DAMPING_Y = Quantity("C_y", "Effective hub damping, lateral", DAMPING, at_least=0.0, example=4000.0)
 HUB_MASS = Choice(
-    "Effective hub mass",
-    {"without_blades": "is given without the blades", "with_blades": "is given with the blades"},
+    "Mass of the blades",
+    {
+        "without_blades": "is not in the effective hub mass",
+        "with_blades": "is in the effective hub mass",
+    },
 )
 HUB_MASS_WITHOUT_BLADES = Quantity("M", "Effective hub mass without the blades", MASS, at_least=0.0)
 SUPPORT_MASS = Quantity("M", "Effective hub mass", MASS, above=0.0, example=1400.0)

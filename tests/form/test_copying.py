@@ -52,6 +52,14 @@ def test_copies_are_made_of_the_answer_that_is_there(monkeypatch: pytest.MonkeyP
     assert len(runs) == 1
 
 
+def test_covered_range_is_named_where_there_is_one() -> None:
+    """A verdict whose numbers have no covered range is not said to be inside it."""
+    inside = "Inside the covered range"
+    assert inside in copies(TIP, start(TIP), LINK)["text"]
+    name = "harmonics.coincidence.coincidence"
+    assert inside not in copies(name, start(name), LINK)["text"]
+
+
 def test_csv_has_the_full_value() -> None:
     """The CSV holds the value to its last bit, in the first unit of its quantity."""
     entries = start(TIP) | {"rotor_speed": "30_rad/s", "radius": "0.1_m"}

@@ -42,6 +42,13 @@ def test_printed_form_is_short(reader: Reader) -> None:
     page.emulate_media(media="print")
     for shown in ("h1", ".admonition.warning", "#formula", "#sources", ".equation >> nth=0"):
         expect(page.locator(f"article > {shown}")).to_be_visible()
+    holds = page.locator("article > #holds-when + ul")
+    expect(holds).to_be_visible()
+    expect(holds).to_contain_text("true airspeed")
+    checked = page.locator("article > #checked-against")
+    expect(checked).to_be_visible()
+    expect(page.locator("#checked-against + .print-reference")).to_contain_text("#checked-against")
+    expect(page.locator("#checked-against ~ .scroll-box >> nth=0")).to_be_hidden()
     expect(reader.field("radius")).to_be_visible()
     expect(reader.form.locator("table.results")).to_be_visible()
     expect(reader.form.locator("figure svg")).to_be_visible()

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from calc.declaration import Choice
 from calc.form.reading import EntryError, read
 from calc.quantity import Quantity
 from calc.units import LENGTH, NUMBER, ROTATION, RPM, SPEED
@@ -107,3 +108,10 @@ def test_any_text_is_a_number_or_a_clear_error(entry: str) -> None:
     for quantity in (ROTOR_SPEED, BLADES):
         with suppress(EntryError):
             assert isinstance(read(quantity, entry).value, (int, float))
+
+
+def test_word_that_is_no_choice_is_refused_in_words() -> None:
+    """A damaged link is answered with what a page shows, not with the keys of links."""
+    root = Choice("Root", {"clamped": "built in", "hinged": "on a hinge"})
+    with pytest.raises(EntryError, match=r"^Root must be “built in” or “on a hinge”, not “glued”$"):
+        read(root, "glued")

@@ -1,5 +1,5 @@
 /* What is printed.  A page with forms prints the one that the reader was at last: inputs, result,
- * warnings, figure, formulas and sources; the working and the data of the figure where their box is
+ * warnings, figure, formulas, when they hold, how they were checked, and sources; the working and the data of the figure where their box is
  * ticked, and the whole page where its button is pressed. */
 (() => {
   "use strict";
@@ -7,6 +7,7 @@
   const { forms } = calculator;
   if (forms.length === 0) return;
   const root = document.documentElement;
+  const LONGEST = 700; // characters of a section that is printed and not only named
   let last = forms.find((one) => one.state().origin === "link") ?? forms[0];
 
   for (const one of forms) {
@@ -36,7 +37,23 @@
     const article = form.closest("article");
     const cautions = article.querySelectorAll(":scope > :is(h1, .admonition.danger, .admonition.warning)");
     const formulas = section("formula").filter((part) => part.matches("h2, .equation"));
-    return [...cautions, form, ...formulas, ...section("sources")];
+    const holds = section(document.getElementById("holds-when") ? "holds-when" : "limits-of-validity");
+    return [...cautions, form, ...formulas, ...brief(holds), ...brief(section("checked-against")), ...section("sources")];
+  }
+
+  /** Return a section, or of a long one its heading with a line that says where it stands. */
+  function brief([heading, ...rest]) {
+    if (!heading) return [];
+    const length = rest.reduce((sum, part) => sum + part.textContent.length, 0);
+    const isShort = length <= LONGEST && !rest.some((part) => part.matches("h3") || part.querySelector("svg, table"));
+    if (isShort) return [heading, ...rest];
+    if (!rest[0]?.matches(".print-reference")) {
+      const line = document.createElement("p");
+      line.className = "print-reference printed-only";
+      heading.after(line);
+    }
+    heading.nextElementSibling.textContent = `On the page: ${location.href.split("#")[0]}#${heading.id}`;
+    return [heading, heading.nextElementSibling];
   }
 
   /** Return a heading with what stands under it. */

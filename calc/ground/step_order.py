@@ -25,6 +25,7 @@ WHAT = Choice(
         "stop": "do not run",
     },
 )
+MARKS = {"hold": Mark.HOLD, "transit": Mark.TRANSIT, "stop": Mark.STOP}
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,7 +141,7 @@ def order_check(
     fastest = max((step.rotor_speed for step in steps if step.what != "stop"), default=0.0)
     top = max(highest_speed, fastest)
     seen = outlook(rotor, support, (lowest_speed, top), rules, nominal_speed)
-    run = [SpeedStep(step.rotor_speed, Mark[step.what.upper()]) for step in steps]
+    run = [SpeedStep(step.rotor_speed, MARKS[step.what]) for step in steps]
     broken = broken_rules(seen, run)
     return OrderCheck(
         verdict=order_verdict(len(broken)),

@@ -7,7 +7,7 @@ from typing import Annotated
 
 from calc.chart import Axis, Chart, Line, Rule
 from calc.ground.model.aircraft import Hub, LagRotor, Rotor, Support
-from calc.ground.model.motion import State, motion
+from calc.ground.model.motion import State, motion, parts
 from calc.ground.quantities import (
     BLADE_MASS,
     GROWTH_RATE,
@@ -103,9 +103,9 @@ def time_history(
     return Growth(
         growth_rate=growth,
         time_to_double=time_to_double(growth),
-        hub_amplitude=max(math.hypot(*state[rotor.blades : rotor.blades + 2]) for state in last),
-        lag_amplitude=max(abs(lag) for state in last for lag in state[: rotor.blades]),
-        offset=max(math.hypot(*centre_of_mass(rotor, 0.0, state)) for state in last),
+        hub_amplitude=max(math.hypot(*parts(state).hub) for state in last),
+        lag_amplitude=max(abs(lag) for state in last for lag in parts(state).lags),
+        offset=max(math.hypot(*centre_of_mass(rotor, 0.0, parts(state).lags)) for state in last),
     )
 
 
@@ -113,10 +113,10 @@ def time_history_chart(rotor: Rotor, rotor_speed: float, states: Sequence[State]
     """Return the hub displacements and the offset of the blades' centre of mass over time."""
     step = 2.0 * math.pi / rotor_speed / STEPS_A_REVOLUTION
     times = [number * step for number in range(len(states))]
-    offsets = [math.hypot(*centre_of_mass(rotor, 0.0, state)) for state in states]
+    offsets = [math.hypot(*centre_of_mass(rotor, 0.0, parts(state).lags)) for state in states]
     lines = (
-        ([state[rotor.blades + 1] for state in states], "hub, lateral", 1),
-        ([state[rotor.blades] for state in states], "hub, longitudinal", 2),
+        ([parts(state).hub[1] for state in states], "hub, lateral", 1),
+        ([parts(state).hub[0] for state in states], "hub, longitudinal", 2),
         (offsets, "blades' centre of mass from the shaft", 3),
     )
     return Chart(
@@ -141,14 +141,13 @@ def history(
     return motion(rotor, support, rotor_speed, start, step, revolutions * STEPS_A_REVOLUTION)
 
 
-def centre_of_mass(rotor: Rotor, azimuth: float, state: State) -> tuple[float, float]:
-    """Return the blades' centre of mass from the shaft, with the first blade at an azimuth.
+def centre_of_mass(rotor: Rotor, azimuth: float, lags: Sequence[float]) -> tuple[float, float]:
+    """Return the blades' centre of mass from the shaft, by lag angles, the first at an azimuth.
 
     With an azimuth of zero the directions turn with the rotor.
     """
     angles = [
-        azimuth + 2.0 * math.pi * number / rotor.blades + state[number]
-        for number in range(rotor.blades)
+        azimuth + 2.0 * math.pi * number / rotor.blades + lag for number, lag in enumerate(lags)
     ]
     arm = rotor.first_moment / (rotor.blades * rotor.blade_mass)
     return arm * math.fsum(map(math.cos, angles)), arm * math.fsum(map(math.sin, angles))

@@ -8,7 +8,7 @@ from typing import Annotated
 
 from calc.chart import Axis, Chart, Frames, Line, Points
 from calc.ground.model.aircraft import Hub, Rotor
-from calc.ground.model.motion import State
+from calc.ground.model.motion import State, parts
 from calc.ground.time_history import (
     FIRST_LAG,
     HEAVY_BLADE,
@@ -86,9 +86,7 @@ def bunching(
     REVOLUTIONS.check(revolutions)
     states = history(rotor, support, rotor_speed, first_lag, revolutions)
     offsets = _fixed_offsets(rotor, states)[-STEPS_A_REVOLUTION:]
-    hubs = [
-        complex(*state[rotor.blades : rotor.blades + 2]) for state in states[-STEPS_A_REVOLUTION:]
-    ]
+    hubs = [complex(*parts(state).hub) for state in states[-STEPS_A_REVOLUTION:]]
     turned = sum(offset * hub.conjugate() for offset, hub in zip(offsets, hubs, strict=True))
     return Bunching(offset=max(map(abs, offsets)), lead=cmath.phase(turned))
 
@@ -98,9 +96,9 @@ def whirl_chart(rotor: Rotor, states: Sequence[State]) -> Chart:
     every = STEPS_A_REVOLUTION // FRAMES_A_REVOLUTION
     last = states[-8 * STEPS_A_REVOLUTION - 1 :: every]  # at most eight revolutions are drawn
     offsets = _fixed_offsets(rotor, states)[-8 * STEPS_A_REVOLUTION - 1 :: every]
-    hubs = [complex(*state[rotor.blades : rotor.blades + 2]) for state in last]
+    hubs = [complex(*parts(state).hub) for state in last]
     hub_scale = SHIFT_DRAWN / max(map(abs, hubs))
-    lag_scale = LAG_DRAWN / max(abs(lag) for state in last for lag in state[: rotor.blades])
+    lag_scale = LAG_DRAWN / max(abs(lag) for state in last for lag in parts(state).lags)
     offset_scale = SHIFT_DRAWN / max(map(abs, offsets))
     frames: list[Sequence[Line | Points]] = []
     for number, (state, place, offset) in enumerate(zip(last, hubs, offsets, strict=True)):
@@ -108,7 +106,7 @@ def whirl_chart(rotor: Rotor, states: Sequence[State]) -> Chart:
         centre = hub_scale * place
         frames.append(
             [
-                *_blades(centre, azimuth, [lag_scale * lag for lag in state[: rotor.blades]]),
+                *_blades(centre, azimuth, [lag_scale * lag for lag in parts(state).lags]),
                 Points([_place(centre)], "", 1, shape="circle"),
                 Points([_place(centre + offset_scale * offset)], "", 2, shape="diamond"),
             ]
@@ -141,7 +139,9 @@ def _blades(centre: complex, azimuth: float, lags: Sequence[float]) -> list[Line
 def _fixed_offsets(rotor: Rotor, states: Sequence[State]) -> list[complex]:
     """Return the blades' centre of mass from the shaft in the fixed frame, at each step."""
     return [
-        complex(*centre_of_mass(rotor, 2.0 * math.pi * number / STEPS_A_REVOLUTION, state))
+        complex(
+            *centre_of_mass(rotor, 2.0 * math.pi * number / STEPS_A_REVOLUTION, parts(state).lags)
+        )
         for number, state in enumerate(states)
     ]
 

@@ -181,7 +181,7 @@ def test_parts_of_the_machine_lead_to_pages() -> None:
 def test_blades_bunch_where_the_centre_of_mass_is_drawn(bunch: float) -> None:
     """The equations of motion, with the drawn lag angles, put it in the same direction."""
     lags = [math.radians(angle) for angle in lag.cyclic(0.0, bunch)]
-    x, y = centre_of_mass(PLOVER_ROTOR, 0.0, (*lags, *(0.0,) * 8))
+    x, y = centre_of_mass(PLOVER_ROTOR, 0.0, lags)
 
     assert math.degrees(math.atan2(y, x)) == pytest.approx(bunch, abs=0.5)
 

@@ -3,12 +3,22 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from calc.ground.model.aircraft import Rotor, Support, total_masses
 from calc.numeric.runge_kutta import all_along, stepped
 
 State = tuple[float, ...]
 """Lag angles, x, y, lag rates, rates of x and y."""
+
+
+class Parts(NamedTuple):
+    """The parts of a state, rad, m and their rates."""
+
+    lags: State
+    hub: State
+    lag_rates: State
+    hub_rates: State
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,14 +71,24 @@ def motion(
     dampings = tuple(lag_dampings) or (rotor.lag_damping,) * rotor.blades
 
     def rate(time: float, state: State) -> State:
-        half = rotor.blades + 2
         moving = accelerations(rotor, support, rotor_speed, time, state, dampings)
-        return (*state[half:], *moving)
+        return (*state[len(moving) :], *moving)
 
     states = [start]
     for number in range(steps):
         states.append(stepped(rate, all_along, number * step, states[-1], step))
     return states
+
+
+def parts(state: State) -> Parts:
+    """Return the parts of a state.
+
+    Examples:
+        >>> parts((0.1, 0.2, 3.0, 4.0, 0.5, 0.6, 7.0, 8.0)).hub
+        (3.0, 4.0)
+    """
+    half = len(state) // 2
+    return Parts(state[: half - 2], state[half - 2 : half], state[half:-2], state[-2:])
 
 
 def accelerations(
@@ -82,14 +102,14 @@ def accelerations(
     """Return the lag accelerations and those of x and y in a state; equations of `motion`."""
     count, moment = rotor.blades, rotor.first_moment
     arm = moment / rotor.lag_inertia
-    x, y, rate_x, rate_y = *state[count : count + 2], *state[2 * count + 2 :]
+    lags, (x, y), lag_rates, (rate_x, rate_y) = parts(state)
     mass_x, mass_y = total_masses(rotor, support)
     force_x = -support.stiffness_x * x - support.damping_x * rate_x
     force_y = -support.stiffness_y * y - support.damping_y * rate_y
     across = 0.0
     held, trig = [], []
     for number in range(count):
-        lag, lag_rate = state[number], state[count + 2 + number]
+        lag, lag_rate = lags[number], lag_rates[number]
         angle = rotor_speed * time + 2.0 * math.pi * number / count + lag
         sine, cosine = math.sin(angle), math.cos(angle)
         centrifugal = rotor.hinge_offset * moment * rotor_speed**2 * math.sin(lag)
@@ -105,8 +125,8 @@ def accelerations(
     share = mass_x * mass_y - across**2
     hub_x = (mass_y * force_x - across * force_y) / share
     hub_y = (mass_x * force_y - across * force_x) / share
-    lags = (h + arm * (s * hub_x - c * hub_y) for h, (s, c) in zip(held, trig, strict=True))
-    return (*lags, hub_x, hub_y)
+    blades = (h + arm * (s * hub_x - c * hub_y) for h, (s, c) in zip(held, trig, strict=True))
+    return (*blades, hub_x, hub_y)
 
 
 def power(rotor: Rotor, support: Support, rotor_speed: float, time: float, state: State) -> Power:
@@ -131,13 +151,13 @@ def power(rotor: Rotor, support: Support, rotor_speed: float, time: float, state
     count, moment, offset = rotor.blades, rotor.first_moment, rotor.hinge_offset
     dampings = (rotor.lag_damping,) * count
     moving = accelerations(rotor, support, rotor_speed, time, state, dampings)
-    x, y, rate_x, rate_y = *state[count : count + 2], *state[2 * count + 2 :]
+    lags, (x, y), lag_rates, (rate_x, rate_y) = parts(state)
     energy = 0.5 * (support.mass_x * rate_x**2 + support.mass_y * rate_y**2)
     energy += 0.5 * (support.stiffness_x * x**2 + support.stiffness_y * y**2)
     taken = support.damping_x * rate_x**2 + support.damping_y * rate_y**2
     torque = 0.0
     for number in range(count):
-        lag, lag_rate = state[number], state[count + 2 + number]
+        lag, lag_rate = lags[number], lag_rates[number]
         azimuth = rotor_speed * time + 2.0 * math.pi * number / count
         c, s = math.cos(azimuth), math.sin(azimuth)
         cosine, sine = math.cos(azimuth + lag), math.sin(azimuth + lag)

@@ -18,7 +18,10 @@ LARGEST = 200_000
 LONGEST_LINE = 2_000
 MOST_PROBLEMS = 50
 LONGEST_TEXT = {"title": 120, "note": 1_000}
-HEADER = "# Data sheet of a rotorcraft, for the rotorcraft vibration handbook.\n"
+HEADER = """# Data sheet of a rotorcraft, for the rotorcraft vibration handbook.
+# A value is a text with its unit, "unknown", or { value = "…", from = "…", tolerance = "…" }.
+# From: measured, drawing, manual, estimate or unknown. Tolerance: on either side, "2 %" or "0.1 m".
+"""
 
 _PLACE = re.compile(r"at line (\d+)")
 
@@ -76,7 +79,7 @@ def written(sheet: Sheet) -> str:
 
     Examples:
         >>> from calc.sheet.sheet import blank
-        >>> written(blank("Wren")).splitlines()[1:4]
+        >>> written(blank("Wren")).splitlines()[3:6]
         ['format = 2', 'title = "Wren"', 'note = ""']
     """
     head = f"{HEADER}format = {FORMAT}\ntitle = {_quoted(sheet.title)}\nnote = "

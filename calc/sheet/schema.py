@@ -9,6 +9,10 @@ from calc.sheet.layout import Section, sections
 from calc.sheet.sheet import ORIGINS, UNKNOWN
 from calc.sheet.upgrade import FORMAT
 
+TOLERANCE = (
+    "How far the value may be off on either side, with a unit. Per cent is a fraction of the "
+    "value; of a quantity that may itself be in per cent it is so many hundredths"
+)
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 
@@ -62,7 +66,7 @@ def _field(field: Field) -> dict[str, Any]:
         "properties": {
             "value": text,
             "from": {"enum": list(ORIGINS)},
-            "tolerance": {"type": "string"},
+            "tolerance": {"type": "string", "description": TOLERANCE},
         },
     }
     described = {"description": about} if about else {}

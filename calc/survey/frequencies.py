@@ -7,6 +7,7 @@ from typing import Any
 from calc.catalogue import formula
 from calc.declaration import Table, inputs
 from calc.form.calculation import calculate
+from calc.form.reading import LONGEST
 from calc.form.showing import shown
 from calc.sheet.layout import AVOID, FAN, TRAIN
 from calc.sheet.sheet import Sheet
@@ -110,7 +111,7 @@ def _put_excitations(feed: Feed, lines: Any, reference: str, second: str) -> Non
     feed.entries["sources"] = ";".join(
         row_of(
             [
-                names[0] if len(names) == 1 else f"{names[0]} and {len(names) - 1} more",
+                _called(names),
                 follows,
                 f"{0 if follows == 'none' else amount}_/rev",
                 f"{amount if follows == 'none' else 0}_Hz",
@@ -118,6 +119,12 @@ def _put_excitations(feed: Feed, lines: Any, reference: str, second: str) -> Non
         )
         for (follows, amount), names in kept
     )
+
+
+def _called(names: list[str]) -> str:
+    """Return what lines that are one excitation are called, no longer than a name may be."""
+    more = f" and {len(names) - 1} more" if len(names) > 1 else ""
+    return names[0][: LONGEST - len(more)] + more
 
 
 def _turning(lines: Any, part: str) -> Any:

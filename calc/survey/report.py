@@ -169,6 +169,7 @@ def _answer(answer: Answer, sensitivity: Sensitivity | None) -> Iterator[str]:
         rows = [
             [escape(f.declaration.label), escape(result(calculation, f, value))]
             for f, value in plain_results(calculation)
+            if f"{f.declaration.label}: {value}" != headline(answer)
         ]
         yield _table("Results", ["", ""], rows)
         if (chart := calculation.chart) is not None:

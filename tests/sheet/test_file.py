@@ -197,7 +197,7 @@ def of_wrong_type(dice: random.Random, data: bytes) -> bytes:
 
 def in_another_encoding(dice: random.Random, data: bytes) -> bytes:
     """Write a file in an encoding that is not UTF-8."""
-    return data.decode().encode(dice.choice(["utf-16", "utf-32", "cp037", "utf-7"]))
+    return data.decode().encode(dice.choice(["utf-16", "utf-32", "cp037", "utf-7"]), "replace")
 
 
 def with_noise(dice: random.Random, data: bytes) -> bytes:

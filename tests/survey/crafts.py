@@ -40,6 +40,7 @@ def random_craft(seed: int, *, slow: bool) -> Sheet:
     if slow:
         rows["measured_modes"] = rows["measured_modes"][:1]
     else:
+        values["flight.highest_altitude"] = Value()
         rows |= {"measured_modes": (), "landing_gear_states": (), "blade_segments": ()}
     return Sheet(base.title, base.note, values, rows)
 

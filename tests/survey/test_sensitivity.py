@@ -59,6 +59,15 @@ def test_greatest_effect_is_first_and_others_do_not_count() -> None:
     }
 
 
+def test_inputs_beyond_the_bound_are_counted(monkeypatch: pytest.MonkeyPatch) -> None:
+    """How many inputs are varied is bounded, and the answer says how many were not."""
+    monkeypatch.setattr("calc.survey.sensitivity.MOST_OTHERWISE", 1)
+    known = of(example("plover"), "altitude_1_stall")
+
+    assert len(known.effects) == 1
+    assert known.left_out == 2
+
+
 def test_end_that_cannot_be_is_no_number() -> None:
     """A tolerance that reaches past a limit has no answer at that end, and is told first."""
     sheet = with_tolerance(example("curlew"), "flight.wing_lift_share", "0.3", "0.4")

@@ -212,3 +212,13 @@ def test_wrong_statement_of_rotor_speed_is_said() -> None:
 
     notes = found(faster, "avoid_bands").asked.notes
     assert any("turns Main rotor at 360" in note and "365.0 rpm" in note for note in notes)
+
+
+def test_long_name_of_a_part_is_cut_in_an_excitation() -> None:
+    """A part may have a name of sixty characters, which leaves no room for its order."""
+    sheet, name = example("dunlin"), "Tail rotor " + "x" * 49
+    place = Place("drive_train", 4, "name")
+    asked = found(changed(sheet, place, Value(name)), "avoid_bands")
+
+    assert len(name) == 60
+    assert asked.lacks == ()

@@ -195,8 +195,8 @@ FORMULAS: dict[str, Entry] = {
         "speeds to avoid, restricted rotor speed range, resonance placard, coincidence map",
         "coincidence_chart",
         {
-            "rotor_speed": (RPM.si(200.0), RPM.si(400.0)),
-            "second_speed": (RPM.si(800.0), RPM.si(1800.0)),
+            "rotor_speed": (RPM.si(60.0), RPM.si(290.0)),
+            "second_speed": (RPM.si(500.0), RPM.si(1300.0)),
             "margin": (0.0, 0.2),
         },
     ),

@@ -1,6 +1,6 @@
 """Coincidence: the speeds at which excitations cross modes or one another, and those left free."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Annotated
 
@@ -19,6 +19,8 @@ from calc.harmonics.closest_lines import (
 )
 from calc.harmonics.coincidence_figure import coincidence_chart
 from calc.harmonics.meetings import (
+    CANCELS,
+    HUB_BLADES,
     MARGIN,
     MODES,
     ROTOR,
@@ -28,6 +30,7 @@ from calc.harmonics.meetings import (
     Mode,
     Source,
     meetings,
+    seen_through_the_hub,
 )
 from calc.harmonics.operating_speeds import OperatingSpeeds
 from calc.harmonics.speed_bands import (
@@ -99,6 +102,7 @@ def coincidence(
     modes: Annotated[tuple[Mode, ...], MODES],
     speeds: OperatingSpeeds,
     margin: Annotated[float, MARGIN] = 0.05,
+    blades: Annotated[int, HUB_BLADES] = 0,
 ) -> Coincidence:
     r"""Return the avoid bands of one or two independent speeds, and how far lines are in operation.
 
@@ -108,13 +112,16 @@ def coincidence(
     A mode may lie anywhere within its tolerance, which widens its bands; the inner edges leave it
     out.  Two excitations of different shafts coincide along a wedge: a band of one speed is taken
     over the operating range of the other.  Bands that overlap are one.  A shaft that no excitation
-    follows has no bands, so that one independent speed is enough.
+    follows has no bands, so that one independent speed is enough.  With the number of blades given,
+    an order of the rotor that is no whole multiple of it is said to cancel at the hub: it reaches
+    the airframe only where the blades differ.  Its bands stay.
 
     Args:
         sources: Excitations, and the shaft whose orders they are; rows.
         modes: What can resonate; rows.
         speeds: Speeds of interest, operating speeds and their ranges.
         margin: Difference of two frequencies over their mean that is too near; scalar.
+        blades: Number of blades of the rotor, 0 where the hub is not asked; scalar.
 
     Returns:
         How near lines come in operation, ranges to avoid, and ranges left free.
@@ -140,10 +147,12 @@ def coincidence(
     SOURCES.check(sources)
     MODES.check(modes)
     MARGIN.check(margin)
-    met = meetings(sources, modes, margin)
-    ranges = _ranges(sources, met, speeds)
-    nearest_modes = closest_modes(sources, modes, speeds)
-    nearest_pairs = closest_pairs(sources, speeds)
+    HUB_BLADES.check(blades)
+    named = seen_through_the_hub(sources, blades)
+    met = meetings(named, modes, margin)
+    ranges = _ranges(named, met, speeds)
+    nearest_modes = closest_modes(named, modes, speeds)
+    nearest_pairs = closest_pairs(named, speeds)
     return Coincidence(
         verdict=_verdict(nearest_modes, nearest_pairs, speeds, margin),
         advice=tuple(map(Advice, _sentences(met, ranges, speeds))),
@@ -188,8 +197,8 @@ def _ranges(
 
 
 def _verdict(
-    with_modes: Iterable[ClosestMode],
-    pairs: Iterable[ClosestPair],
+    with_modes: Sequence[ClosestMode],
+    pairs: Sequence[ClosestPair],
     speeds: OperatingSpeeds,
     margin: float,
 ) -> str:
@@ -203,9 +212,11 @@ def _verdict(
         )
         if count
     ]
+    cancelled = _within((row for row in (*with_modes, *pairs) if CANCELS in row.words), margin)
     if not near:
         return f"{place} nothing lies within the margin"
-    return f"{place} there are coincidences: {' and '.join(near)}"
+    hub = f"; {cancelled} of an order that {CANCELS}" if cancelled else ""
+    return f"{place} there are coincidences: {' and '.join(near)}{hub}"
 
 
 def _within(rows: Iterable[ClosestMode | ClosestPair], margin: float) -> int:

@@ -17,13 +17,13 @@ CLASSES = ("free", "two excitations coincide", "an excitation crosses a mode")
 
 
 def coincidence_chart(
-    sources: Sequence[Source], modes: Sequence[Mode], speeds: OperatingSpeeds, met: list[Meeting]
+    named: Sequence[Source], modes: Sequence[Mode], speeds: OperatingSpeeds, met: list[Meeting]
 ) -> Chart:
     """Return the avoid bands: a map of two speeds, or frequency over one if there is but one."""
-    turning = {source.follows for source in sources}
+    turning = {source.follows for source in named}
     if {ROTOR, SECOND} <= turning:
         return _map(met, speeds)
-    return _over_one_speed(sources, modes, met, speeds, SECOND if SECOND in turning else ROTOR)
+    return _over_one_speed(named, modes, met, speeds, SECOND if SECOND in turning else ROTOR)
 
 
 def _map(met: Sequence[Meeting], speeds: OperatingSpeeds) -> Chart:

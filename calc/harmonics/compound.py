@@ -7,9 +7,11 @@ from calc.examples import CURLEW
 from calc.ground.model.aircraft import Rotor
 from calc.ground.search.mode_survey import MeasuredMode, SpeedRange
 from calc.harmonics.drive_train import Part
-from calc.harmonics.meetings import ROTOR, SECOND, Mode, Source
+from calc.harmonics.meetings import MODES as MODE_ROWS
+from calc.harmonics.meetings import ROTOR
+from calc.harmonics.meetings import SOURCES as SOURCE_ROWS
 from calc.harmonics.operating_speeds import OperatingSpeeds
-from calc.harmonics.run_up import Stage
+from calc.harmonics.run_up import STAGES as STAGE_ROWS
 from calc.units import RPM
 
 _PROPELLER = CURLEW.propellers[0]
@@ -46,12 +48,7 @@ PROPELLER_TRAIN = (
 
 TRAIN = ROTOR_TRAIN + PROPELLER_TRAIN
 
-SOURCES = (
-    Source("rotor 1/rev", ROTOR, 1.0),
-    Source("rotor 6/rev", ROTOR, 6.0),
-    Source("propeller 1/rev", SECOND, 1.0),
-    Source("propeller 5/rev", SECOND, 5.0),
-)
+SOURCES = SOURCE_ROWS.example
 """The orders that are strong in the airframe."""
 
 LAG_ROTOR = Rotor(
@@ -81,7 +78,6 @@ GEAR_MODES = (
 
 NACELLE_FREQUENCY = 8.4  # Hz, nacelle on its mount with the propeller at rest, pitch and yaw alike
 NACELLE_INERTIA_RATIO = 0.06  # polar inertia of the propeller over pitch inertia of the nacelle
-MEASURED = 0.02  # tolerance of a frequency from the shake test
 
 
 def nacelle_whirl(propeller_speed: float) -> tuple[float, float]:
@@ -142,40 +138,17 @@ DEMONSTRATED = OperatingRange(
 RANGES = (POWER_ON, TRANSIENT, POWER_OFF, DEMONSTRATED)
 
 
-def _with_blades(name: str, mode: MeasuredMode, tolerance: float) -> Mode:
-    """Return a mode of the shake test with the blades lumped at the hub."""
-    blades = LAG_ROTOR.blades * LAG_ROTOR.blade_mass * (mode.shape_x**2 + mode.shape_y**2)
-    frequency = mode.frequency * math.sqrt(mode.modal_mass / (mode.modal_mass + blades))
-    return Mode(name, frequency, tolerance, mode.damping_ratio)
+MODES = MODE_ROWS.example
+"""What a shake test on the wheels found, with the tolerance of each frequency.
 
-
-def _whirl_mode(name: str, branch: int) -> Mode:
-    """Return a whirl mode with a tolerance that covers every propeller speed in operation."""
-    fastest = TRANSIENT.propeller[1] * _PROPELLER.propeller_speed
-    low, high = sorted((nacelle_whirl(0.0)[branch], nacelle_whirl(fastest)[branch]))
-    middle = (low + high) / 2.0
-    return Mode(name, middle, (high - low) / (2.0 * middle) + MEASURED, 0.03)
-
-
-MODES = (
-    _with_blades("roll on the gear", ON_WHEELS[1], 0.05),
-    _with_blades("pitch on the gear", ON_WHEELS[0], 0.05),
-    _with_blades("first lateral bending", ON_WHEELS[2], 0.03),
-    _whirl_mode("nacelle, backward whirl", 0),
-    _whirl_mode("nacelle, forward whirl", 1),
-    Mode("first vertical bending", 11.0, MEASURED, 0.02),
-    Mode("second vertical bending", 31.0, MEASURED, 0.02),
-)
-"""What a shake test on the wheels found, with the tolerance of each frequency."""
+The gear modes and the first lateral bending have the blades lumped at the hub; the tolerance of a
+whirl mode covers every propeller speed in operation.
+"""
 
 FIRST_IDLE = 0.60  # of the design propeller speed, as first proposed
-IDLE = 0.65  # of the design propeller speed, as chosen
-STAGES = (
-    Stage("rotor to speed", 60.0, CURLEW.rotor_speed, 0.0),
-    Stage("propellers to idle", 15.0, CURLEW.rotor_speed, IDLE * _PROPELLER.propeller_speed),
-    Stage("propellers to speed", 20.0, CURLEW.rotor_speed, _PROPELLER.propeller_speed),
-)
+STAGES = STAGE_ROWS.example
 """A ground run: the rotor first, the propellers after it."""
+IDLE = STAGES[1].second_speed / _PROPELLER.propeller_speed  # of the design propeller speed
 
 GROUND_SPEEDS = SpeedRange(
     lowest_speed=RPM.si(60.0),

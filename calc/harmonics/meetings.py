@@ -3,11 +3,11 @@
 An excitation is an order of one of two independent shafts, or has a fixed frequency, as a mode
 has.  Two lines are within the margin where the ratio of their frequencies lies between 1/q and q,
 so that every coincidence is a range of one speed whose ends are constants or are proportional to
-the other speed.
+the other speed.  The examples are the strong orders and the modes of the invented Curlew.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 from math import pi
 from typing import Annotated, NamedTuple
@@ -18,8 +18,17 @@ from calc.units import FREQUENCY, PER_REV, SHARE
 
 ROUNDING = 1e-12  # so that two lines exactly a margin apart count as within it
 ROTOR, SECOND, NONE = "rotor", "second", "none"
+CANCELS = "cancels at the hub if the blades are equal"
 
 SOURCE_NAME = Name("Excitation", "rotor 2/rev")
+HUB_BLADES = Quantity(
+    "N_b",
+    "Number of blades of the rotor, 0 where not asked",
+    at_least=0,
+    at_most=20,
+    whole=True,
+    example=0,
+)
 FOLLOWS = Choice(
     "Shaft",
     {ROTOR: "rotor", SECOND: "propeller (independent speed 2)", NONE: "fixed frequency"},
@@ -60,10 +69,9 @@ SOURCES = Table(
     Source,
     (
         Source("rotor 1/rev", ROTOR, 1.0),
-        Source("rotor 4/rev", ROTOR, 4.0),
+        Source("rotor 6/rev", ROTOR, 6.0),
         Source("propeller 1/rev", SECOND, 1.0),
-        Source("propeller 3/rev", SECOND, 3.0),
-        Source("engine", NONE, 0.0, 83.3),
+        Source("propeller 5/rev", SECOND, 5.0),
     ),
     at_least=1,
     at_most=40,
@@ -72,9 +80,13 @@ MODES = Table(
     "Modes",
     Mode,
     (
-        Mode("first lateral mode", 6.1, 0.02),
-        Mode("first vertical mode", 18.4, 0.02),
-        Mode("tail boom mode", 26.5, 0.03),
+        Mode("roll on the gear", 1.82, 0.05, 0.10),
+        Mode("pitch on the gear", 2.24, 0.05, 0.08),
+        Mode("first lateral bending", 6.25, 0.03, 0.02),
+        Mode("nacelle, backward whirl", 8.11, 0.06, 0.03),
+        Mode("nacelle, forward whirl", 8.71, 0.06, 0.03),
+        Mode("first vertical bending", 11.0, 0.02, 0.02),
+        Mode("second vertical bending", 31.0, 0.02, 0.02),
     ),
     at_most=40,
 )
@@ -130,6 +142,29 @@ def meetings(sources: Sequence[Source], modes: Sequence[Mode], margin: float) ->
     resonances = [ModeLine(m.name, NONE, m.frequency, m.uncertainty) for m in modes]
     pairs = [*((line, mode) for line in lines for mode in resonances), *combinations(lines, 2)]
     return [*_met(pairs, ratio_of(margin))]
+
+
+def seen_through_the_hub(sources: Sequence[Source], blades: int) -> tuple[Source, ...]:
+    """Return the excitations, those orders of the rotor named that equal blades cancel at the hub.
+
+    Equal and equally spaced blades transmit only whole multiples of their number.
+
+    Args:
+        sources: Excitations.
+        blades: Number of blades of the rotor, 0 where that is not asked; scalar.
+
+    Returns:
+        The same excitations, in their order.
+
+    Source:
+        The sum of equally spaced unit vectors; see `hub_filter`.
+    """
+    return tuple(
+        replace(source, name=f"{source.name} ({CANCELS})")
+        if blades and source.follows == ROTOR and source.multiple % blades
+        else source
+        for source in sources
+    )
 
 
 def ratio_of(margin: float) -> float:

@@ -9,13 +9,13 @@ from calc.quantity import Quantity
 from calc.units import ROTATION, RPM, SHARE
 
 ROTOR_LOW = Quantity(
-    r"\Omega_1", "Lowest rotor speed of interest", ROTATION, at_least=0.0, example=200.0 * RPM.size
+    r"\Omega_1", "Lowest rotor speed of interest", ROTATION, at_least=0.0, example=60.0 * RPM.size
 )
 ROTOR_HIGH = Quantity(
-    r"\Omega_2", "Highest rotor speed of interest", ROTATION, above=0.0, example=400.0 * RPM.size
+    r"\Omega_2", "Highest rotor speed of interest", ROTATION, above=0.0, example=290.0 * RPM.size
 )
 ROTOR_SPEED = Quantity(
-    r"\Omega", "Operating rotor speed", ROTATION, above=0.0, example=300.0 * RPM.size
+    r"\Omega", "Operating rotor speed", ROTATION, above=0.0, example=250.0 * RPM.size
 )
 ROTOR_BELOW = Quantity(
     r"u_{\Omega-}",
@@ -34,13 +34,13 @@ ROTOR_ABOVE = Quantity(
     example=0.0,
 )
 SECOND_LOW = Quantity(
-    "n_1", "Lowest propeller speed of interest", ROTATION, at_least=0.0, example=800.0 * RPM.size
+    "n_1", "Lowest propeller speed of interest", ROTATION, at_least=0.0, example=500.0 * RPM.size
 )
 SECOND_HIGH = Quantity(
-    "n_2", "Highest propeller speed of interest", ROTATION, above=0.0, example=1800.0 * RPM.size
+    "n_2", "Highest propeller speed of interest", ROTATION, above=0.0, example=1300.0 * RPM.size
 )
 SECOND_SPEED = Quantity(
-    "n", "Operating propeller speed", ROTATION, above=0.0, example=1300.0 * RPM.size
+    "n", "Operating propeller speed", ROTATION, above=0.0, example=1150.0 * RPM.size
 )
 SECOND_BELOW = Quantity(
     "u_{n-}",
@@ -86,9 +86,9 @@ class OperatingSpeeds:
     rotor_speed: Annotated[float, ROTOR_SPEED]
     rotor_below: Annotated[float, ROTOR_BELOW] = 0.0
     rotor_above: Annotated[float, ROTOR_ABOVE] = 0.0
-    second_low: Annotated[float, SECOND_LOW] = RPM.si(800.0)
-    second_high: Annotated[float, SECOND_HIGH] = RPM.si(1800.0)
-    second_speed: Annotated[float, SECOND_SPEED] = RPM.si(1300.0)
+    second_low: Annotated[float, SECOND_LOW] = RPM.si(500.0)
+    second_high: Annotated[float, SECOND_HIGH] = RPM.si(1300.0)
+    second_speed: Annotated[float, SECOND_SPEED] = RPM.si(1150.0)
     second_below: Annotated[float, SECOND_BELOW] = 0.0
     second_above: Annotated[float, SECOND_ABOVE] = 0.0
 

@@ -66,10 +66,9 @@ STAGES = Table(
     "Stages of the run",
     Stage,
     (
-        Stage("rotor start", 30.0, 150.0 * RPM.size, 0.0),
-        Stage("rotor to speed", 20.0, 300.0 * RPM.size, 0.0),
-        Stage("propeller start", 20.0, 300.0 * RPM.size, 1000.0 * RPM.size),
-        Stage("propeller to speed", 15.0, 300.0 * RPM.size, 1300.0 * RPM.size),
+        Stage("rotor to speed", 60.0, 250.0 * RPM.size, 0.0),
+        Stage("propellers to idle", 15.0, 250.0 * RPM.size, 747.5 * RPM.size),
+        Stage("propellers to speed", 20.0, 250.0 * RPM.size, 1150.0 * RPM.size),
     ),
     at_least=1,
     at_most=20,

@@ -8,6 +8,7 @@ from scripts.drawings.blade import articulated_blade, rigid_blade
 from scripts.drawings.blade_tests import blade_tests
 from scripts.drawings.coleman import annotated_coleman
 from scripts.drawings.controls import pitch_link
+from scripts.drawings.danger_area import danger_area
 from scripts.drawings.disc import disc_planes
 from scripts.drawings.drawing import Drawing
 from scripts.drawings.gear import aircraft_on_gear, gear_modes
@@ -26,6 +27,7 @@ DRAWINGS: dict[str, Callable[[], Drawing]] = {
     "blade_tests": blade_tests,
     "bunched_blades": bunched_blades,
     "damper_places": damper_places,
+    "danger_area": danger_area,
     "disc_planes": disc_planes,
     "gear_modes": gear_modes,
     "hub_axes": hub_axes,

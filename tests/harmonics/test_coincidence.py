@@ -11,7 +11,8 @@ from calc.chart import Cells
 from calc.form.calculation import calculate
 from calc.harmonics.coincidence import Coincidence, coincidence, coincidence_chart
 from calc.harmonics.coincidence_map import meeting_counts
-from calc.harmonics.meetings import MODES, SOURCES, Mode, Source, meetings
+from calc.harmonics.hub_filter import hub_harmonics
+from calc.harmonics.meetings import Mode, Source, meetings
 from calc.harmonics.operating_speeds import OperatingSpeeds
 from calc.harmonics.speed_bands import inward, outward
 from calc.units import RPM
@@ -86,7 +87,27 @@ def test_known_hits() -> None:
 
 
 ONE_SPEED = OperatingSpeeds(200.0 * rpm, 500.0 * rpm, 300.0 * rpm)
-TWO_SPEEDS = OperatingSpeeds(200.0 * rpm, 400.0 * rpm, 300.0 * rpm)
+TWO_SPEEDS = OperatingSpeeds(
+    200.0 * rpm,
+    400.0 * rpm,
+    300.0 * rpm,
+    second_low=800.0 * rpm,
+    second_high=1800.0 * rpm,
+    second_speed=1300.0 * rpm,
+)
+LINES = (
+    Source("rotor 1/rev", "rotor", 1.0),
+    Source("rotor 4/rev", "rotor", 4.0),
+    Source("propeller 1/rev", "second", 1.0),
+    Source("propeller 3/rev", "second", 3.0),
+    Source("engine", "none", 0.0, 83.3),
+)
+STRUCTURE = (
+    Mode("first lateral mode", 6.1, 0.02),
+    Mode("first vertical mode", 18.4, 0.02),
+    Mode("tail boom mode", 26.5, 0.03),
+)
+"""Lines and modes that show every kind of crossing."""
 
 
 def _one(margin: float, uncertainty: float) -> Coincidence:
@@ -149,7 +170,7 @@ def test_bands_and_gaps_fill_the_range() -> None:
 
 def test_a_free_speed_has_no_hit() -> None:
     """In the middle of a gap nothing meets; in the middle of a band something does."""
-    met = meetings(SOURCES.example, MODES.example, 0.05)
+    met = meetings(LINES, STRUCTURE, 0.05)
     found = _example()
 
     def hits(speed: str, value: float) -> int:
@@ -308,16 +329,15 @@ def test_old_links_keep_their_answer() -> None:
 def test_names_change_nothing() -> None:
     """Another name of a source changes the words alone."""
     renamed = tuple(
-        Source(f"source {i}", s.follows, s.multiple, s.frequency)
-        for i, s in enumerate(SOURCES.example)
+        Source(f"source {i}", s.follows, s.multiple, s.frequency) for i, s in enumerate(LINES)
     )
     edges = [(band.low, band.high) for band in _example().avoid]
 
     assert [(band.low, band.high) for band in _example(renamed).avoid] == edges
 
 
-def _example(sources: tuple[Source, ...] = SOURCES.example) -> Coincidence:
-    return coincidence(sources, MODES.example, TWO_SPEEDS)
+def _example(sources: tuple[Source, ...] = LINES) -> Coincidence:
+    return coincidence(sources, STRUCTURE, TWO_SPEEDS)
 
 
 def test_chart_names_the_nearest_coincidences_and_covers_the_map() -> None:
@@ -325,9 +345,9 @@ def test_chart_names_the_nearest_coincidences_and_covers_the_map() -> None:
 
     With a margin of one everything is within it, and the cells are one rectangle.
     """
-    given_lists = SOURCES.example, MODES.example, TWO_SPEEDS
-    chart = coincidence_chart(*given_lists, meetings(SOURCES.example, MODES.example, 0.05))
-    full = coincidence_chart(*given_lists, meetings(SOURCES.example, MODES.example, 1.0))
+    given_lists = LINES, STRUCTURE, TWO_SPEEDS
+    chart = coincidence_chart(*given_lists, meetings(LINES, STRUCTURE, 0.05))
+    full = coincidence_chart(*given_lists, meetings(LINES, STRUCTURE, 1.0))
     cells = next(mark for mark in full.marks if isinstance(mark, Cells))
 
     assert "rotor 4/rev crosses first vertical mode" in chart.csv()
@@ -340,9 +360,9 @@ def test_chart_names_the_nearest_coincidences_and_covers_the_map() -> None:
 def test_operating_range_is_framed() -> None:
     """The map frames the ranges, where there are any."""
     ranged = OperatingSpeeds(200.0 * rpm, 400.0 * rpm, 300.0 * rpm, 0.1, 0.05)
-    met = meetings(SOURCES.example, MODES.example, 0.05)
-    plain = coincidence_chart(SOURCES.example, MODES.example, TWO_SPEEDS, met)
-    framed = coincidence_chart(SOURCES.example, MODES.example, ranged, met)
+    met = meetings(LINES, STRUCTURE, 0.05)
+    plain = coincidence_chart(LINES, STRUCTURE, TWO_SPEEDS, met)
+    framed = coincidence_chart(LINES, STRUCTURE, ranged, met)
 
     assert "operating ranges" not in plain.csv()
     assert "operating ranges" in framed.csv()
@@ -369,3 +389,37 @@ def test_range_must_rise() -> None:
         OperatingSpeeds(40.0, 30.0, 30.0)
     with pytest.raises(ValueError, match="Highest less lowest propeller speed must be above 0"):
         OperatingSpeeds(20.0, 30.0, 30.0, second_low=200.0, second_high=100.0)
+
+
+def test_orders_that_equal_blades_cancel_are_named_for_it() -> None:
+    """Four blades transmit 4/rev and 8/rev; 1/rev and 6/rev cancel, as the hub filter says.
+
+    The bands stay as they are, those of the propeller are not asked, and nought asks nothing.
+    """
+    lines = (*LINES, Source("rotor 6/rev", "rotor", 6.0), Source("rotor 8/rev", "rotor", 8.0))
+    plain, asked = (coincidence(lines, STRUCTURE, TWO_SPEEDS, blades=n) for n in (0, 4))
+    mark = " (cancels at the hub if the blades are equal)"
+    transmitted = {load.multiple for n in range(12) for load in hub_harmonics(4, n)}
+
+    for line in lines:
+        cancelled = line.follows == "rotor" and line.multiple not in transmitted
+        rows = [row.words for row in asked.closest_modes if row.words.startswith(line.name)]
+        assert all((mark in words.partition(",")[0]) == cancelled for words in rows)
+    assert any(mark in row.words for row in asked.closest_modes)
+    for before, after in zip(plain.avoid, asked.avoid, strict=True):
+        assert (before.low, before.high) == (after.low, after.high)
+        assert before.reasons == after.reasons.replace(mark, "")
+    assert f"rotor 6/rev{mark} crosses" in " ".join(band.reasons for band in asked.avoid)
+    assert mark not in str(plain)
+
+
+def test_a_verdict_counts_what_cancels_at_the_hub() -> None:
+    """2/rev of four blades on a mode: within the margin, and cancelled if the blades are equal."""
+    speeds = OperatingSpeeds(RPM.si(200.0), RPM.si(400.0), RPM.si(300.0))
+    near = (Source("2/rev", "rotor", 2.0),), (Mode("mode", 10.0),), speeds
+
+    assert coincidence(*near, blades=4).verdict.endswith(
+        "1 within the margin of a mode; 1 of an order that cancels at the hub if the blades "
+        "are equal"
+    )
+    assert "hub" not in coincidence(*near, blades=2).verdict

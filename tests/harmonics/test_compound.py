@@ -121,6 +121,15 @@ def test_whirl_of_a_nacelle_by_eigenvalues(rpm: float) -> None:
     assert list(nacelle_whirl(RPM.si(rpm))) == pytest.approx(found)
 
 
+def test_gear_modes_have_the_blades_on_the_hub() -> None:
+    """Six blades of 60 kg on each mode of the shake test, by its shape at the hub, to 0.01 Hz."""
+    for shaken, mode in zip((ON_WHEELS[1], ON_WHEELS[0], ON_WHEELS[2]), MODES[:3], strict=True):
+        mass = 360.0 * (shaken.shape_x**2 + shaken.shape_y**2)
+        frequency = shaken.frequency / math.sqrt(1.0 + mass / shaken.modal_mass)
+        assert mode.frequency == pytest.approx(frequency, abs=0.005)
+        assert mode.damping_ratio == shaken.damping_ratio
+
+
 def test_modes_of_the_nacelle_cover_every_propeller_speed() -> None:
     """The tolerance takes in both whirls from rest to the fastest propeller speed in operation."""
     for fraction in (0.0, IDLE, 1.0, TRANSIENT.propeller[1]):

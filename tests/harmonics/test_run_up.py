@@ -114,8 +114,8 @@ def test_chart_marks_crossings() -> None:
     given = SOURCES.example, MODES.example, STAGES.example
     table = run_up_chart(run_up(*given), *given).csv()
 
-    assert "rotor 4/rev" in table
-    assert "tail boom mode" in table
+    assert "rotor 6/rev" in table
+    assert "second vertical bending" in table
 
 
 def test_impossible_stages_are_named() -> None:

@@ -212,7 +212,8 @@ def _verdict(
         )
         if count
     ]
-    cancelled = _within((row for row in (*with_modes, *pairs) if CANCELS in row.words), margin)
+    rows: list[ClosestMode | ClosestPair] = [*with_modes, *pairs]
+    cancelled = _within((row for row in rows if CANCELS in row.words), margin)
     if not near:
         return f"{place} nothing lies within the margin"
     hub = f"; {cancelled} of an order that {CANCELS}" if cancelled else ""

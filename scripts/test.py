@@ -3,6 +3,7 @@
 python3 scripts/test.py                        build the site and check everything
 python3 scripts/test.py rotor/tip_speed        the tests of one topic alone, in seconds
 python3 scripts/test.py [arguments of pytest]  build the site, run the tests that they choose
+python3 scripts/test.py -m thorough            build the site, type into every form
 """
 
 from __future__ import annotations
@@ -18,8 +19,11 @@ sys.path[0] = str(Path(__file__).resolve().parents[1])  # the project, not this 
 
 from scripts.environment import BUILD_LOCK, ROOT, TEST_LOCK, ready
 
-SHARED = ["-n", "auto", "--dist", "loadscope"]
-"""Tests are shared among the processors, a file at a time."""
+SHARED = ["-n", "auto", "--dist", "loadscope", "--no-loadscope-reorder"]
+"""Tests are shared among the processors, a file at a time: builds and browsers come first, so that
+the end is short files, of which no processor waits for another."""
+EACH = ["-n", "auto", "--dist", "load"]
+"""The thorough tests are shared one by one, since a single one takes minutes."""
 
 
 def main() -> int:
@@ -34,12 +38,19 @@ def main() -> int:
             [python, "-m", "ruff", "check"],
             [python, "-m", "ruff", "format", "--check"],
             [python, "-m", "mypy"],
-            [python, "-m", "pytest", *(sys.argv[1:] or SHARED)],
+            [python, "-m", "pytest", *_chosen(sys.argv[1:])],
         ]
         failed = [check[2:] for check in checks if _fails(check, {**os.environ, "SITE": site})]
     for check in failed:
         print(f"FAILED: {' '.join(check)}")
     return int(bool(failed))
+
+
+def _chosen(arguments: list[str]) -> list[str]:
+    """Return the arguments of pytest."""
+    if not arguments:
+        return SHARED
+    return [*EACH, *arguments] if "thorough" in arguments else arguments
 
 
 def _topic(python: str, topic: str) -> int:

@@ -18,6 +18,17 @@ if TYPE_CHECKING:
     from playwright.sync_api import Browser
 
 
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Put the long ones first, in the order in which `scripts/test.py` shares them."""
+    items.sort(key=_rank)
+
+
+def _rank(item: pytest.Item) -> int:
+    if "site" in item.path.parts:
+        return 0
+    return 1 if {"browser", "firefox"} & set(getattr(item, "fixturenames", ())) else 2
+
+
 @pytest.fixture(scope="session")
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Return the folder of the built site: the one that SITE names, or a new one."""

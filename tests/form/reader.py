@@ -8,6 +8,7 @@ import re
 import time
 from typing import Any
 
+import pytest
 from playwright.sync_api import Locator, Page
 
 from calc.form.calculation import short_name
@@ -34,6 +35,8 @@ RESULT = """(form) => {
   for (const figure of copy.querySelectorAll("figure")) figure.remove();
   return [copy.textContent, !result.matches(".stale, .pending")];
 }"""
+FROM_SERVER = pytest.mark.parametrize("home", ["server"], indirect=True)
+"""Marks a test of what is the same from disk: engine, storage and links are tried from both."""
 LATEST = 40.0
 """Seconds that an answer may take while other programs keep the machine busy."""
 

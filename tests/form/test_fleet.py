@@ -7,7 +7,7 @@ from calc.catalogue import FORMULAS, entry, formula
 from calc.declaration import inputs
 from calc.form.answer import answer
 from calc.form.calculation import start
-from tests.form.reader import Reader, words
+from tests.form.reader import FROM_SERVER, Reader, words
 
 FIRST = ("ground.assessment.assessment", "ground/assessment.html")
 SECOND = ("ground.coleman_diagram.coleman_diagram", "ground/coleman_diagram.html")
@@ -125,6 +125,7 @@ def test_numbers_of_the_version_before_are_offered(page: Page, home: str) -> Non
     assert reader.fields()["blade_mass"] == ["61", "kg"]
 
 
+@FROM_SERVER
 @pytest.mark.parametrize("kept", ["", "null", "[]", '{"list": 3}', '{"list": [{"id": "x"}]}', "{"])
 def test_damaged_storage_is_no_trouble(page: Page, home: str, kept: str) -> None:
     """Whatever another program left there, the form works."""

@@ -7,7 +7,7 @@ from playwright.sync_api import Page, expect
 
 from calc.form.answer import answer
 from calc.form.calculation import start
-from tests.form.reader import Reader, words
+from tests.form.reader import FROM_SERVER, Reader, words
 
 TIP = "rotor/tip_speed.html"
 STATE = "rotor.tip_speed.tip_state"
@@ -98,6 +98,7 @@ def test_address_follows_what_is_changed(page: Page, home: str) -> None:
     assert reader.fields()["radius"] == ["5.75", "m"]
 
 
+@FROM_SERVER
 @pytest.mark.parametrize(
     ("fragment", "said"),
     [
@@ -122,6 +123,7 @@ def test_doubt_stays_until_the_reader_goes_on(
     expect(reader.form.locator(".calculator-problems")).to_be_hidden()
 
 
+@FROM_SERVER
 def test_what_a_link_leaves_open_is_said(page: Page, home: str) -> None:
     """A number without its unit, and inputs that the link does not give."""
     page.goto(f"{home}/{TIP}#tip_state.radius=5&tip_state.rotor_speed=200_rpm")
@@ -131,6 +133,7 @@ def test_what_a_link_leaves_open_is_said(page: Page, home: str) -> None:
     assert Reader(page, STATE).result() == expected(STATE, radius="5_m", rotor_speed="200_rpm")
 
 
+@FROM_SERVER
 def test_wrong_entry_of_a_link_is_shown(page: Page, home: str) -> None:
     """A unit of another kind is said in red at once, for the reader cannot know."""
     page.goto(f"{home}/{TIP}#tip_state.rotor_speed=200_kt")

@@ -5,7 +5,7 @@ from playwright.sync_api import Browser, Page, expect
 
 from calc.digits import significant
 from calc.form.calculation import calculate, start
-from tests.form.reader import Reader
+from tests.form.reader import FROM_SERVER, Reader
 from tests.site.test_pages import faults
 
 TIP = "rotor/tip_speed.html"
@@ -52,6 +52,7 @@ def test_typed_numbers_are_answered(reader: Reader) -> None:
     assert tip_speed(reader) == expected(radius="5.5_m", rotor_speed="41.4_rad/s")
 
 
+@FROM_SERVER
 @pytest.mark.parametrize(
     ("name", "typed", "shown"),
     [
@@ -69,6 +70,7 @@ def test_any_spelling_of_a_unit_moves_into_the_list(
     assert reader.fields()[name] == shown
 
 
+@FROM_SERVER
 def test_hint_and_label_follow_the_unit(reader: Reader) -> None:
     """Limits and the unit in words are those of the unit in the list."""
     reader.choose(reader.unit("pressure_altitude"), 1)
@@ -79,6 +81,7 @@ def test_hint_and_label_follow_the_unit(reader: Reader) -> None:
     expect(field.locator("label")).to_contain_text(", in feet")
 
 
+@FROM_SERVER
 def test_unfinished_entry_has_no_result(reader: Reader) -> None:
     """An empty field takes the result away and says what is missing, without red."""
     reader.type(reader.field("radius"), "")
@@ -86,6 +89,7 @@ def test_unfinished_entry_has_no_result(reader: Reader) -> None:
     expect(reader.form.locator(".calculator-problems")).to_be_hidden()
 
 
+@FROM_SERVER
 def test_action_without_a_result_shows_the_problems(reader: Reader) -> None:
     """Copying with a wrong entry moves the focus to a summary that links to the field."""
     reader.type(reader.field("radius"), "-1")
@@ -105,6 +109,7 @@ def test_action_without_a_result_shows_the_problems(reader: Reader) -> None:
     assert not reader.page.title().startswith("Error: ")
 
 
+@FROM_SERVER
 def test_two_meanings_get_two_buttons(reader: Reader) -> None:
     """An entry that can mean two numbers is asked about."""
     reader.type(reader.field("rotor_speed"), "1,234")
@@ -115,6 +120,7 @@ def test_two_meanings_get_two_buttons(reader: Reader) -> None:
     assert tip_speed(reader) == expected(rotor_speed="1.234_rpm")
 
 
+@FROM_SERVER
 def test_digits_are_kept(reader: Reader) -> None:
     """The digits that were chosen hold for every result that follows, that of the example too."""
     reader.form.locator("[data-digits]").focus()

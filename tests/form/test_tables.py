@@ -9,7 +9,7 @@ from calc.catalogue import formula
 from calc.declaration import Choice, Table, inputs
 from calc.form.answer import answer
 from tests.form.model import Model
-from tests.form.reader import Reader, words
+from tests.form.reader import FROM_SERVER, Reader, words
 
 NAME = "harmonics.coincidence.coincidence"
 PAGE = "harmonics/coincidence.html"
@@ -18,6 +18,9 @@ assert isinstance(SOURCES, Table)
 FOLLOWS = next(c.declaration for c in inputs(SOURCES.row) if c.name == "follows")
 assert isinstance(FOLLOWS, Choice)
 OPTIONS = FOLLOWS.options
+
+
+pytestmark = FROM_SERVER
 
 
 @pytest.fixture

@@ -28,6 +28,10 @@ def page(
     page.close()
 
 
+SERVED = pytest.mark.parametrize("page", ["served"], indirect=True)
+"""Marks a test of what the same script answers from the same index, wherever they come from."""
+
+
 def found(page: Page, question: str) -> list[str]:
     """Return the pages that a question finds, best first, without `.html`."""
     field = page.get_by_role("combobox", name="Search")
@@ -40,6 +44,7 @@ def found(page: Page, question: str) -> list[str]:
     return [a.removeprefix(f"{top}/").partition("#")[0].removesuffix(".html") for a in addresses]
 
 
+@SERVED
 def test_questions_find_their_pages(page: Page) -> None:
     """Of more than a hundred questions, 97 in a hundred find their page among the first three."""
     asked = [
@@ -55,6 +60,7 @@ def test_questions_find_their_pages(page: Page) -> None:
     assert len(missed) <= (1.0 - LEAST) * len(asked), missed
 
 
+@SERVED
 @pytest.mark.parametrize(
     ("one", "other"),
     [

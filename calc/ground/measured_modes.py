@@ -2,50 +2,27 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import ceil, floor, isnan, nan, pi
+from math import isnan, nan
 from typing import Annotated
 
 from calc.chart import Band, Chart, Line
-from calc.declaration import Name, Table
+from calc.declaration import Name
 from calc.ground.modal_support import SupportMode
 from calc.ground.model.aircraft import Rotor
-from calc.ground.model.gear_state import STATE
 from calc.ground.quantities import GROWTH_RATE, HUB_MASS
+from calc.ground.search.case_verdict import CASES, CaseVerdict, case_verdict, sentence
 from calc.ground.search.growth_chart import growth_chart
-from calc.ground.search.least_damped import LEAST_STABLE_FREQUENCY, PERCENT_CRITICAL, ratio
+from calc.ground.search.least_damped import LEAST_STABLE_FREQUENCY, PERCENT_CRITICAL
 from calc.ground.search.mode_survey import MEASURED_MODES, Case, MeasuredMode, SpeedRange, survey
 from calc.ground.search.rotor_on_modes import rotor_on_modes
-from calc.ground.search.verdict import LOWER_SPEED, UPPER_SPEED, VERDICT, WORST_SPEED
+from calc.ground.search.verdict import VERDICT, WORST_SPEED
 from calc.quantity import Quantity
-from calc.units import ONE, PERCENT, RPM, SHARE
+from calc.units import SHARE
 
 DRAWN = 180  # points of a line in the figure
-DAMPERS = Name("Lag dampers", "all nominal")
 DAMPER_SHARE = Quantity(
     "d", "Damping left in a degraded damper", SHARE, at_least=0.0, at_most=1.0, example=0.5
 )
-BAND_MARGIN = Quantity("m", "Operating range to nearest band", (PERCENT, ONE), at_least=0.0)
-ALL_BANDS = Name("Every unstable band of the sweep")
-
-
-@dataclass(frozen=True, slots=True)
-class CaseVerdict:
-    """The least stable motion of one case, and the unstable band that is nearest to operation."""
-
-    state: Annotated[str, STATE]
-    dampers: Annotated[str, DAMPERS]
-    verdict: Annotated[str, VERDICT]
-    worst_speed: Annotated[float, WORST_SPEED]
-    growth_rate: Annotated[float, GROWTH_RATE]
-    damping_ratio: Annotated[float, PERCENT_CRITICAL]
-    frequency: Annotated[float, LEAST_STABLE_FREQUENCY]
-    lower_speed: Annotated[float | None, LOWER_SPEED]
-    upper_speed: Annotated[float | None, UPPER_SPEED]
-    margin: Annotated[float | None, BAND_MARGIN]
-    bands: Annotated[str, ALL_BANDS]
-
-
-CASES = Table("Every landing-gear state with every state of the dampers", CaseVerdict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,10 +160,10 @@ def measured_modes(
     HUB_MASS.check(hub_mass)
     blades = 0.0 if hub_mass == "without_blades" else rotor.blades * rotor.blade_mass
     swept = survey(rotor, modes, speeds, damper_share, blades)
-    cases = tuple(_row(case, speeds) for case in swept)
+    cases = tuple(case_verdict(case, speeds) for case in swept)
     worst = max(cases, key=lambda case: case.growth_rate)
     return ModesVerdict(
-        verdict=_sentence(swept),
+        verdict=sentence(swept),
         worst_case=f"{worst.state}, {worst.dampers}",
         worst_speed=worst.worst_speed,
         growth_rate=worst.growth_rate,
@@ -213,52 +190,4 @@ def measured_modes_chart(swept: Sequence[Case], speeds: SpeedRange) -> Chart:
         (low, high),
         [Band(*operating, "x", "operating")],
         lines,
-    )
-
-
-def _row(case: Case, speeds: SpeedRange) -> CaseVerdict:
-    """Return the row of a case."""
-    nearest = min(case.bands, key=speeds.margin, default=None)
-    at_an_end = case.worst_speed in {case.samples[0][0], case.samples[-1][0]}
-    return CaseVerdict(
-        state=case.state,
-        dampers=case.dampers,
-        verdict="unstable"
-        if case.bands
-        else "stable; least damped at an end of the sweep"
-        if at_an_end
-        else "stable",
-        worst_speed=case.worst_speed,
-        growth_rate=case.exponent.real,
-        damping_ratio=ratio(case.exponent),
-        frequency=case.exponent.imag / (2.0 * pi),
-        lower_speed=nearest[0] if nearest else None,
-        upper_speed=nearest[1] if nearest else None,
-        margin=speeds.margin(nearest) if nearest else None,
-        bands=_in_words(case) or "none",
-    )
-
-
-def _in_words(case: Case) -> str:
-    """Return every unstable band, rounded outward; where the sweep cuts one off it says so."""
-    lowest, highest = case.samples[0][0], case.samples[-1][0]
-    return "; ".join(
-        ("start of the sweep" if low == lowest else f"{floor(RPM.reading(low))} rpm")
-        + " to "
-        + ("end of the sweep" if high == highest else f"{ceil(RPM.reading(high))} rpm")
-        for low, high in case.bands
-    )
-
-
-def _sentence(swept: Sequence[Case]) -> str:
-    """Return in how many landing-gear states something is unstable."""
-    unstable = [case for case in swept if case.bands]
-    any_damper = len({case.state for case in unstable})
-    nominal = len({case.state for case in unstable if case.dampers == swept[0].dampers})
-    states = len({case.state for case in swept})
-    if not unstable:
-        return f"Stable in {states} landing-gear states, with one lag damper out or seized too"
-    return (
-        f"Unstable in {nominal} of {states} landing-gear states with all lag dampers nominal, "
-        f"in {any_damper} with one degraded, out or seized"
     )

@@ -3,16 +3,13 @@
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import product
-from typing import Annotated, NamedTuple
+from typing import Annotated
 
 from calc.chart import Axis, Chart, Points
 from calc.declaration import Choice, Name, Table
-from calc.harmonics.drive_train import BLADED, INDEPENDENT, TRAIN, Part, Turning, turning
-from calc.harmonics.planet_spacing import nearest_places
-from calc.harmonics.planetary_sidebands import line_name
+from calc.harmonics.drive_train import TRAIN, Part, Turning, turning
+from calc.harmonics.part_lines import PartLine, part_lines
 from calc.harmonics.quantities import PER_MINUTE, SOURCE_FREQUENCY
-from calc.harmonics.ring_lines import WEAKEST, planet_sum, ring_lines, turned
 from calc.quantity import Quantity
 from calc.units import HERTZ, PER_REV
 
@@ -50,17 +47,6 @@ class SourceLine:
 
 
 SOURCE_LINES = Table("Forcing frequencies", SourceLine)
-
-
-class _Line(NamedTuple):
-    """A line of a part: its cycles in each turn of the part, and what is known about it."""
-
-    label: str
-    cause: str
-    cycles: float
-    confidence: str
-    frame: str = "airframe"
-    spacing: str = INDEPENDENT
 
 
 def source_table(
@@ -146,11 +132,13 @@ def _of_parts(train: tuple[Part, ...], reference: str) -> Iterator[tuple[str, So
     if reference not in turns:
         raise ValueError(f"Reference shaft must be a part of the drive train, not {reference}")
     for part in train:
-        for line in _lines(part, turns):
+        for line in part_lines(part, turns):
             yield part.name, _source_line(part.name, line, turns, reference)
 
 
-def _source_line(name: str, line: _Line, turns: dict[str, Turning], reference: str) -> SourceLine:
+def _source_line(
+    name: str, line: PartLine, turns: dict[str, Turning], reference: str
+) -> SourceLine:
     follows, ratio, speed = turns[name]
     frequency = line.cycles * speed / (2.0 * math.pi)
     return SourceLine(
@@ -165,80 +153,3 @@ def _source_line(name: str, line: _Line, turns: dict[str, Turning], reference: s
         per_independent=line.cycles * ratio,
         spacing=line.spacing,
     )
-
-
-def _lines(part: Part, turns: dict[str, Turning]) -> Iterator[_Line]:
-    """Yield the lines of a part."""
-    cause = "imbalance or unequal blades" if part.kind in BLADED else "imbalance or run-out"
-    yield _Line("1/rev", cause, 1.0, "likely")
-    if part.kind == "gear_pair":
-        yield from _gear_pair(part, turns)
-    elif part.kind == "planetary":
-        yield from _planetary(part)
-    elif part.count:
-        yield from _bladed(part)
-    else:
-        for k in range(2, max(part.multiples, 2) + 1):
-            yield _Line(f"{k}/rev", "misalignment or joint", k, "possible")
-
-
-def _bladed(part: Part) -> Iterator[_Line]:
-    """Yield the passage of blades, and the loads in a rotor's blades that become it."""
-    cause = "blade passage" if part.kind in BLADED else "blades or lobes passing"
-    shown = 0
-    for passage in range(part.count, part.multiples * part.count + 1, part.count):
-        yield _Line(f"{passage}/rev", cause, passage, "certain")
-        if part.kind in ("rotor", "propeller"):
-            for cycles in range(max(passage - 1, shown + 1), passage + 2):
-                becomes = f"blade load that becomes {passage}/rev"
-                yield _Line(f"{cycles}/rev in the blade", becomes, cycles, "certain", "rotating")
-            shown = passage + 1
-
-
-def _gear_pair(part: Part, turns: dict[str, Turning]) -> Iterator[_Line]:
-    """Yield mesh and sidebands; the mesh turns with this shaft and so do its cycles."""
-    other = turns[part.driven_by].ratio / turns[part.name].ratio
-    for k in range(1, part.multiples + 1):
-        mesh = k * part.count
-        name = f"{k} × mesh"
-        yield _Line(name, "gear mesh", mesh, "certain")
-        shafts = ((part.name, 1.0), (part.driven_by, other))
-        for (shaft, cycles), sign in product(shafts, (-1, 1)):
-            label = f"{name} {_signed(sign)} 1/rev of {shaft}"
-            yield _Line(
-                label, "gear mesh sideband", mesh + sign * cycles, "possible", spacing=shaft
-            )
-
-
-def _planetary(part: Part) -> Iterator[_Line]:
-    """Yield the lines of a planetary stage, in cycles of its carrier.
-
-    The planets are as near to equally spaced as the teeth allow; only the lines about the mesh
-    that they leave at a fixed ring sensor are there.
-    """
-    sun, ring, planets = part.driving_teeth, part.count, part.planets
-    angles = turned(nearest_places(sun, ring, planets), sun + ring)
-    for order in range(1, planets + 1):
-        if abs(planet_sum(angles, order)) > WEAKEST * planets:
-            name = "planet pass" if order == planets else f"{order}/rev of the planet spacing"
-            yield _Line(name, "planets passing the sensor, or a ring tooth", order, "likely")
-    yield _Line("sun tooth", "damaged sun tooth", planets * ring / sun, "possible")
-    if part.planet_teeth:
-        spin = ring / part.planet_teeth
-        yield _Line("planet spin", "planet on its carrier", spin, "possible", "rotating")
-        yield _Line("planet tooth", "damaged planet tooth", 2.0 * spin, "possible", "rotating")
-    for k in range(1, part.multiples + 1):
-        found = ring_lines(angles, k * ring)
-        for number, line in enumerate(found):
-            offset = line.order - k * ring
-            yield _Line(
-                line_name(line.order, k, ring),
-                "planetary mesh sideband" if offset else "planetary mesh",
-                line.order,
-                "likely" if number else "certain",
-                spacing=part.name if offset else INDEPENDENT,
-            )
-
-
-def _signed(sign: int) -> str:
-    return "+" if sign > 0 else "−"

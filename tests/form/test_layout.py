@@ -88,3 +88,14 @@ def test_limits_are_shown_while_they_matter(page: Page, home: str) -> None:
     expect(hint).to_be_visible()
     legends = reader.form.locator("legend").all_inner_texts()
     assert legends == ["Rotorcraft", "Flight condition", "This calculation"]
+
+
+def test_a_wide_table_of_inputs_spans_the_form(page: Page, home: str) -> None:
+    """At 1366 px ten columns need no scrolling; the result is one line at the edge meanwhile."""
+    page.set_viewport_size(WIDE[0])
+    page.goto(f"{home}/ground/run_plan.html")
+    reader = Reader(page, "ground.run_plan.plan")
+    box = reader.form.locator(".entry-table .scroll-box")
+    assert box.evaluate("box => box.scrollWidth <= box.clientWidth")
+    reader.field("lag_damping").focus()
+    expect(reader.form.locator(".calculator-line")).to_contain_text("full weight is run up to")

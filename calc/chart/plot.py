@@ -9,6 +9,7 @@ from html import escape
 from calc.chart.lettering import GRID, Cell, Lettering, best
 from calc.chart.palette import named
 from calc.chart.scale import Axis
+from calc.digits import plain
 
 PAPER, RULE, WARNING = named("paper"), named("rule"), named("warning")
 
@@ -100,15 +101,15 @@ class Plot:
         """Return the attribute from which a page reads places on the drawing as values.
 
         For either axis: both ends on the drawing, the values there in the unit of the axis, label,
-        unit, and whether it is logarithmic.
+        unit, and whether it is logarithmic.  Rounded, so that every engine writes the same.
         """
         ends = (self.x, self.left, self.right), (self.y, self.bottom, self.top)
         axes = [
             [
-                first,
-                last,
-                axis.unit.reading(axis.low),
-                axis.unit.reading(axis.high),
+                round(first, 3),
+                round(last, 3),
+                float(plain(axis.unit.reading(axis.low), 9)),
+                float(plain(axis.unit.reading(axis.high), 9)),
                 axis.label,
                 axis.unit.name,
                 axis.log,

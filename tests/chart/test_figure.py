@@ -171,6 +171,18 @@ def test_values_can_be_read_back_from_the_drawing(*, log: bool) -> None:
     assert dot.get("d", "").startswith(f"M{places[3][0]} {places[3][1]}m")
 
 
+def test_axes_are_written_alike_by_every_engine() -> None:
+    """Places have three decimals and ends nine digits, beyond which engines round otherwise."""
+    y = Axis("Height", METRE, 0.0, 1.0)
+    line = Line([(0.0, 0.0), (0.2, 1.0)], "a long label at its end")
+    svg = tree(Chart("Alike", "Alike.", Axis("Speed", RPM, 0.0, 1.0 / 3.0), y, [line]))
+    across, up = json.loads(svg.get("data-axes", ""))
+
+    assert across[2:4] == [0.0, 3.18309886]
+    for place in (*across[:2], *up[:2]):
+        assert place == round(place, 3)
+
+
 def test_coordinates_stay_small_and_have_three_decimals() -> None:
     """A value far outside the figure does not upset a renderer."""
     [path] = paths(simple(Line([(0.0, 0.0), (5.0, 1e300), (10.0, 0.0)])))

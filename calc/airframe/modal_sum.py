@@ -123,9 +123,9 @@ def modal_sum(
 
 
 def modal_sum_chart(
-    modes: Annotated[tuple[Mode, ...], MODES],
-    force: Annotated[float, FORCE_AMPLITUDE],
-    forcing_frequency: Annotated[float, FORCING_FREQUENCY],
+    modes: tuple[Mode, ...],
+    force: float,
+    forcing_frequency: float,
 ) -> Chart:
     """Return the acceleration at the response point over the forcing frequency."""
     highest = 1.3 * max(forcing_frequency, *(mode.natural_frequency for mode in modes))

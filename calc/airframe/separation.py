@@ -125,8 +125,8 @@ def peak_magnification(damping_ratio: Annotated[float, DAMPED]) -> Annotated[flo
 
 
 def separation_chart(
-    order: Annotated[float, ORDER],
-    shaft_speed: Annotated[float, SHAFT_SPEED],
+    order: float,
+    shaft_speed: float,
     mode: ModeOfAnyMass,
 ) -> Chart:
     """Return the fraction of the resonant peak over frequency, with the forcing line."""

@@ -160,9 +160,9 @@ def mode_response(
 
 
 def mode_response_chart(
-    force: Annotated[float, FORCE_AMPLITUDE],
+    force: float,
     mode: AirframeMode,
-    forcing_frequency: Annotated[float, FORCING_FREQUENCY],
+    forcing_frequency: float,
 ) -> Chart:
     """Return the acceleration of one mode over the forcing frequency."""
     own = mode.natural_frequency

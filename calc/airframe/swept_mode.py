@@ -62,9 +62,9 @@ def swept_share(
 
 
 def swept_share_chart(
-    natural_frequency: Annotated[float, NATURAL_FREQUENCY],
-    damping_ratio: Annotated[float, DAMPED],
-    sweep_rate: Annotated[float, SWEEP_RATE],
+    natural_frequency: float,
+    damping_ratio: float,
+    sweep_rate: float,
 ) -> Chart:
     """Return the fraction over the sweep rate."""
     own = swept_share(natural_frequency, damping_ratio, sweep_rate)

@@ -127,8 +127,8 @@ def mass_table(
 
 
 def mass_table_chart(
-    stretches: Annotated[tuple[Stretch, ...], STRETCHES],
-    hinge_offset: Annotated[float, HINGE_OFFSET],
+    stretches: tuple[Stretch, ...],
+    hinge_offset: float,
     found: BladeData,
 ) -> Chart:
     """Return the mass per length along the radius, with the centre of gravity."""

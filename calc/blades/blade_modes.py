@@ -90,10 +90,10 @@ def blade_modes(
 
 def blade_modes_chart(
     blade: Blade,
-    hinge_offset: Annotated[float, ROOT_OFFSET],
-    rotor_speed: Annotated[float, TURNING_SPEED],
-    plane: Annotated[str, PLANE] = FLAP,
-    modes: Annotated[int, MODES] = 4,
+    hinge_offset: float,
+    rotor_speed: float,
+    plane: str = FLAP,
+    modes: int = 4,
 ) -> Chart:
     """Return the shapes of the lowest modes along the blade."""
     shapes = mode_shapes(blade.beam(hinge_offset), rotor_speed, plane, min(modes, MOST_LINES))

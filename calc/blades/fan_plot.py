@@ -104,10 +104,10 @@ def fan_plot(
 def fan_plot_chart(
     blade: TwoPlaneBlade,
     operating: OperatingRange,
-    flap_modes: Annotated[int, FLAP_MODES] = 3,
-    lag_modes: Annotated[int, LAG_MODES] = 2,
-    harmonics: Annotated[int, HARMONICS] = 8,
-    margin: Annotated[float, MARGIN] = 0.2,
+    flap_modes: int = 3,
+    lag_modes: int = 2,
+    harmonics: int = 8,
+    margin: float = 0.2,
 ) -> Chart:
     """Return the fan plot, with the operating range tinted and the crossings marked."""
     MARGIN.check(margin)

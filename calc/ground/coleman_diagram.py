@@ -109,9 +109,9 @@ def coleman_diagram(
 def coleman_chart(
     rotor: LagRotor,
     hub: Hub,
-    rotor_speed: Annotated[float, ROTOR_SPEED],
-    lowest_speed: Annotated[float, LOWEST_SPEED],
-    highest_speed: Annotated[float, HIGHEST_SPEED],
+    rotor_speed: float,
+    lowest_speed: float,
+    highest_speed: float,
 ) -> Chart:
     """Return the modal frequencies over rotor speed, with the coalescence speeds marked."""
     support = hub.support(rotor)

@@ -238,7 +238,7 @@ def loop_damping(
     )
 
 
-def loop_chart(loop: Annotated[tuple[LoopPoint, ...], LOOP]) -> Chart:
+def loop_chart(loop: tuple[LoopPoint, ...]) -> Chart:
     """Return the measured loop, closed."""
     points = [(point.stroke, point.force) for point in (*loop, loop[0])]
     return Chart(

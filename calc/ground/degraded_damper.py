@@ -137,9 +137,9 @@ def degraded_damper(
 def degraded_damper_chart(
     rotor: DampedRotor,
     hub: StableHub,
-    damper_share: Annotated[float, DAMPER_SHARE],
-    lowest_speed: Annotated[float, LOWEST_SPEED],
-    highest_speed: Annotated[float, HIGHEST_SPEED],
+    damper_share: float,
+    lowest_speed: float,
+    highest_speed: float,
 ) -> Chart:
     """Return the growth rate over rotor speed by single blades, by averaging, and when whole."""
     support = hub.support(rotor)

@@ -137,9 +137,9 @@ def undamped_band(
 
 
 def band_chart(
-    offset_ratio: Annotated[float, OFFSET_RATIO],
-    spring_ratio: Annotated[float, SPRING_RATIO],
-    coupling_parameter: Annotated[float, COUPLING_RATIO],
+    offset_ratio: float,
+    spring_ratio: float,
+    coupling_parameter: float,
 ) -> Chart:
     """Return how the band widens with the coupling parameter, for one hinge offset and spring."""
     largest = max(0.1, 1.5 * coupling_parameter)

@@ -58,9 +58,9 @@ def friction_damper(
 
 
 def friction_chart(
-    friction_moment: Annotated[float, FRICTION_MOMENT],
-    lag_frequency: Annotated[float, LAG_FREQUENCY],
-    lag_amplitude: Annotated[float, LAG_AMPLITUDE],
+    friction_moment: float,
+    lag_frequency: float,
+    lag_amplitude: float,
 ) -> Chart:
     """Return the equivalent damping of friction over the lag amplitude."""
     amplitudes = [lag_amplitude * number / 20.0 for number in range(4, 81)]
@@ -112,10 +112,10 @@ def orifice_damper(
 
 
 def orifice_chart(
-    orifice_moment: Annotated[float, ORIFICE_MOMENT],
-    orifice_rate: Annotated[float, ORIFICE_RATE],
-    lag_frequency: Annotated[float, LAG_FREQUENCY],
-    lag_amplitude: Annotated[float, LAG_AMPLITUDE],
+    orifice_moment: float,
+    orifice_rate: float,
+    lag_frequency: float,
+    lag_amplitude: float,
 ) -> Chart:
     """Return the equivalent damping of an orifice over the lag amplitude."""
     amplitudes = [lag_amplitude * number / 20.0 for number in range(1, 81)]

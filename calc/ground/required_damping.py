@@ -137,8 +137,8 @@ def required_support_damping(
 def required_lag_damping_chart(
     rotor: LagRotor,
     hub: Hub,
-    lowest_speed: Annotated[float, LOWEST_SPEED],
-    highest_speed: Annotated[float, HIGHEST_SPEED],
+    lowest_speed: float,
+    highest_speed: float,
 ) -> Chart:
     """Return the stability map: lag damping needed against hub damping, with the hyperbola."""
     support = hub.support(rotor)

@@ -170,11 +170,11 @@ def beat_envelope(
 
 
 def beat_chart(
-    first_frequency: Annotated[float, FIRST_FREQUENCY],
-    second_frequency: Annotated[float, SECOND_FREQUENCY],
-    first_amplitude: Annotated[float, FIRST_AMPLITUDE] = 1.0,
-    second_amplitude: Annotated[float, SECOND_AMPLITUDE] = 1.0,
-    line_width: Annotated[float, LINE_WIDTH] = 3.0,
+    first_frequency: float,
+    second_frequency: float,
+    first_amplitude: float = 1.0,
+    second_amplitude: float = 1.0,
+    line_width: float = 3.0,
 ) -> Chart:
     """Return the envelope of the sum over the record that separates the two lines."""
     difference = beat_frequency(first_frequency, second_frequency)

@@ -164,9 +164,9 @@ def uneven_hub_harmonics(
 
 
 def hub_filter_chart(
-    blades: Annotated[int, BLADES],
-    harmonic: Annotated[int, HARMONIC],
-    load_difference: Annotated[float, DIFFERENCE] = 0.0,
+    blades: int,
+    harmonic: int,
+    load_difference: float = 0.0,
 ) -> Chart:
     """Return a map of what every harmonic of the blade load becomes in the airframe."""
     rotor = _one_odd_blade(blades, load_difference)

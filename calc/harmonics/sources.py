@@ -92,9 +92,7 @@ def source_table(
     return tuple(sorted(lines, key=lambda line: (line.frequency, line.source)))
 
 
-def source_table_chart(
-    train: Annotated[tuple[Part, ...], TRAIN], reference: Annotated[str, REFERENCE]
-) -> Chart:
+def source_table_chart(train: tuple[Part, ...], reference: str) -> Chart:
     """Return the forcing frequencies as a map: frequency along, one row for each part."""
     rows = {part.name: float(len(train) - number) for number, part in enumerate(train)}
     found = [

@@ -155,7 +155,7 @@ def _least_separation(result: Any) -> float | None:
 
 def _least_per_rev(result: Any) -> float | None:
     rows = [row for row in result.separations if "always near" not in row.verdict]
-    return min((row.per_rev for row in rows), default=None)
+    return min((abs(row.per_rev) for row in rows), default=None)
 
 
 def _output(name: str, field: str) -> Quantity:

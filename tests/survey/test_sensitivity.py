@@ -59,6 +59,18 @@ def test_greatest_effect_is_first_and_others_do_not_count() -> None:
     }
 
 
+def test_separation_in_a_fan_plot_is_a_distance() -> None:
+    """The figure is the nearest approach of a mode to a harmonic, from above or from below."""
+    sheet = example("curlew")
+    one = found(sheet, "fan_plot")
+    assert one.calculation is not None
+    rows = [r for r in one.calculation.result.separations if "always" not in r.verdict]
+    nearest = of(sheet, "fan_plot")
+
+    assert {row.per_rev > 0.0 for row in rows} == {True, False}
+    assert 0.0 <= nearest.value == min(abs(row.per_rev) for row in rows)
+
+
 def test_inputs_beyond_the_bound_are_counted(monkeypatch: pytest.MonkeyPatch) -> None:
     """How many inputs are varied is bounded, and the answer says how many were not."""
     monkeypatch.setattr("calc.survey.sensitivity.MOST_OTHERWISE", 1)

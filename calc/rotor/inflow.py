@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Annotated
 
 from calc.declaration import Method
+from calc.numeric.roots import rising_root
 from calc.quantity import Quantity
 from calc.rotor.advance_ratio import advance_ratio
 from calc.rotor.blade_loading import thrust_coefficient
@@ -149,15 +150,12 @@ def _solution(
     """Return the root of Glauert's equation."""
     if thrust_coefficient == 0.0:
         return 0.0
-    low, high = 0.0, math.sqrt(0.5 * thrust_coefficient) + max(0.0, -normal_inflow)
-    previous, induced = low, high
-    while not math.isclose(induced, previous, rel_tol=1e-15):
+
+    def excess(induced: float) -> tuple[float, float]:
         inflow = normal_inflow + induced
         resultant = math.hypot(advance_ratio, inflow)
-        excess = 2.0 * induced * resultant - thrust_coefficient
         slope = 2.0 * (resultant + induced * inflow / resultant)
-        low, high = (low, induced) if excess > 0.0 else (induced, high)
-        newton = induced - excess / slope
-        previous = induced
-        induced = newton if low <= newton <= high else 0.5 * (low + high)
-    return induced
+        return 2.0 * induced * resultant - thrust_coefficient, slope
+
+    highest = math.sqrt(0.5 * thrust_coefficient) + max(0.0, -normal_inflow)
+    return rising_root(excess, 0.0, highest)

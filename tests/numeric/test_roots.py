@@ -1,10 +1,11 @@
 """Roots by bracketing: functions whose roots are known."""
 
 import math
+from collections.abc import Callable
 
 import pytest
 
-from calc.numeric.roots import crossing, first_root
+from calc.numeric.roots import crossing, first_root, rising_root
 
 
 def test_first_of_several_roots() -> None:
@@ -74,3 +75,24 @@ def test_crossing_of_steep_and_flat_curves(edge: float, power: int) -> None:
 
     assert crossing(curve, 0.0, 10.0) == pytest.approx(edge, rel=1e-9)
     assert len(calls) < 90
+
+
+@pytest.mark.parametrize(
+    ("curve", "low", "high", "root"),
+    [
+        (lambda x: (x * x - 2.0, 2.0 * x), 0.0, 50.0, math.sqrt(2.0)),
+        (lambda x: (math.atan(x - 3.0), 1.0 / (1.0 + (x - 3.0) ** 2)), -40.0, 90.0, 3.0),
+        (lambda x: ((x - 1.0) ** 3, 3.0 * (x - 1.0) ** 2), 0.5, 2.0, 1.0),
+        (lambda x: (math.copysign(1.0, x - 0.3), 0.0), 0.0, 1.0, 0.3),
+    ],
+    ids=["square", "Newton would leave the range", "flat at the root", "a step without slope"],
+)
+def test_root_of_a_rising_curve(
+    curve: Callable[[float], tuple[float, float]], low: float, high: float, root: float
+) -> None:
+    """Curves whose root is known, among them those at which Newton's method alone fails.
+
+    A curve without slope at its root is zero to rounding within 1e-5 of it.
+    """
+    tolerance = 1e-5 if curve(root)[1] == 0.0 else 1e-14
+    assert rising_root(curve, low, high) == pytest.approx(root, rel=tolerance)

@@ -3,41 +3,31 @@
 import json
 import re
 import tomllib
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from calc.sheet.layout import Section, sections
-from calc.sheet.lines import Place, line_at, lines_of
-from calc.sheet.sheet import ORIGINS, UNKNOWN, Row, Sheet, Value, filled, value_read
+from calc.sheet.lines import line_at, lines_of
+from calc.sheet.reader import MOST_PROBLEMS, FileProblem, Reader
+from calc.sheet.sheet import UNKNOWN, Sheet, Value, filled
 from calc.sheet.upgrade import FORMAT, Content, upgraded
 
 LARGEST = 200_000
 """Bytes of a file; a sheet with every row of every table filled has less."""
 
-LONGEST_LINE = 2_000
-MOST_PROBLEMS = 50
-LONGEST_TEXT = {"title": 120, "note": 1_000}
+LONGEST_LINE = 2_100
+"""Characters of a line; that of a note of which every character needs an escape has less."""
+
+MOST_DOTS = 50
+"""Dots in the key of a line; reading a key takes the longer the more parts it has."""
+
 HEADER = """# Data sheet of a rotorcraft, for the rotorcraft vibration handbook.
 # A value is a text with its unit, "unknown", or { value = "…", from = "…", tolerance = "…" }.
 # From: measured, drawing, manual, estimate or unknown. Tolerance: on either side, "2 %" or "0.1 m".
 """
 
 _PLACE = re.compile(r"at line (\d+)")
-
-
-@dataclass(frozen=True, slots=True)
-class FileProblem:
-    """What is wrong in a file: the line, zero for the whole file, the field, and what to do."""
-
-    line: int
-    field: str
-    message: str
-
-    def __str__(self) -> str:
-        """Return the problem in one line."""
-        place = [f"line {self.line}"] if self.line else []
-        return ": ".join([*place, *filter(None, [self.field]), self.message])
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +57,7 @@ def opened(data: bytes) -> Opened:
     if refused := _refused(number, line_at(lines, "", 0, "format")):
         return Opened(None, (refused,))
     changes = upgraded(content, number)
-    reader = _Reader(lines)
+    reader = Reader(lines)
     sheet = reader.sheet(content)
     if reader.problems:
         return Opened(None, _cut(sorted(reader.problems, key=lambda problem: problem.line)))
@@ -131,10 +121,8 @@ def _content(data: bytes) -> tuple[list[FileProblem], Content, str]:
     except UnicodeDecodeError as error:
         line = data[: error.start].count(b"\n") + 1
         return [FileProblem(line, "", "the file is not text in UTF-8")], {}, ""
-    for number, line_text in enumerate(text.splitlines(), 1):
-        if len(line_text) > LONGEST_LINE:
-            message = f"the line is longer than {LONGEST_LINE} characters"
-            return [FileProblem(number, "", message)], {}, ""
+    if unbounded := _unbounded(text):
+        return [unbounded], {}, ""
     try:
         return [], tomllib.loads(text), text
     except RecursionError:
@@ -144,6 +132,17 @@ def _content(data: bytes) -> tuple[list[FileProblem], Content, str]:
         said = str(error).partition(" (at ")[0]
         message = f"this is not TOML: {said[:1].lower()}{said[1:]}"
         return [FileProblem(int(place[1]) if place else 0, "", message)], {}, ""
+
+
+def _unbounded(text: str) -> FileProblem | None:
+    """Return the first line that would take long to read, if there is one."""
+    for number, line in enumerate(text.splitlines(), 1):
+        if len(line) > LONGEST_LINE:
+            message = f"the line is longer than {LONGEST_LINE} characters"
+            return FileProblem(number, "", message)
+        if line.partition("=")[0].count(".") > MOST_DOTS and not line.lstrip().startswith("#"):
+            return FileProblem(number, "", "the key of the line has too many parts")
+    return None
 
 
 def _refused(number: Any, line: int) -> FileProblem | None:
@@ -167,93 +166,3 @@ def _cut(problems: list[FileProblem]) -> tuple[FileProblem, ...]:
         return tuple(problems)
     more = len(problems) - MOST_PROBLEMS
     return (*problems[:MOST_PROBLEMS], FileProblem(0, "", f"and {more} more problems"))
-
-
-class _Reader:
-    """Reads the content of a file and keeps every problem, with its line."""
-
-    def __init__(self, lines: dict[Place, int]) -> None:
-        self.lines = lines
-        self.problems: list[FileProblem] = []
-
-    def sheet(self, content: Content) -> Sheet:
-        texts = {key: self._text(key, content.pop(key, "")) for key in LONGEST_TEXT}
-        values: dict[str, Value] = {}
-        rows: dict[str, tuple[Row, ...]] = {}
-        for part in sections():
-            if part.is_table:
-                rows[part.key] = self._rows(part, content.pop(part.key, []))
-            else:
-                found = self._section(part, content.pop(part.key, {}), 0)
-                values |= {f"{part.key}.{name}": value for name, value in found.items()}
-        self._unwanted("", 0, content, (part.key for part in sections()))
-        return Sheet(texts["title"], texts["note"], values, rows)
-
-    def _say(self, place: Place, message: str) -> None:
-        section, row, key = place
-        own = next((part for part in sections() if part.key == section), None)
-        numbered = f"{section} row {row + 1}" if own and own.is_table else section
-        field = ".".join(filter(None, (numbered, key)))
-        self.problems.append(FileProblem(line_at(self.lines, *place), field, message))
-
-    def _text(self, key: str, text: Any) -> str:
-        if not isinstance(text, str):
-            self._say(("", 0, key), "must be a text between quotation marks")
-            return ""
-        if len(text) > LONGEST_TEXT[key] or not text.replace("\n", "").isprintable():
-            self._say(("", 0, key), f"must be at most {LONGEST_TEXT[key]} printable characters")
-        return text
-
-    def _rows(self, part: Section, content: Any) -> tuple[Row, ...]:
-        if not isinstance(content, list):
-            self._say((part.key, 0, ""), f"must be rows, each under [[{part.key}]]")
-            return ()
-        if len(content) > part.most:
-            message = f"must have at most {part.most} rows, not {len(content)}"
-            self._say((part.key, part.most, ""), message)
-            return ()
-        return tuple(self._section(part, row, number) for number, row in enumerate(content))
-
-    def _section(self, part: Section, content: Any, row: int) -> dict[str, Value]:
-        if not isinstance(content, dict):
-            self._say((part.key, row, ""), "must hold names and values")
-            return {}
-        content = dict(content)
-        given = {
-            f.name: self._value((part.key, row, f.name), content.pop(f.name))
-            for f in part.fields
-            if f.name in content
-        }
-        self._unwanted(part.key, row, content, (f.name for f in part.fields))
-        for f in part.fields:
-            value = given.get(f.name)
-            if value is not None and value.is_known:
-                try:
-                    value_read(f, value)
-                except ValueError as error:
-                    self._say((part.key, row, f.name), str(error))
-        return filled(part, given)
-
-    def _value(self, place: Place, content: Any) -> Value:
-        """Return a value, written as a text or with where it came from and its tolerance."""
-        said = {"value": content} if isinstance(content, str) else content
-        if not isinstance(said, dict):
-            self._say(
-                place, 'must be a text with its unit between quotation marks, such as "4.8 m"'
-            )
-            return Value()
-        allowed = ("value", "from", "tolerance")
-        if set(said) - set(allowed) or not all(isinstance(word, str) for word in said.values()):
-            self._say(place, f"may have {', '.join(allowed)}, each a text between quotation marks")
-            return Value()
-        origin = said.get("from", UNKNOWN)
-        if origin not in ORIGINS:
-            self._say(place, f"from must be one of {', '.join(ORIGINS)}")
-        return Value(said.get("value", UNKNOWN), origin, said.get("tolerance", ""))
-
-    def _unwanted(self, section: str, row: int, left: Content, known: Iterable[str]) -> None:
-        """Say that names have no meaning, and which have."""
-        for name in list(left)[:MOST_PROBLEMS]:
-            is_section = not section and isinstance(left[name], dict | list)
-            place = (name, 0, "") if is_section else (section, row, name)
-            self._say(place, f"has no meaning here; there are {', '.join(known)}")

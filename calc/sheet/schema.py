@@ -4,8 +4,8 @@ from typing import Any
 
 from calc.declaration import Choice, Field
 from calc.quantity import Quantity
-from calc.sheet.file import LONGEST_TEXT
 from calc.sheet.layout import Section, sections
+from calc.sheet.reader import LONGEST_TEXT
 from calc.sheet.sheet import ORIGINS, UNKNOWN
 from calc.sheet.upgrade import FORMAT
 

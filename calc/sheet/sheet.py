@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Final
 
-from calc.declaration import Choice, Declaration, Field, Name
+from calc.declaration import Choice, Declaration, Field
 from calc.form.reading import EntryError, Reading, checked, read
 from calc.quantity import Quantity, in_sentence
 from calc.sheet.layout import Section, sections
@@ -128,11 +128,6 @@ def in_words(f: Field, value: Value) -> str:
     if isinstance(f.declaration, Choice) and value.is_known:
         return f.declaration.options[value.text]
     return value.text
-
-
-def is_text(f: Field) -> bool:
-    """Return whether a field holds a word or a name, which has no tolerance."""
-    return isinstance(f.declaration, Choice | Name)
 
 
 def _demand_unit(quantity: Quantity, text: str) -> None:

@@ -4,6 +4,7 @@ import math
 import random
 import tomllib
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -12,8 +13,9 @@ from calc import examples
 from calc.declaration import Choice
 from calc.digits import plain
 from calc.quantity import Quantity
-from calc.sheet.file import LARGEST, MOST_PROBLEMS, opened, written
+from calc.sheet.file import LARGEST, opened, written
 from calc.sheet.layout import sections
+from calc.sheet.reader import MOST_PROBLEMS
 from calc.sheet.sheet import ORIGINS, Sheet, Value, blank, filled, value_read
 from scripts.environment import ROOT
 
@@ -155,6 +157,14 @@ def test_newer_format_is_refused_and_an_older_one_upgraded() -> None:
     assert opened(written(older.sheet).encode()).changes == ()
 
 
+@pytest.mark.parametrize("letter", ['"', "\n", "\\", "é"])
+def test_longest_texts_come_back(letter: str) -> None:
+    """A title and a note as long as they may be are read again, whatever needs an escape."""
+    sheet = replace(blank(letter.replace("\n", "x") * 120), note=letter * 1000)
+
+    assert opened(written(sheet).encode()).sheet == sheet
+
+
 @pytest.mark.parametrize(
     "data", [b"", b"format = true", b"format = 0", b"format = '2'", b"title = 'no format'"]
 )
@@ -167,11 +177,12 @@ def damaged() -> Iterator[bytes]:
     """Yield a thousand damaged files: cut, shuffled, of wrong types, huge, in other encodings."""
     dice = drawn(20261126)
     yield from (b"[" * 1500, b"a" * (LARGEST + 1), b"\n".join([b"[" * 900] * 200), b"\xff\xfe")
+    yield b"\n".join(b"k%d." % row + b"a." * 980 + b"b = 1" for row in range(95))
     yield from (b"a.b.c" * 300 + b" = 1", b"\x00" * 500, b"x = " + b"{a=" * 400)
     yield from (b"a=[" + b"[\n" * 50_000, b"\n" * LARGEST, b"format = 2\n" * 1000)
     yield from (b"[[hub]]\n" * 20_000, b"format = 2\n" + b"[[altitudes]]\nx = 1\n" * 5000)
     sources = [path.read_bytes() for path in EXAMPLES]
-    for number in range(988):
+    for number in range(987):
         yield DAMAGES[number % len(DAMAGES)](dice, dice.choice(sources))
 
 

@@ -16,7 +16,7 @@ from calc.survey.flight import ONSET, TIPS
 from calc.survey.ground import SUPPORT, near_worst
 from calc.survey.survey import Answer, calculated
 
-MOST = {FAN: 6, ASSESSMENT: 6}
+MOST = {FAN: 6, ASSESSMENT: 6, SUPPORT: 12}
 """Inputs that are varied where an answer takes long; of any other answer at most so many:"""
 
 MOST_OTHERWISE = 24

@@ -80,6 +80,19 @@ def test_sheet_comes_back_as_it_was(seed: int) -> None:
     assert written(found.sheet) == text
 
 
+def test_general_reader_finds_every_value() -> None:
+    """The standard library reads each text, origin and tolerance that was given."""
+    sheet = random_sheet(drawn(7))
+    content = tomllib.loads(written(sheet))
+    for place, value in sheet.values.items():
+        section, _, name = place.partition(".")
+        said = content[section][name]
+        said = {"value": said} if isinstance(said, str) else said
+        assert said["value"] == value.text
+        assert said.get("from", "unknown") == value.origin
+        assert said.get("tolerance", "") == value.tolerance
+
+
 def test_file_of_nothing_known_is_a_form_to_fill_in() -> None:
     """A blank sheet is legal, and its file names every field that has no default."""
     text = written(blank("Wren"))
@@ -130,6 +143,7 @@ def test_example_agrees_with_the_rotorcraft_of_the_pages(name: str) -> None:
         ('[[measured_modes]]\nfrequency = "2 m"', 5, "measured_modes row 1.frequency", "metres"),
         ("[lag]\nlag_damping = [1, 2]", 5, "lag.lag_damping", "text with its unit"),
         ("[rotorcraft]", 4, "", "this is not TOML: "),
+        ("a." * 60 + "b = 1", 4, "", "too many parts"),
         ('radius = "4.8 m', 4, "", "this is not TOML: "),
     ],
 )

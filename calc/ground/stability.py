@@ -16,17 +16,6 @@ from calc.ground.search import sweep
 from calc.ground.search.least_damped import LeastDamped, least_damped
 from calc.numeric.peaks import Sample
 
-__all__ = [
-    "Rotor",
-    "Support",
-    "coalescence_speeds",
-    "eigenvalues",
-    "growth_rate",
-    "least_damped_motion",
-    "unstable_bands",
-    "worst_speed",
-]
-
 EIGENVALUES = "the peak over the sweep of the growth rates, from eigenvalues at each rotor speed"
 """How the working says it."""
 

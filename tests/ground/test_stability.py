@@ -9,10 +9,10 @@ import pytest
 from scipy import linalg as scipy_linalg
 
 from calc.ground.model.aircraft import Rotor, Support, support_frequencies
+from calc.ground.model.coalescence import coalescence_speeds
 from calc.ground.model.multiblade import state_matrix
 from calc.ground.search.needed_damping import minimum_lag_damping
 from calc.ground.stability import (
-    coalescence_speeds,
     eigenvalues,
     growth_rate,
     unstable_bands,

@@ -11,20 +11,33 @@ from pathlib import Path
 from fontTools.subset import Options, Subsetter
 from fontTools.ttLib import TTFont
 
-_VISIBLE = re.compile(r'<katex-html\b.*?</katex-html>|<tspan class="symbol".*?</tspan>', re.DOTALL)
+ITALIC = "KaTeX_Math-Italic"
+"""The font of the letters that stand for quantities; no other character is in it."""
+
+_VISIBLE = re.compile(r"<katex-html\b.*?</katex-html>", re.DOTALL)
+_SYMBOL = re.compile(r'<tspan class="symbol" font-family="(KaTeX_\w+)[^>]*>([^<]*)</tspan>')
+_ITALIC = re.compile(r'<span class="[^"]*\bmathnormal\b[^"]*"[^>]*>([^<]*)</span>')
 _TAG = re.compile(r"<[^>]*>")
 
 
 def subset_fonts(site: Path) -> None:
     """Cut the fonts in `assets/katex/fonts` of a built site down to its formulas and drawings."""
     logging.getLogger("fontTools").setLevel(logging.ERROR)  # it remarks on the fonts' dates
-    text = "".join(_formula_text(path.read_text("utf-8")) for path in site.rglob("*.html"))
+    pages = [path.read_text("utf-8") for path in site.rglob("*.html")]
+    shown = "".join(part for page in pages for part in _VISIBLE.findall(page))
+    drawn = [symbol for page in pages for symbol in _SYMBOL.findall(page)]
+    italic = _text("".join([*_ITALIC.findall(shown), *_in(drawn, "KaTeX_Math")]))
+    others = _text("".join([_ITALIC.sub("", shown), *_in(drawn, "KaTeX_Main")]))
     for path in sorted((site / "assets" / "katex" / "fonts").glob("*.woff")):
-        _subset(path, text)
+        _subset(path, italic if path.stem == ITALIC else others)
 
 
-def _formula_text(page: str) -> str:
-    return html.unescape(_TAG.sub("", "".join(_VISIBLE.findall(page))))
+def _in(drawn: list[tuple[str, str]], family: str) -> list[str]:
+    return [text for font, text in drawn if font == family]
+
+
+def _text(markup: str) -> str:
+    return html.unescape(_TAG.sub("", markup))
 
 
 def _subset(path: Path, text: str) -> None:

@@ -15,7 +15,7 @@ from calc.sheet.schema import schema
 from scripts.aliases import aliases
 from scripts.environment import ROOT
 from scripts.formulas import with_formulas
-from scripts.joined import join_scripts
+from scripts.joined import join_parts
 from scripts.markup import (
     with_names,
     with_results_first,
@@ -65,8 +65,8 @@ def on_pre_build(**_: object) -> None:
 
 
 def on_files(files: Files, config: MkDocsConfig, **_: object) -> Files:
-    """Make one script of those of the pages."""
-    join_scripts(files, config)
+    """Make one script and one style sheet of those of the pages."""
+    join_parts(files, config)
     return files
 
 

@@ -1,4 +1,4 @@
-"""The scripts of the pages in one file: it is asked for once, and packs better than many."""
+"""The scripts of the pages in one file, and their style sheets: one request, and packed better."""
 
 import re
 from collections.abc import Iterable
@@ -8,34 +8,43 @@ from mkdocs.config.config_options import ExtraScriptValue
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, Files
 
-FOLDER = "assets/javascripts/"
-NAME = f"{FOLDER}handbook.js"
+SCRIPTS = "assets/javascripts/"
+STYLES = "assets/stylesheets/"
 
 _COMMENT = re.compile(r"^[ \t]*(?://[^\n]*|/\*.*?\*/[ \t]*)\n", re.DOTALL | re.MULTILINE)
 
 
-def join_scripts(files: Files, config: MkDocsConfig) -> None:
-    """Let the pages load one script in place of those of mkdocs.yml that stand in one folder.
+def join_parts(files: Files, config: MkDocsConfig) -> None:
+    """Let the pages load one script and one style sheet in place of those in their two folders.
 
-    The others are loaded before it.
+    What mkdocs.yml names of other folders is loaded before.
     """
-    names = [str(script) for script in config.extra_javascript]
-    parts = {name: file for name in names if (file := _file(files, name))}
-    texts = [Path(str(file.abs_src_path)).read_text(encoding="utf-8") for file in parts.values()]
-    for file in parts.values():
-        files.remove(file)
-    files.append(File.generated(config, NAME, content=joined(texts)))
-    one = ExtraScriptValue(NAME)
-    one.defer = True
-    config.extra_javascript = [s for s in config.extra_javascript if str(s) not in parts] + [one]
+    script = ExtraScriptValue(f"{SCRIPTS}site.js")
+    script.defer = True
+    parts = _take(files, map(str, config.extra_javascript), SCRIPTS)
+    files.append(File.generated(config, str(script), content=joined(parts.values())))
+    others = [name for name in config.extra_javascript if str(name) not in parts]
+    config.extra_javascript = [*others, script]
+
+    style = f"{STYLES}site.css"
+    parts = _take(files, config.extra_css, STYLES)
+    files.append(File.generated(config, style, content=joined(parts.values())))
+    config.extra_css = [*[name for name in config.extra_css if name not in parts], style]
 
 
-def _file(files: Files, name: str) -> File | None:
-    return files.get_file_from_path(name) if name.startswith(FOLDER) else None
+def _take(files: Files, names: Iterable[str], folder: str) -> dict[str, str]:
+    """Return the texts of the named files of a folder, which are no longer files of the site."""
+    found = {}
+    for name in names:
+        file = files.get_file_from_path(name)
+        if file and name.startswith(folder):
+            found[name] = Path(str(file.abs_src_path)).read_text(encoding="utf-8")
+            files.remove(file)
+    return found
 
 
-def joined(scripts: Iterable[str]) -> str:
-    r"""Return one script that does what some do in turn, without their comments.
+def joined(texts: Iterable[str]) -> str:
+    r"""Return one script, or style sheet, that does what some do in turn, without their comments.
 
     A comment has lines of its own; what stands beside code is left alone.
 
@@ -43,4 +52,4 @@ def joined(scripts: Iterable[str]) -> str:
         >>> joined(["// First.\nlet a = 1; // one\n", "/* Then\n   more. */\na += 1;\n"])
         'let a = 1; // one\na += 1;\n'
     """
-    return "".join(_COMMENT.sub("", script) for script in scripts)
+    return "".join(_COMMENT.sub("", text) for text in texts)

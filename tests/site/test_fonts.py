@@ -17,7 +17,7 @@ FONTS = Path("assets") / "katex" / "fonts"
 def folder(tmp_path: Path) -> Path:
     """Return a site with one formula and the fonts as they are vendored."""
     shutil.copytree(ROOT / "docs" / FONTS, tmp_path / FONTS)
-    (tmp_path / "index.html").write_text(formula(r"\Omega \sqrt{R} < \psi"), encoding="utf-8")
+    (tmp_path / "index.html").write_text(formula(r"\Omega \sqrt{R} < 2 \psi"), encoding="utf-8")
     return tmp_path
 
 
@@ -29,6 +29,8 @@ def test_fonts_hold_what_the_formulas_show(folder: Path) -> None:
     italic = TTFont(folder / FONTS / "KaTeX_Math-Italic.woff").getBestCmap()
     assert {ord("Ω"), ord("<")} <= upright.keys()
     assert {ord("R"), ord("ψ")} <= italic.keys()
+    assert ord("2") in upright.keys() - italic.keys()
+    assert ord("R") not in upright
     assert ord("Q") not in upright.keys() | italic.keys()
 
 

@@ -1,7 +1,8 @@
 """The command: `python3 -m calc survey FILE --out DIR` writes the survey of a data sheet.
 
 Exit codes: 0, all was written; 1, the data sheet has problems, which are listed by line and field
-and nothing is written; 2, the command was used wrongly, or a file could not be read or written.
+and nothing is written; 2, the command was used wrongly, a file could not be read or written, or
+numpy is missing.
 """
 
 import csv
@@ -18,6 +19,7 @@ Write every result that a data sheet (TOML) gives into a folder: CSV, SVG and on
 Exit codes: 0 done, 1 the data sheet has problems, 2 wrong use or unusable file.
 Analysis, not approval: approved manuals and licensed practice decide.
 """
+ENVIRONMENT = "use that of the project: .venv/bin/python -m calc survey FILE --out DIR"
 DONE, PROBLEMS, WRONG_USE = 0, 1, 2
 _OWN = re.compile(r"[a-z0-9_]+\.(csv|svg|html)")
 
@@ -31,12 +33,18 @@ def main(arguments: list[str] | None = None) -> int:
     paths = _paths(words)
     if paths is None:
         return _failed(USAGE.rstrip())
-    path, folder = paths
     try:
-        with path.open("rb") as stream:
-            data = stream.read(LARGEST + 1)
+        return _survey(*paths)
+    except ModuleNotFoundError as error:
+        return _failed(f"{error.name} is missing in this Python; {ENVIRONMENT}")
     except OSError as error:
-        return _failed(f"{path}: {error.strerror}")
+        return _failed(f"{error.filename}: {error.strerror}")
+
+
+def _survey(path: Path, folder: Path) -> int:
+    """Write the survey of the data sheet in a file, or list its problems."""
+    with path.open("rb") as stream:
+        data = stream.read(LARGEST + 1)
     found = opened(data)
     if found.sheet is None:
         for problem in found.problems:
@@ -44,10 +52,7 @@ def main(arguments: list[str] | None = None) -> int:
         return PROBLEMS
     for change in found.changes:
         sys.stderr.write(f"{path}: read as the present format: {change}\n")
-    try:
-        _write(folder, files(found.sheet, data))
-    except OSError as error:
-        return _failed(f"{folder}: {error.strerror}")
+    _write(folder, files(found.sheet, data))
     sys.stdout.write(f"{folder / 'report.html'}\n")
     return DONE
 

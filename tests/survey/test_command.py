@@ -114,6 +114,19 @@ def test_wrong_use_is_told_apart(tmp_path: Path, capsys: pytest.CaptureFixture[s
     assert "Exit codes" in capsys.readouterr().out
 
 
+def test_missing_numpy_is_said(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A Python without numpy surveys what needs no matrices, and else says what is missing."""
+    monkeypatch.setitem(sys.modules, "numpy", None)
+    curlew = ROOT / "docs" / "examples" / "curlew.toml"
+
+    assert main(["survey", str(DUNLIN), "--out", str(tmp_path / "one")]) == DONE
+    assert main(["survey", str(curlew), "--out", str(tmp_path / "two")]) == WRONG_USE
+    assert "numpy is missing in this Python" in capsys.readouterr().err
+    assert not (tmp_path / "two").exists()
+
+
 def test_report_needs_nothing_else(tmp_path: Path) -> None:
     """The report loads nothing, has each id once, and shows every answer and every caution."""
     path = small(tmp_path)

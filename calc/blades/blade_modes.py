@@ -7,9 +7,11 @@ from typing import Annotated
 from calc.blades.beam_modes import frequencies, mode_shapes
 from calc.blades.quantities import (
     FLAP,
+    MODE,
     MODES,
     PLANE,
     ROOT_OFFSET,
+    ROTATING_FREQUENCY,
     STATION,
     TURNING_SPEED,
 )
@@ -17,10 +19,8 @@ from calc.blades.segments import Blade
 from calc.chart import Axis, Chart, Line, Rule
 from calc.declaration import Table
 from calc.quantity import Quantity
-from calc.units import FREQUENCY, NUMBER, PER_REV
+from calc.units import NUMBER, PER_REV
 
-MODE = Quantity("i", "Mode", whole=True)
-MODE_FREQUENCY = Quantity("f_i", "Rotating natural frequency", FREQUENCY, at_least=0.0)
 PER_REVOLUTION = Quantity(r"\omega_i/\Omega", "Per revolution", (PER_REV,), at_least=0.0)
 SHAPE = Quantity(r"\phi_i", "Deflection", NUMBER)
 
@@ -30,7 +30,7 @@ class BladeMode:
     """A natural frequency in hertz and in cycles per revolution."""
 
     mode: Annotated[int, MODE]
-    frequency: Annotated[float, MODE_FREQUENCY]
+    frequency: Annotated[float, ROTATING_FREQUENCY]
     per_rev: Annotated[float, PER_REVOLUTION]
 
 

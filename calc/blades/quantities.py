@@ -11,6 +11,7 @@ from calc.units import (
     ANGULAR_STIFFNESS,
     BENDING_STIFFNESS,
     FIRST_MOMENT,
+    FREQUENCY,
     INERTIA,
     LENGTH,
     MASS,
@@ -21,7 +22,7 @@ from calc.units import (
 BLADE_LENGTH = Quantity("L", "Length of the blade from its root", LENGTH, above=0.0, example=4.55)
 HINGE_OFFSET = Quantity("e", "Hinge offset", LENGTH, at_least=0.0, example=0.25)
 ROOT_OFFSET = Quantity("e", "Radius of the blade root", LENGTH, at_least=0.0, example=0.25)
-RADIUS = Quantity("R", "Rotor radius", LENGTH, above=0.0, example=PLOVER.radius)
+RADIUS = vocabulary.RADIUS
 FLAP_MOMENT = Quantity(
     r"S_\beta", "First moment about the flap hinge", FIRST_MOMENT, above=0.0, example=115.0
 )
@@ -58,3 +59,5 @@ CLAMPED, HINGED = "clamped", "hinged"
 ROOT = Choice("Root", {CLAMPED: "clamped", HINGED: "hinged"})
 FLAP, LAG = "flap", "lag"
 PLANE = Choice("Plane", {FLAP: "flap", LAG: "lag"})
+MODE = Quantity("i", "Mode", whole=True)
+ROTATING_FREQUENCY = Quantity("f_i", "Rotating natural frequency", FREQUENCY, at_least=0.0)

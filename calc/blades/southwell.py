@@ -9,8 +9,10 @@ from calc.blades.beam_elements import matrices
 from calc.blades.beam_modes import solve
 from calc.blades.quantities import (
     FLAP,
+    MODE,
     MODES,
     PLANE,
+    ROTATING_FREQUENCY,
     ROTOR_SPEED,
 )
 from calc.blades.segments import Blade
@@ -18,13 +20,11 @@ from calc.declaration import Nothing, Table
 from calc.quantity import Quantity
 from calc.units import FREQUENCY, ROTATION
 
-MODE = Quantity("i", "Mode", whole=True)
 AT_REST = Quantity("f_0", "Natural frequency at rest", FREQUENCY, at_least=0.0, example=3.0)
 RISE = Quantity("K", "Southwell coefficient", at_least=0.0, example=1.2)
 RISE_AT_AXIS = Quantity("K_0", "Coefficient without root offset", at_least=0.0)
 RISE_WITH_OFFSET = Quantity("K_1", "Increase with root radius over length", at_least=0.0)
 HARMONIC = Quantity("n", "Multiple of rotor speed", at_least=1, at_most=50, whole=True, example=3)
-TURNING_FREQUENCY = Quantity("f_i", "Rotating natural frequency", FREQUENCY, at_least=0.0)
 CROSSING_SPEED = Quantity(
     r"\Omega_n", "Rotor speed at the crossing with the harmonic", ROTATION, at_least=0.0
 )
@@ -94,7 +94,7 @@ def southwell_frequency(
     coefficient: Annotated[float, RISE],
     rotor_speed: Annotated[float, ROTOR_SPEED],
     plane: Annotated[str, PLANE] = FLAP,
-) -> Annotated[float, TURNING_FREQUENCY]:
+) -> Annotated[float, ROTATING_FREQUENCY]:
     r"""Return the natural frequency of a rotating blade from that at rest.
 
     $$ f = \sqrt{f_0^2 + K \left(\frac{\Omega}{2 \pi}\right)^2} $$

@@ -51,7 +51,7 @@ UPRIGHT = Quantity(
 ROLL_DAMPING = Quantity(r"C_\phi", "Roll damping of the gear", ANGULAR_DAMPING)
 FREQUENCY_ON_GEAR = Quantity("f", "Frequency", FREQUENCY)
 RATIO = replace(DAMPING_RATIO, at_least=-math.inf, below=math.inf)
-HUB_MASS = Quantity("M_y", "Effective hub mass, lateral", MASS)
+LATERAL_MASS = Quantity("M_y", "Effective hub mass, lateral", MASS)
 HUB_STIFFNESS = Quantity("K_y", "Effective hub stiffness, lateral", STIFFNESS)
 HUB_DAMPING = Quantity("C_y", "Effective hub damping, lateral", DAMPING)
 AXIS_HEIGHT = Quantity("z", "Height of the roll axis above ground", LENGTH)
@@ -117,7 +117,7 @@ class HubMode:
 
     frequency: Annotated[float, FREQUENCY_ON_GEAR]
     damping_ratio: Annotated[float, RATIO]
-    hub_mass: Annotated[float, HUB_MASS]
+    hub_mass: Annotated[float, LATERAL_MASS]
     hub_stiffness: Annotated[float, HUB_STIFFNESS]
     hub_damping: Annotated[float, HUB_DAMPING]
     axis_height: Annotated[float, AXIS_HEIGHT]

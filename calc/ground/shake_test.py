@@ -22,7 +22,6 @@ FREQUENCY_WITH_MASS = Quantity(
     "f_2", "Frequency with the added mass", FREQUENCY, above=0.0, example=3.18
 )
 ADDED_MASS = Quantity(r"\Delta m", "Mass added at the hub", MASS, above=0.0, example=200.0)
-HUB_MASS = replace(SUPPORT_MASS, above=0.0)
 BARE_FREQUENCY = Quantity("f", "Frequency", FREQUENCY)
 BARE_RATIO = replace(DAMPING_RATIO, at_least=0.0)
 DIRECTION_X = Quantity("n_x", "Hub motion, longitudinal part")
@@ -146,7 +145,7 @@ def added_mass(
     added_mass: Annotated[float, ADDED_MASS],
     frequency: Annotated[float, FREQUENCY_MEASURED],
     frequency_with_mass: Annotated[float, FREQUENCY_WITH_MASS],
-) -> Annotated[float, HUB_MASS]:
+) -> Annotated[float, SUPPORT_MASS]:
     r"""Return the effective hub mass of a mode from the frequency that a known mass takes off.
 
     $$ M = \Delta m \frac{f_2^2}{f_1^2 - f_2^2} $$

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from itertools import product
 from typing import Annotated, NamedTuple
 
-from calc.airframe.swept_mode import swept_share
+from calc.airframe.swept_mode import RESPONSE_RATIO, swept_share
 from calc.chart import Axis, Chart, Line, Points, Rule
 from calc.declaration import Name, Table
 from calc.harmonics.meetings import (
@@ -22,7 +22,7 @@ from calc.harmonics.meetings import (
     source_line,
 )
 from calc.quantity import Quantity
-from calc.units import FREQUENCY, HERTZ, ROTATION, RPM, SHARE, TIME
+from calc.units import FREQUENCY, HERTZ, ROTATION, RPM, TIME
 from calc.units import SECOND as SECONDS
 
 STAGE_NAME = Name("Stage", "rotor start")
@@ -35,7 +35,6 @@ ORDER = Quantity("i", "Sequence", whole=True)
 WHEN = Quantity("t_c", "Time of the crossing or nearest approach", TIME)
 NEAR = Quantity(r"\Delta t", "Time within the band", TIME)
 HEARD = Quantity("f_c", "Frequency then", FREQUENCY)
-SHARE_BUILT = Quantity("g", "Fraction of steady-state resonant amplitude", SHARE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +58,7 @@ class Crossing:
     time: Annotated[float, WHEN]
     frequency: Annotated[float, HEARD]
     near: Annotated[float, NEAR]
-    share: Annotated[float, SHARE_BUILT]
+    share: Annotated[float, RESPONSE_RATIO]
 
 
 STAGES = Table(

@@ -23,7 +23,7 @@ from calc.units import (
     TEMPERATURE_DIFFERENCE,
 )
 
-RADIUS = Quantity("R", "Rotor radius", LENGTH, above=0.0, example=PLOVER.radius)
+RADIUS = vocabulary.RADIUS
 CHORD = Quantity("c", "Blade chord", LENGTH, above=0.0, example=PLOVER.chord)
 BLADES = replace(vocabulary.BLADES, example=PLOVER.blades)
 ROTOR_SPEED = replace(

@@ -174,7 +174,7 @@ def _mode(name: str, mode: HubMode, scale: float) -> Sheet:
     sheet.circle(axis, 4, Pen(MOTION.colour, 1.75), EMPTY)
     hub = rest(0.0, HUB)
     sheet.arrow(hub - 16j, moved(0.0, HUB).real + 1j * hub.imag - 16j, pen=FORCE)
-    sheet.label(hub + 14 + 18j, f"{sign(on_gear.HUB_MASS)} = {mode.hub_mass:.0f} kg", "start")
+    sheet.label(hub + 14 + 18j, f"{sign(on_gear.LATERAL_MASS)} = {mode.hub_mass:.0f} kg", "start")
     shown = f"{mode.axis_height:.2f} m".replace("-", "\N{MINUS SIGN}")
     middle = complex(336, axis.imag + math.copysign(14, -mode.axis_height))
     foot = rest(0.0, 0.0)

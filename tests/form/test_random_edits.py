@@ -306,8 +306,7 @@ class Wanderer(Visit):
     def digit(self) -> str:
         """Choose how many digits are shown."""
         self.digits = self.chance.choice([4, 6])  # engines agree to fewer digits than ten
-        self.reader.form.locator("[data-digits]").focus()
-        self.reader.page.keyboard.type(str(self.digits)[0])
+        self.reader.choose(self.reader.form.locator("[data-digits]"), self.digits // 6)
         return str(self.digits)
 
     def change_system(self) -> str:

@@ -29,6 +29,9 @@ def _over_altitude(sheet: Sheet) -> Asked:
     feed.take("rotorcraft", "rotor_speed", *CRAFT)
     feed.take("flight", *SHARES, "highest_altitude", "angle_limit", "mach_limit")
     _altitude(feed, 0)
+    feed.notes.append(
+        "At the nominal rotor speed, from the first altitude asked for and with its ISA deviation"
+    )
     return feed.asked("airspeed_limits", "Airspeed limits against altitude", LIMITS)
 
 

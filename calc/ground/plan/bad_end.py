@@ -17,6 +17,8 @@ Case = tuple[Rotor, Support]
 Factors = tuple[float, ...]
 """Factors on the frequency in x and in y, the damping in x and in y, and the lag damping."""
 GIVEN: Factors = (1.0, 1.0, 1.0, 1.0, 1.0)
+SEARCHED = 5.0
+"""The bad end is searched where its damping is below this multiple of the least to excite."""
 _STILL = 1e-6  # rad/s, and of the rotor speed: rounding makes motion of this size of rest
 
 
@@ -125,8 +127,9 @@ def least_damping(found: Iterable[Case], rotor_speed: float) -> float:
 def damping_within(rotor: Rotor, support: Support, rules: RunRules, rotor_speed: float) -> float:
     """Return the least damping ratio that is found within the uncertainties at a rotor speed.
 
-    From the worst corner each frequency, each airframe damping and the lag damping is moved in
-    turn to where the damping ratio is least, a frequency over its range in five places.
+    Where the worst corner has less than a few times the least damping at which to excite, each
+    frequency, each airframe damping and the lag damping is moved in turn to where the damping
+    ratio is least, a frequency over its range in five places.
 
     Args:
         rotor: Blades and lag hinges.
@@ -144,13 +147,19 @@ def damping_within(rotor: Rotor, support: Support, rules: RunRules, rotor_speed:
     def damping(factors: Factors) -> float:
         return seen_modes(*varied(rotor, support, factors), rotor_speed)[0].damping_ratio
 
+    worst = min((GIVEN, *corners(rules)), key=damping)
+    if damping(worst) > SEARCHED * rules.least_damping:
+        return damping(worst)
     off, wide = rules.frequency_uncertainty, rules.damping_uncertainty
     frequencies = [1.0 + part * off for part in (-1.0, -0.5, 0.0, 0.5, 1.0)]
-    worst = min((GIVEN, *corners(rules)), key=damping)
     for place in range(len(GIVEN)):
         levels = frequencies if place < 2 else (1.0 - wide, 1.0 + wide)
-        moved = [(*worst[:place], level, *worst[place + 1 :]) for level in levels]
-        worst = min(worst, *moved, key=damping)
+        moved = [
+            (*worst[:place], level, *worst[place + 1 :])
+            for level in levels
+            if level != worst[place]
+        ]
+        worst = min([worst, *moved], key=damping)
     return damping(worst)
 
 

@@ -1,9 +1,9 @@
 """Bad end: damping and unstable bands of an aircraft at the bad end of what is not known of it."""
 
 import itertools
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from calc.ground.model.aircraft import Rotor, Support
 from calc.ground.model.coalescence import coalescence_speeds
@@ -19,6 +19,7 @@ Factors = tuple[float, ...]
 GIVEN: Factors = (1.0, 1.0, 1.0, 1.0, 1.0)
 SEARCHED = 5.0
 """The bad end is searched where its damping is below this multiple of the least to excite."""
+STARTS, PASSES = 2, 2  # from so many corners, and so many times over the uncertainties
 _STILL = 1e-6  # rad/s, and of the rotor speed: rounding makes motion of this size of rest
 
 
@@ -127,9 +128,10 @@ def least_damping(found: Iterable[Case], rotor_speed: float) -> float:
 def damping_within(rotor: Rotor, support: Support, rules: RunRules, rotor_speed: float) -> float:
     """Return the least damping ratio that is found within the uncertainties at a rotor speed.
 
-    Where the worst corner has less than a few times the least damping at which to excite, each
-    frequency, each airframe damping and the lag damping is moved in turn to where the damping
-    ratio is least, a frequency over its range in five places.
+    Where the worst corner has less than a few times the least damping at which to excite, the
+    search goes on from the two worst corners: each frequency, each airframe damping and the lag
+    damping is moved in turn to where the damping ratio is least, a frequency over its range in
+    five places, until nothing moves, twice at most.
 
     Args:
         rotor: Blades and lag hinges.
@@ -144,23 +146,32 @@ def damping_within(rotor: Rotor, support: Support, rules: RunRules, rotor_speed:
         Devised here.
     """
 
+    @cache
     def damping(factors: Factors) -> float:
         return seen_modes(*varied(rotor, support, factors), rotor_speed)[0].damping_ratio
 
-    worst = min((GIVEN, *corners(rules)), key=damping)
-    if damping(worst) > SEARCHED * rules.least_damping:
-        return damping(worst)
+    worst = sorted((GIVEN, *corners(rules)), key=damping)[:STARTS]
+    if damping(worst[0]) > SEARCHED * rules.least_damping:
+        return damping(worst[0])
     off, wide = rules.frequency_uncertainty, rules.damping_uncertainty
-    frequencies = [1.0 + part * off for part in (-1.0, -0.5, 0.0, 0.5, 1.0)]
-    for place in range(len(GIVEN)):
-        levels = frequencies if place < 2 else (1.0 - wide, 1.0 + wide)
-        moved = [
-            (*worst[:place], level, *worst[place + 1 :])
-            for level in levels
-            if level != worst[place]
-        ]
-        worst = min([worst, *moved], key=damping)
-    return damping(worst)
+    frequencies = tuple(1.0 + part * off for part in (-1.0, -0.5, 0.0, 0.5, 1.0))
+    levels = (*(frequencies,) * 2, *((1.0 - wide, 1.0 + wide),) * 3)
+    return min(damping(_descended(damping, start, levels)) for start in worst)
+
+
+def _descended(
+    damping: Callable[[Factors], float], start: Factors, levels: Sequence[Sequence[float]]
+) -> Factors:
+    """Return the factors with the least damping that are found by moving one after another."""
+    worst = start
+    for _ in range(PASSES):
+        before = worst
+        for place, own in enumerate(levels):
+            moved = [(*worst[:place], level, *worst[place + 1 :]) for level in own]
+            worst = min([worst, *moved], key=damping)
+        if worst == before:
+            break
+    return worst
 
 
 def bad_end_bands(

@@ -14,6 +14,8 @@ ALLOWED: tuple[str, ...] = (
     "form.answer.answer",
     "form.answer.figure_files",
     "form.copying.copies",
+    *("sheet.exchange.file_opened", "sheet.exchange.file_made", "sheet.exchange.compared"),
+    *("survey.asking.questions", "survey.asking.answered", "survey.asking.reported"),
 )
 
 

@@ -91,6 +91,11 @@ def headline(answer: Answer) -> str:
     return [*plain, *tables][0]
 
 
+def answer_html(answer: Answer, sensitivity: Sensitivity | None) -> str:
+    """Return one answer in full, with its caution, warnings and figure, as a part of a page."""
+    return "\n".join(_answer(answer, sensitivity))
+
+
 def decides(sensitivity: Sensitivity | None) -> str:
     """Return which input decides a figure, and how far, or nothing where no tolerance moves it."""
     if sensitivity is None or not sensitivity.effects or sensitivity.effects[0].swing == 0.0:

@@ -282,5 +282,5 @@
     form.querySelector(".calculator-result").replaceChildren(line);
   }
 
-  return { shapeOf, entriesOf, placeOf, fieldAt, tableOf, show, notice, button, showResult, noResult };
+  return { shapeOf, kindOf, entriesOf, placeOf, fieldAt, tableOf, show, notice, button, showResult, noResult };
 })();

@@ -1,0 +1,69 @@
+/* Where the data sheet is kept in the browser: {stamp, sheet} under one name in the local storage.
+ *
+ * The stamp tells whose writing was last, so that two tabs do not write over each other unseen.
+ */
+addEventListener("DOMContentLoaded", () => {
+  "use strict";
+
+  const PLACE = "handbook data sheet";
+  const OURS = "handbook"; // begins the names of all that the handbook keeps
+  let known = null; // the stamp that was read or written last
+
+  /** Return the sheet that is kept; null if there is none; undefined if the storage cannot be used. */
+  function read() {
+    const text = safely(() => localStorage.getItem(PLACE));
+    const found = text && safely(() => JSON.parse(text));
+    known = found?.stamp ?? null;
+    return text === undefined ? undefined : isWhole(found?.sheet) ? found.sheet : null;
+  }
+
+  function isWhole(sheet) {
+    return ["values", "rows"].every((part) => sheet?.[part] && typeof sheet[part] === "object") && typeof sheet.title === "string" && typeof sheet.note === "string";
+  }
+
+  /** Keep a sheet.  Return {kept, other, lost}: whether it is kept now, what another tab had put
+   * there meanwhile, and whether what was kept had been taken away. */
+  function write(sheet) {
+    const before = known;
+    const there = read();
+    const other = known !== null && known !== before ? there : null;
+    const lost = before !== null && there === null;
+    const stamp = `${Math.random()}`.slice(2);
+    const kept = safely(() => {
+      localStorage.setItem(PLACE, JSON.stringify({ stamp, sheet }));
+      return JSON.parse(localStorage.getItem(PLACE)).stamp === stamp;
+    });
+    known = kept ? stamp : null;
+    return { kept: kept === true, other, lost };
+  }
+
+  /** Take away all that the handbook keeps in this browser; return whether nothing is left. */
+  function clear() {
+    known = null;
+    return safely(() => {
+      for (const storage of [localStorage, sessionStorage]) {
+        for (const name of Object.keys(storage)) if (name.startsWith(OURS)) storage.removeItem(name);
+      }
+      return !Object.keys(localStorage).some((name) => name.startsWith(OURS));
+    }) === true;
+  }
+
+  /** Call `action` with the sheet that another tab has kept. */
+  function watch(action) {
+    addEventListener("storage", ({ key }) => {
+      if (key !== PLACE && key !== null) return;
+      const sheet = read();
+      action(sheet ?? null);
+    });
+  }
+
+  function safely(action) {
+    try {
+      return action();
+    } catch {
+      return undefined;
+    }
+  }
+
+  (globalThis.dataSheet ??= {}).store = { PLACE, read, write, clear, watch };
+});

@@ -1,0 +1,171 @@
+/* The view of a data sheet: reads its shape from the page once, and shows a content in it. */
+addEventListener("DOMContentLoaded", () => {
+  "use strict";
+
+  const { entry, view } = calculator;
+  const { state } = dataSheet;
+
+  function shapeOf(root) {
+    const found = {};
+    for (const section of root.querySelectorAll(".sheet-section")) {
+      const most = Number(section.dataset.most ?? 0);
+      const around = most ? section.querySelector("template").content : section;
+      const fields = [...around.querySelectorAll(".sheet-field")].map((field) => {
+        const { label, usual } = field.dataset;
+        const kind = view.kindOf(field.querySelector(".sheet-entry"), field);
+        return [field.dataset.field, { label, usual: usual !== undefined, ...kind }];
+      });
+      found[section.dataset.section] = { most, fields: Object.fromEntries(fields) };
+    }
+    return found;
+  }
+
+  /** Return what a part of the page is for: {section, row, name}; no name for a button of a row. */
+  function placeOf(part) {
+    const row = part.closest(".sheet-line")?.dataset.row;
+    return {
+      section: part.closest(".sheet-section").dataset.section,
+      row: row === undefined ? undefined : Number(row),
+      name: part.closest(".sheet-field")?.dataset.field,
+    };
+  }
+
+  function sectionAt(root, key) {
+    return root.querySelector(`.sheet-section[data-section="${CSS.escape(key)}"]`);
+  }
+
+  function show(root, shape, { content, past }) {
+    set(root.querySelector("[name=title]"), content.title);
+    set(root.querySelector("[name=note]"), content.note);
+    for (const [key, { most, fields }] of Object.entries(shape)) {
+      const section = sectionAt(root, key);
+      if (most) showRows(section, fields, content.rows[key], most);
+      else showFields(section, fields, (name) => content.values[`${key}.${name}`]);
+      const count = section.querySelector(".sheet-count");
+      const known = Object.entries(fields).filter(([name, f]) => !most && state.isKnown(content.values[`${key}.${name}`], f));
+      const rows = content.rows[key]?.length;
+      say(count, most ? `${rows} ${rows === 1 ? "row" : "rows"}` : `${known.length} of ${Object.keys(fields).length} given`);
+    }
+    root.querySelector("[data-do=undo]").setAttribute("aria-disabled", String(past.length === 0));
+  }
+
+  function showRows(section, fields, rows, most) {
+    const box = section.querySelector(".sheet-rows");
+    const old = new Map([...box.children].map((line) => [Number(line.dataset.row), line]));
+    const blank = section.querySelector("template").content.firstElementChild;
+    const lines = rows.map(({ id, values }, place) => {
+      const line = old.get(id) ?? blank.cloneNode(true);
+      line.dataset.row = id;
+      showFields(line, fields, (name) => values[name]);
+      const words = Object.entries(fields).filter(([name, f]) => state.isKnown(values[name], f));
+      const first = words.length > 0 ? values[words[0][0]].text : "nothing known";
+      say(line.querySelector(".sheet-name"), `${place + 1}. ${first}`);
+      for (const button of line.querySelectorAll("[data-do]")) {
+        const does = { raise: "Move up", lower: "Move down", remove: "Remove" }[button.dataset.do];
+        button.setAttribute("aria-label", `${does} row ${place + 1}: ${first}`);
+      }
+      return line;
+    });
+    for (const line of [...box.children]) if (!lines.includes(line)) line.remove();
+    lines.forEach((line, place) => {
+      if (box.children[place] !== line) box.insertBefore(line, box.children[place] ?? null);
+    });
+    section.querySelector("[data-do=add]").setAttribute("aria-disabled", String(rows.length >= most));
+  }
+
+  function showFields(around, fields, valueOf) {
+    for (const box of around.querySelectorAll(".sheet-field")) {
+      const field = fields[box.dataset.field];
+      const value = valueOf(box.dataset.field);
+      const input = box.querySelector(".sheet-entry");
+      const isNumber = field.kind === "number";
+      set(input, isNumber ? entry.shown(value, value.shown, field.units) : value.text);
+      const list = box.querySelector(".unit-list");
+      if (list) set(list, value.shown);
+      set(box.querySelector(".sheet-origin"), value.origin);
+      const tolerance = box.querySelector(".sheet-tolerance");
+      if (tolerance) set(tolerance, value.tolerance);
+      box.classList.toggle("known", state.isKnown(value, field));
+    }
+  }
+
+  function set(field, text) {
+    if (field.value !== text) field.value = text;
+  }
+
+  function say(place, text) {
+    if (place.textContent !== text) place.textContent = text;
+  }
+
+  /** Show problems {line, field, message}: each beside its field, and all in a summary. */
+  function showProblems(root, problems, head) {
+    for (const line of root.querySelectorAll(".field-problem")) line.hidden = true;
+    for (const input of root.querySelectorAll("[aria-invalid]")) input.removeAttribute("aria-invalid");
+    for (const { field, message } of problems) {
+      const input = fieldAt(root, field);
+      if (!input) continue;
+      input.setAttribute("aria-invalid", "true");
+      const beside = input.closest(".sheet-field").querySelector(".field-problem");
+      beside.textContent = message;
+      beside.hidden = false;
+    }
+    const box = root.querySelector(".sheet-problems");
+    box.hidden = !head;
+    if (!head) return;
+    const list = document.createElement("ul");
+    list.append(...problems.map((problem) => item(root, problem)));
+    box.replaceChildren(line("p", head), list);
+    box.focus();
+  }
+
+  function item(root, { line: number, field, message }) {
+    const place = document.createElement("li");
+    const where = [number && !field ? `line ${number}` : "", field].filter(Boolean).join(", ");
+    const text = where ? `${where}: ${message}` : message;
+    const input = fieldAt(root, field);
+    if (input) {
+      place.append(view.button(text, () => {
+        for (let up = input.closest("details"); up; up = up.parentElement.closest("details")) up.open = true;
+        input.focus();
+      }));
+    } else place.textContent = text;
+    return place;
+  }
+
+  /** Return the field that a problem names, such as `lag.lag_damping` or `drive_train row 2.ratio`. */
+  function fieldAt(root, name) {
+    const [, key, number, field] = /^(\w+)(?: row (\d+))?\.(\w+)$/.exec(name) ?? [];
+    const section = key && sectionAt(root, key);
+    const around = number ? section?.querySelectorAll(".sheet-line")[number - 1] : section;
+    return around?.querySelector(`[data-field="${field}"] .sheet-entry`) ?? null;
+  }
+
+  function line(tag, text) {
+    return Object.assign(document.createElement(tag), { textContent: text });
+  }
+
+  /** Show what differs before a sheet is replaced, with the ways to go on. */
+  function compare(box, differences, head, ways) {
+    const table = document.createElement("table");
+    table.className = "table";
+    const heads = ["Where", "Value", "Now", "Then"];
+    const row = (tag, texts) => {
+      const made = document.createElement("tr");
+      made.append(...texts.map((text) => line(tag, text)));
+      return made;
+    };
+    table.append(row("th", heads));
+    for (const { place, label, before, after } of differences) table.append(row("td", [place, label, before, after]));
+    const around = document.createElement("div");
+    around.className = "scroll-box";
+    around.tabIndex = 0;
+    around.append(table);
+    const buttons = document.createElement("p");
+    buttons.append(...ways.flatMap(([text, action]) => [view.button(text, action), " "]));
+    box.replaceChildren(line("p", head), buttons, around);
+    box.hidden = false;
+    box.focus();
+  }
+
+  (globalThis.dataSheet ??= {}).view = { shapeOf, placeOf, show, showProblems, compare };
+});

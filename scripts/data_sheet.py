@@ -1,0 +1,132 @@
+"""The data sheet as HTML: each value with its unit, origin and tolerance, and the examples."""
+
+from html import escape
+
+from calc.declaration import Choice, Field, Name
+from calc.form.answer import symbol_html
+from calc.form.showing import shown
+from calc.form.unit_list import limits_hint, unit_list
+from calc.quantity import Quantity
+from calc.sheet.layout import Section, sections
+from calc.sheet.sheet import ORIGINS, UNKNOWN
+from scripts.environment import ROOT
+
+EXAMPLES = ("plover", "curlew", "dunlin")
+
+
+def data_sheet() -> str:
+    """Return the data sheet of a page; scripts fill it, keep it and ask for its survey."""
+    examples = "".join(
+        f'<button type="button" data-example="{name}">{name.capitalize()}</button> '
+        for name in EXAMPLES
+    )
+    texts = "".join(
+        f'<template id="example-{name}">'
+        f"{escape((ROOT / 'docs' / 'examples' / f'{name}.toml').read_text('utf-8'))}</template>"
+        for name in EXAMPLES
+    )
+    parts = "\n".join(map(_section, sections()))
+    return f"""<div class="data-sheet" id="data-sheet" data-search-exclude>
+<noscript><p class="warning"><strong>Note</strong> The data sheet needs JavaScript and WebAssembly.
+The command <code>python3 -m calc survey FILE --out DIR</code> does the same without a browser.</p>
+</noscript>
+<p class="sheet-kept" role="status"></p>
+<p class="sheet-trouble" role="alert" hidden></p>
+<div class="sheet-bar"><span>Open an example: {examples}</span>
+<label class="sheet-open">Open a file <input type="file" accept=".toml"></label>
+<button type="button" data-do="save">Save as a file</button>
+<button type="button" data-do="undo" aria-disabled="true">Undo</button>
+<button type="button" data-do="blank">Empty sheet</button>
+<button type="button" data-do="delete">Delete my data</button></div>
+<div class="sheet-compare" tabindex="-1" hidden></div>
+<div class="sheet-problems" tabindex="-1" hidden></div>
+<div class="sheet-head">
+<label>Title <input name="title" maxlength="120" spellcheck="false"></label>
+<label>Note <textarea name="note" maxlength="1000" rows="2"></textarea></label></div>
+{parts}
+<div class="sheet-survey">
+<h2 id="survey">Survey</h2>
+<div class="sheet-bar"><button type="button" data-do="survey">Compute the survey</button>
+<button type="button" data-do="stop" hidden>Stop (Esc)</button>
+<button type="button" data-do="report" aria-disabled="true">Save the report</button>
+<button type="button" data-do="print" aria-disabled="true">Print the survey</button></div>
+<p class="sheet-progress" role="status"></p>
+<div class="sheet-answers"></div>
+</div>
+{texts}
+</div>
+"""
+
+
+def _section(part: Section) -> str:
+    fields = "\n".join(map(_field, part.fields))
+    title = escape(part.title)
+    if not part.is_table:
+        inside = f'<div class="sheet-fields">{fields}</div>'
+    else:
+        inside = (
+            f'<div class="sheet-rows"></div><template class="sheet-row">{_row(fields)}</template>'
+            '<button type="button" data-do="add">Add a row</button>'
+        )
+    kind = f' data-most="{part.most}"' if part.is_table else ""
+    return (
+        f'<details class="sheet-section" data-section="{part.key}"{kind}>'
+        f'<summary>{title} <span class="sheet-count"></span></summary>{inside}</details>'
+    )
+
+
+def _row(fields: str) -> str:
+    tools = "".join(
+        f'<button type="button" data-do="{does}" aria-label="{label}">{sign}</button>'
+        for does, label, sign in (
+            ("raise", "Move row up", "↑"),
+            ("lower", "Move row down", "↓"),
+            ("remove", "Remove row", "×"),
+        )
+    )
+    return (
+        '<details class="sheet-line"><summary class="sheet-name"></summary>'
+        f'<div class="sheet-fields">{fields}</div><span class="row-tools">{tools}</span></details>'
+    )
+
+
+def _field(f: Field) -> str:
+    """Return a value: what is typed, its unit, where it came from, and its tolerance."""
+    declaration = f.declaration
+    label = escape(declaration.label)
+    usual = "" if f.default is None else shown(declaration, f.default)
+    empty = f"usual: {usual}" if usual else UNKNOWN
+    hint, units, tolerance = "", "", ""
+    if isinstance(declaration, Choice):
+        options = f'<option value="">{escape(empty)}</option>' + "".join(
+            f'<option value="{key}">{escape(words)}</option>'
+            for key, words in declaration.options.items()
+        )
+        entry = f'<select class="sheet-entry" aria-label="{label}">{options}</select>'
+    else:
+        kind = "word" if isinstance(declaration, Name) else "number"
+        entry = (
+            f'<input class="sheet-entry {kind}" aria-label="{label}" spellcheck="false" '
+            f'autocomplete="off" placeholder="{escape(empty)}">'
+        )
+    if isinstance(declaration, Quantity):
+        hint = limits_hint(declaration, declaration.units[0])
+        units = unit_list(declaration, declaration.units[0].key)
+        tolerance = (
+            f'<input class="sheet-tolerance" aria-label="Tolerance of {label.lower()}" '
+            'spellcheck="false" autocomplete="off" placeholder="±">'
+        )
+    origins = "".join(
+        f'<option value="{key}">{escape("from?" if key == UNKNOWN else key)}</option>'
+        for key in (UNKNOWN, *(key for key in ORIGINS if key != UNKNOWN))
+    )
+    usual_mark = " data-usual" if usual else ""
+    return (
+        f'<div class="sheet-field" data-field="{f.name}" data-label="{label}"{usual_mark}>'
+        f'<span class="sheet-label">{label} {symbol_html(declaration)}</span>'
+        f'<span class="entry">{entry}{units}</span>'
+        f'<select class="sheet-origin" aria-label="Where {label.lower()} came from">{origins}'
+        f"</select>{tolerance or '<span></span>'}"
+        f'<span class="hint">{escape(hint)}</span>'
+        '<span class="field-problem" hidden></span></div>'
+    )

@@ -1,0 +1,205 @@
+"""The page of the data sheet, worked by keyboard and mouse as a reader works it."""
+
+from pathlib import Path
+
+from playwright.sync_api import BrowserContext, Locator, Page, expect
+
+from calc.sheet.file import opened
+from calc.sheet.sheet import Value
+from calc.survey.asking import reported
+from scripts.environment import ROOT
+
+EXAMPLES = ROOT / "docs" / "examples"
+
+
+def field(page: Page, section: str, name: str, row: int | None = None) -> Locator:
+    """Return the line of a value, in a section that is open."""
+    around = page.locator(f"[data-section={section}]")
+    if around.get_attribute("open") is None:
+        around.locator("summary").first.click()
+    if row is not None:
+        around = around.locator(".sheet-line").nth(row)
+        if around.get_attribute("open") is None:
+            around.locator("summary").click()
+    return around.locator(f"[data-field={name}]")
+
+
+def enter(line: Locator, text: str, origin: str = "", tolerance: str = "") -> None:
+    """Type a value over the old one, say where it came from, and how far it may be off."""
+    line.locator(".sheet-entry").click()
+    line.page.keyboard.press("Control+a")
+    line.page.keyboard.type(text)
+    line.page.keyboard.press("Tab")
+    if origin:
+        line.locator(".sheet-origin").select_option(origin)
+    if tolerance:
+        line.locator(".sheet-tolerance").click()
+        line.page.keyboard.type(tolerance)
+
+
+def press(page: Page, name: str) -> None:
+    """Press a button."""
+    page.get_by_role("button", name=name, exact=True).click()
+
+
+def example(page: Page, name: str) -> None:
+    """Open an example in one click."""
+    press(page, name)
+    expect(page.locator("[name=title]")).to_have_value(name)
+
+
+def saved(page: Page, name: str, to: Path) -> bytes:
+    """Press a button that saves a file, and return the file."""
+    with page.expect_download(timeout=60_000) as download:
+        press(page, name)
+    download.value.save_as(to)
+    return to.read_bytes()
+
+
+def test_sheet_is_typed_saved_wiped_and_opened_again(page: Page, tmp_path: Path) -> None:
+    """What was typed is in the file; the file brings it back; its report is that of the command."""
+    page.locator("[name=title]").fill("Wren")
+    enter(field(page, "rotorcraft", "radius"), "4.8", "drawing", "5 mm")
+    enter(field(page, "rotorcraft", "blades"), "4")
+    enter(field(page, "rotorcraft", "rotor_speed"), "6 Hz", "measured", "1 %")
+    mass = field(page, "rotorcraft", "mass")
+    mass.locator(".unit-list").select_option("lb")
+    enter(mass, "6600")
+    mass.locator(".unit-list").select_option("kg")
+    expect(mass.locator(".sheet-entry")).to_have_value("2993.709642")
+    enter(field(page, "flight", "airspeed"), "120 kt")
+    modes = page.locator("[data-section=airframe_modes]")
+    modes.locator("summary").first.click()
+    modes.get_by_role("button", name="Add a row").click()
+    page.keyboard.type("first lateral")
+    enter(field(page, "airframe_modes", "frequency", 0), "5.5 Hz", "measured")
+    first = saved(page, "Save as a file", tmp_path / "first.toml")
+    sheet = opened(first).sheet
+
+    assert sheet is not None
+    assert sheet.title == "Wren"
+    assert sheet.value("rotorcraft.radius") == Value("4.8 m", "drawing", "5 mm")
+    assert sheet.value("rotorcraft.rotor_speed") == Value("6 Hz", "measured", "1 %")
+    assert sheet.value("rotorcraft.mass") == Value("6600 lb")
+    assert sheet.value("flight.airspeed") == Value("120 kt")
+    assert sheet.value("lag.lag_damping") == Value()
+    (mode,) = sheet.rows["airframe_modes"]
+    assert mode["name"] == Value("first lateral")
+    assert mode["frequency"] == Value("5.5 Hz", "measured")
+
+    press(page, "Delete my data")
+    press(page, "Delete all my data of the handbook for good")
+    expect(page.locator(".sheet-kept")).to_contain_text("is deleted")
+    expect(field(page, "rotorcraft", "radius").locator(".sheet-entry")).to_have_value("")
+    assert page.evaluate("Object.keys(localStorage).filter((k) => k.startsWith('handbook'))") == []
+
+    page.locator("[type=file]").set_input_files(tmp_path / "first.toml")
+    expect(page.locator("[name=title]")).to_have_value("Wren")
+    radius = field(page, "rotorcraft", "radius")
+    radius.locator(".unit-list").select_option("mm")
+    expect(radius.locator(".sheet-entry")).to_have_value("4800")
+    assert saved(page, "Save as a file", tmp_path / "second.toml") == first
+
+    press(page, "Compute the survey")
+    expect(page.locator(".sheet-progress")).to_contain_text("answers, computed from the sheet")
+    report = saved(page, "Save the report", tmp_path / "report.html")
+    assert report.decode() == reported(first.decode())
+
+    enter(radius, "16 ft")
+    third = opened(saved(page, "Save as a file", tmp_path / "third.toml")).sheet
+    assert third is not None
+    assert third.value("rotorcraft.radius") == Value("16 ft", "drawing", "5 mm")
+
+
+def test_survey_is_out_of_date_as_soon_as_an_input_changes(page: Page) -> None:
+    """It says so, is marked, and cannot be saved; what it lacks is named; a stop leaves it open."""
+    example(page, "Dunlin")
+    press(page, "Compute the survey")
+    progress, answers = page.locator(".sheet-progress"), page.locator(".sheet-answers")
+    expect(progress).to_contain_text("answers, computed from the sheet as it stands")
+    expect(answers.locator(".lacking").first).to_contain_text("Cannot be given")
+    expect(answers).to_contain_text("rotorcraft.drag_area")
+    expect(page.locator("[data-do=report]")).to_have_attribute("aria-disabled", "false")
+
+    enter(field(page, "rotorcraft", "drag_area"), "1 m2")
+
+    expect(progress).to_contain_text("Out of date")
+    expect(answers).to_have_class("sheet-answers stale")
+    expect(page.locator("[data-do=report]")).to_have_attribute("aria-disabled", "true")
+    example_with_much_to_do(page)
+    press(page, "Compute the survey")
+    page.keyboard.press("Escape")
+    expect(progress).to_contain_text("Stopped: the survey is not whole")
+    expect(page.locator("[data-do=report]")).to_have_attribute("aria-disabled", "true")
+
+
+def example_with_much_to_do(page: Page) -> None:
+    """Replace the sheet by one whose survey takes seconds."""
+    press(page, "Plover")
+    press(page, "Replace the sheet here")
+    expect(page.locator("[name=title]")).to_have_value("Plover")
+
+
+def test_differences_are_told_before_a_changed_sheet_is_replaced(page: Page) -> None:
+    """Keeping leaves all as it was, replacing can be undone."""
+    example(page, "Plover")
+    mass = field(page, "rotorcraft", "mass")
+    enter(mass, "3333 kg", "estimate")
+    press(page, "Curlew")
+    compare = page.locator(".sheet-compare")
+    expect(compare).to_contain_text("rotorcraft.mass")
+    expect(compare).to_contain_text("3333 kg ± 100 kg (estimate)")
+    press(page, "Keep the sheet here")
+    expect(compare).to_be_hidden()
+    expect(page.locator("[name=title]")).to_have_value("Plover")
+    press(page, "Curlew")
+    press(page, "Replace the sheet here")
+    expect(page.locator("[name=title]")).to_have_value("Curlew")
+    press(page, "Undo")
+    expect(page.locator("[name=title]")).to_have_value("Plover")
+    expect(mass.locator(".sheet-entry")).to_have_value("3333")
+
+
+def test_damaged_file_is_refused_by_line_and_changes_nothing(page: Page, tmp_path: Path) -> None:
+    """Each problem is listed with its line; a wrong entry is told beside its field."""
+    example(page, "Plover")
+    text = (EXAMPLES / "curlew.toml").read_text("utf-8")
+    line = text[: text.index("radius =")].count("\n") + 1
+    damaged = tmp_path / "damaged.toml"
+    damaged.write_text(text.replace('radius = { value = "', 'radius = { value = "about ', 1))
+    page.locator("[type=file]").set_input_files(damaged)
+    problems = page.locator(".sheet-problems")
+    expect(problems).to_contain_text("damaged.toml was not opened")
+    expect(problems).to_contain_text(f"line {line}: rotorcraft.radius")
+    expect(page.locator("[name=title]")).to_have_value("Plover")
+
+    chord = field(page, "rotorcraft", "chord")
+    enter(chord, "wide")
+    press(page, "Save as a file")
+    expect(problems).to_contain_text("The sheet is not saved yet")
+    expect(chord.locator(".field-problem")).to_be_visible()
+    problems.get_by_role("button").first.click()
+    expect(chord.locator(".sheet-entry")).to_be_focused()
+
+
+def test_two_tabs_lose_nothing(context: BrowserContext, page: Page, served: str) -> None:
+    """A change in one tab is shown in the other, where Undo brings back what stood there."""
+    example(page, "Dunlin")
+    other = context.new_page()
+    other.goto(f"{served}/sheet.html")
+    expect(other.locator("[name=title]")).to_have_value("Dunlin")
+    enter(field(other, "rotorcraft", "mass"), "700 kg")
+    expect(page.locator(".sheet-trouble")).to_contain_text("Another tab has changed the sheet")
+    mass = field(page, "rotorcraft", "mass").locator(".sheet-entry")
+    expect(mass).to_have_value("700")
+    press(page, "Undo")
+    expect(mass).to_have_value("1500")
+
+
+def test_storage_that_is_off_is_said(context: BrowserContext, served: str) -> None:
+    """The line beside the sheet says that nothing is kept, and the sheet works all the same."""
+    context.add_init_script("Storage.prototype.setItem = () => { throw new Error('full'); };")
+    page = context.new_page()
+    page.goto(f"{served}/sheet.html")
+    enter(field(page, "rotorcraft", "mass"), "700 kg")
+    expect(page.locator(".sheet-kept")).to_contain_text("NOT kept")

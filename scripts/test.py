@@ -58,11 +58,15 @@ def _topic(python: str, topic: str) -> int:
     chapter, _, name = topic.partition("/")
     own = [f"calc/{topic}.py", f"tests/{chapter}/test_{name}.py"]
     files = [file for file in own if (ROOT / file).is_file()]
-    everywhere = ["tests/test_contract.py", "tests/test_published.py"]
+    everywhere = [
+        "tests/test_contract.py",
+        "tests/test_published.py",
+        "tests/site/test_link_keys.py",
+    ]
     checks = [
         [python, "-m", "ruff", "check", *files],
         [python, "-m", "ruff", "format", "--check", *files],
-        [python, "-m", "pytest", "-q", *files, *everywhere, "-k", name],
+        [python, "-m", "pytest", "-q", *files, *everywhere, "-k", f"{name} or new_keys"],
     ]
     failed = [_fails(check, dict(os.environ)) for check in checks]
     return int(any(failed))

@@ -31,7 +31,7 @@ user_pref("print.save_as_pdf.use_page_rule_size_as_paper_size.enabled", false);
 """Firefox itself stays off the network; what a page does is as for any reader."""
 
 LISTENING = re.compile(r"WebDriver BiDi listening on ws://127\.0\.0\.1:(\d+)")
-KEYS = {"Control": "\ue009", "Tab": "\ue004", "Enter": "\ue007", "Home": "\ue011"}
+KEYS = {"Control": "\ue009", "Tab": "\ue004", "Enter": "\ue007"}
 KEYS |= {"ArrowDown": "\ue015", "ArrowRight": "\ue014"}
 
 
@@ -122,27 +122,20 @@ class Tab:
 
     def type(self, text: str) -> None:
         """Type a text into what has the focus."""
-        self._keys(*text)
+        self._strike([(kind, key) for key in text for kind in ("keyDown", "keyUp")])
 
     def press(self, *keys: str) -> None:
         """Press keys one after the other, `Control+a` together."""
         for key in keys:
-            held, _, last = key.rpartition("+")
-            strokes = [{"type": "keyDown", "value": KEYS[held]}] if held else []
-            strokes += [
-                {"type": kind, "value": KEYS.get(last, last)} for kind in ("keyDown", "keyUp")
-            ]
-            strokes += [{"type": "keyUp", "value": KEYS[held]}] if held else []
-            self._act("key", *strokes)
+            held = [KEYS.get(name, name) for name in key.split("+")]
+            self._strike([("keyDown", k) for k in held] + [("keyUp", k) for k in reversed(held)])
 
     def pdf(self) -> bytes:
         """Return the page as it is printed."""
         return base64.b64decode(self._ask("browsingContext.print")["data"])
 
-    def _keys(self, *keys: str) -> None:
-        self._act(
-            "key", *[{"type": kind, "value": key} for key in keys for kind in ("keyDown", "keyUp")]
-        )
+    def _strike(self, strokes: list[tuple[str, str]]) -> None:
+        self._act("key", *[{"type": kind, "value": key} for kind, key in strokes])
 
     def _act(self, kind: str, *actions: dict[str, Any]) -> None:
         device = {"type": kind, "id": kind, "actions": list(actions)}

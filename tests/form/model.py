@@ -30,10 +30,13 @@ class Entry:
         """Return what a field shows in a unit: as typed, or the number turned into the unit."""
         if unit == self.unit or self.unit is None or unit is None or not self.text.strip():
             return self.text
+        typed = f"{self.text} {self.unit.name}".strip()
+        if any(sign.isdecimal() and not sign.isascii() for sign in self.text):
+            return typed  # the page turns numbers in the digits of links and keyboards alone
         try:
             value = read(declaration, f"{self.text}_{self.unit.key}").value
         except EntryError:
-            return f"{self.text} {self.unit.name}".strip()
+            return typed
         return plain(unit.reading(value), 10)
 
     def sent(self, unit: Unit | None) -> str:

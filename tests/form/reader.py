@@ -32,7 +32,7 @@ FIELDS = """(form) => {
 RESULT = """(form) => {
   const result = form.querySelector(".calculator-result");
   const copy = result.cloneNode(true);
-  for (const figure of copy.querySelectorAll("figure")) figure.remove();
+  for (const figure of copy.querySelectorAll("figure, .printed-only")) figure.remove();
   return [copy.textContent, !result.matches(".stale, .pending")];
 }"""
 FROM_SERVER = pytest.mark.parametrize("home", ["server"], indirect=True)
@@ -42,8 +42,9 @@ LATEST = 40.0
 
 
 def words(text: str) -> str:
-    """Return the words in HTML, without its figures."""
+    """Return the words in HTML, without its figures and what is for paper alone."""
     text = re.sub(r"<figure.*?</figure>", "", text, flags=re.DOTALL)
+    text = re.sub(r'<p class="printed-only">.*?</p>', "", text, flags=re.DOTALL)
     return spaced(html.unescape(re.sub(r"<[^>]*>", "", text)))
 
 

@@ -141,7 +141,7 @@ def test_columns_follow_too() -> None:
 
 @pytest.mark.parametrize("name", FORMULAS)
 def test_result_is_the_same_in_every_system(name: str) -> None:
-    """No number changes; each is shown in the unit of the system, as its entry in the CSV says."""
+    """No number changes: the CSV has each in the same units, whichever of them comes first."""
     copied = {}
     for system in ("si", "aviation", "us"):
         text = copies(name, start(name), "", system=system)["csv"]
@@ -150,6 +150,18 @@ def test_result_is_the_same_in_every_system(name: str) -> None:
         calculation = calculate(name, start(name), ShownIn(system))
         assert calculation.result == calculate(name, start(name)).result
     assert copied["si"] == copied["aviation"] == copied["us"]
+
+
+@pytest.mark.parametrize(
+    ("system", "unit", "size"), [("aviation", "kt", 1852 / 3600), ("us", "ft/s", 0.3048)]
+)
+def test_result_comes_in_the_unit_of_the_system(system: str, unit: str, size: float) -> None:
+    """A tip speed in knots, or in feet per second, by the definitions of the two."""
+    rows = csv.reader(io.StringIO(copies(STATE, start(STATE), "", system=system)["csv"]))
+    (row,) = (row for row in rows if row[:2] == ["result", "tip_speed"])
+    assert row[4] == unit
+    metres = calculate(STATE, start(STATE)).result.tip_speed
+    assert float(row[3]) * size == pytest.approx(metres, rel=1e-15)
 
 
 def test_unit_beside_a_result_goes_everywhere() -> None:
@@ -219,11 +231,16 @@ def system(reader: Reader, key: str) -> None:
 
 
 def test_reader_chooses_units_once(reader: Reader, served: str) -> None:
-    """Fields and results turn; the example stays nobody's; the next page and visit follow."""
+    """Fields and results turn, on paper too; the example stays one; the next page follows."""
     example = reader.fields()
     system(reader, "aviation")
     assert reader.fields()["airspeed"] == ["97.19222462", "kt"]
     expect(reader.form.locator(".owner-list")).to_have_value("example")
+    out_of_view = reader.page.locator("#tip_speed [data-result=tip_speed]")
+    expect(out_of_view).to_have_value("m/s")
+    reader.page.evaluate("window.print = () => {}")
+    reader.press("[data-print=page]")
+    expect(out_of_view).to_have_value("kt")
     for name, text in (("radius", "27"), ("airspeed", "160"), ("pressure_altitude", "8000")):
         reader.type(reader.field(name), text)
     shown = answer(STATE, start(STATE) | FEET | {"temperature_offset": "0_K~degC"}, 4, "aviation")

@@ -13,9 +13,10 @@
   for (const one of forms) {
     const { form } = one;
     for (const event of ["focusin", "input"]) form.addEventListener(event, () => (last = one));
-    form.addEventListener("click", ({ target }) => {
+    form.addEventListener("click", async ({ target }) => {
       const { print } = target.dataset;
       if (!print) return;
+      if (print === "page") await Promise.all(forms.map((other) => other.caughtUp()));
       root.classList.toggle("print-form", print === "form");
       globalThis.print();
     });

@@ -54,7 +54,7 @@
     addEventListener("storage", showNotice);
     if (JSON.stringify(typedBefore) === JSON.stringify(example.entries)) render();
     else load(typedBefore, "mine");
-    return { form, shape, open, state: () => state, fragment };
+    return { form, shape, open, state: () => state, fragment, caughtUp };
 
     function entries() {
       return states.entries(state, shape);
@@ -110,7 +110,12 @@
     /** A result that only has other units is asked for when it comes into view. */
     function onView(seen) {
       inView = seen.at(-1).isIntersecting;
-      if (inView && asked < state.revision) compute();
+      if (inView) caughtUp();
+    }
+
+    /** Ask about what is not asked yet, and wait for it. */
+    async function caughtUp() {
+      if (asked < state.revision) await compute();
     }
 
     function render() {

@@ -6,7 +6,8 @@ from typing import Any
 
 from calc.sheet.file import opened
 from calc.sheet.sheet import Sheet
-from calc.survey.report import answer_html, headline, report
+from calc.survey.headline import headline
+from calc.survey.report import answer_html, report
 from calc.survey.sensitivity import Sensitivity, sensitivity
 from calc.survey.survey import GROUPS, Answer, calculated
 

@@ -8,7 +8,8 @@ from collections.abc import Iterable, Sequence
 from calc import VERSION
 from calc.form.csv_copy import csv_copy
 from calc.sheet.sheet import Sheet
-from calc.survey.report import decides, headline, report
+from calc.survey.headline import decides, headline
+from calc.survey.report import report
 from calc.survey.sensitivity import Sensitivity, sensitivity
 from calc.survey.survey import survey
 

@@ -8,13 +8,23 @@ from calc.catalogue import formula
 from calc.declaration import Table, inputs
 from calc.form.reading import Reading, cells, entry_of
 from calc.sheet.layout import ASSESSMENT, MODES, section
-from calc.sheet.sheet import Sheet
+from calc.sheet.sheet import Sheet, value_read
 from calc.survey import governed
 from calc.survey.asked import Asked, Feed, row_of
 
 BLADE = (
     *("blade_mass", "first_moment", "lag_inertia", "hinge_offset"),
     *("lag_stiffness", "lag_damping"),
+)
+LIFTED = (
+    "A state with weight on the rotor is looked at only from the rotor speed that can carry it, "
+    "with a largest thrust equal to the weight; with thrust in hand or a lighter aircraft it "
+    "exists at lower speeds too, where it can be unstable: ask the form with the largest thrust "
+    "over the weight"
+)
+AS_GIVEN = (
+    "The verdict is for the data as given, without their tolerances: a state that is stable by "
+    "less than the sensitivity below is not shown to be stable"
 )
 NEAR_WORST = 0.15
 """How far about the worst rotor speed sensitivity is looked for, as a share of it."""
@@ -70,6 +80,7 @@ def _measured(sheet: Sheet) -> Asked:
     feed.take_rows("modes", "measured_modes")
     _speeds(feed)
     feed.take("shake_test", "hub_mass")
+    _cautions(feed, "measured_modes")
     return feed.asked("ground_resonance", "Ground resonance of the measured modes", MODES)
 
 
@@ -81,6 +92,7 @@ def _assessed(sheet: Sheet) -> Asked:
     feed.take("ground_run", "lowest_speed", "highest_speed")
     feed.take_rows("states", "landing_gear_states")
     feed.take_as("nominal_speed", "rotorcraft", "rotor_speed")
+    _cautions(feed, "landing_gear_states")
     title = "Ground resonance over the landing-gear states, all lag dampers nominal"
     return feed.asked("ground_resonance_states", title, ASSESSMENT)
 
@@ -105,7 +117,17 @@ def _of_the_hub(sheet: Sheet) -> Asked:
         "The modes are those of the hub data, one in each direction, with the factors of each "
         "landing-gear state; its own range of rotor speed is not taken from the state"
     )
+    _cautions(feed, "landing_gear_states")
     return feed.asked("ground_resonance", "Ground resonance of the hub data", MODES)
+
+
+def _cautions(feed: Feed, table: str) -> None:
+    """Say what the verdict leaves out: tolerances, and light states at lower rotor speeds."""
+    feed.notes.append(AS_GIVEN)
+    field = section(table).field("lift_share")
+    lifts = (row.get("lift_share") for row in feed.sheet.rows.get(table, ()))
+    if any(value_read(field, lift).value > 0.0 for lift in lifts if lift and lift.is_known):
+        feed.notes.append(LIFTED)
 
 
 def _modes_of_the_hub(feed: Feed) -> str:

@@ -5,14 +5,14 @@ from html import escape
 
 from calc import VERSION
 from calc.catalogue import entry
-from calc.declaration import Field, Name, Table
+from calc.declaration import Field, Table
 from calc.form.calculation import NOTICE, source
 from calc.form.content import LONGEST_TABLE, given, plain_results, result, result_tables
 from calc.form.showing import shown
-from calc.sheet.layout import PROPELLER, sections
+from calc.sheet.layout import sections
 from calc.sheet.sheet import ORIGINS, Sheet, Value, in_words
-from calc.survey.flight import ONSET, TIPS
-from calc.survey.sensitivity import Sensitivity, figure_of
+from calc.survey.headline import decides, headline
+from calc.survey.sensitivity import Sensitivity
 from calc.survey.survey import Answer
 from calc.working import Text, flat
 
@@ -31,8 +31,10 @@ code{overflow-wrap:anywhere}pre{white-space:pre-wrap;font-size:.85rem}
 @media print{body{margin:0;max-width:none;font-size:10pt}.answer{break-before:page}}
 """
 
-BY_NUMBER = (ONSET, TIPS, PROPELLER)
-"""Formulas whose answers are told by a number and not by a verdict."""
+ONE_AT_A_TIME = (
+    "One input at a time, the others as given: several that are off together move the result "
+    "further, and an input without a tolerance is taken as exact. The ends are no bounds."
+)
 
 POLICY = "default-src 'none'; style-src 'unsafe-inline'"
 
@@ -73,36 +75,9 @@ def report(sheet: Sheet, digest: str, answers: Sequence[tuple[Answer, Sensitivit
     )
 
 
-def headline(answer: Answer) -> str:
-    """Return the one line of an answer that stands for it: a verdict, or its chief number."""
-    if answer.lacks:
-        return f"Cannot be given: {len(answer.lacks)} missing or wrong"
-    calculation = answer.calculation
-    assert calculation is not None
-    if calculation.remark:
-        return calculation.remark
-    chief = figure_of(calculation.name) if calculation.name in BY_NUMBER else None
-    if chief is not None:
-        return f"{chief.label} {shown(chief.quantity, chief.get(calculation.result))}"
-    found = plain_results(calculation)
-    verdicts = [(f, value) for f, value in found if isinstance(f.declaration, Name)]
-    plain = [f"{f.declaration.label}: {shown(f.declaration, v)}" for f, v in [*verdicts, *found]]
-    tables = [f"{table.label}: {len(table.rows)} rows" for table in result_tables(calculation)]
-    return [*plain, *tables][0]
-
-
 def answer_html(answer: Answer, sensitivity: Sensitivity | None) -> str:
     """Return one answer in full, with its caution, warnings and figure, as a part of a page."""
     return "\n".join(_answer(answer, sensitivity))
-
-
-def decides(sensitivity: Sensitivity | None) -> str:
-    """Return which input decides a figure, and how far, or nothing where no tolerance moves it."""
-    if sensitivity is None or not sensitivity.effects or sensitivity.effects[0].swing == 0.0:
-        return ""
-    first, quantity = sensitivity.effects[0], sensitivity.figure.quantity
-    ends = " to ".join(shown(quantity, end) for end in (first.low, first.high))
-    return f"{first.label} ({first.place.words}): {sensitivity.figure.label} {ends}"
 
 
 def _head(sheet: Sheet, digest: str) -> Iterator[str]:
@@ -219,6 +194,7 @@ def _sensitivity(found: Sensitivity | None) -> Iterator[str]:
     title = f"Sensitivity: {found.figure.label} {shown(quantity, found.value)}{about}"
     heads = ["Input, one at a time", "Value and tolerance", "At its low end", "At its high end"]
     yield _table(title, heads, rows)
+    yield f"<p>{ONE_AT_A_TIME}</p>"
     if found.left_out:
         yield f"<p>{found.left_out} more inputs have tolerances that were not looked at.</p>"
 

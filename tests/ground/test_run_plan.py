@@ -316,7 +316,32 @@ def test_one_failed_damper_is_stated_before_each_run() -> None:
     assert tied.out_from > tied.last_speed
     clear = tied.out_from / tied.last_speed - 1.0
     assert f"{clear:.0%} above the last step" in tied.out
-    assert (whole.seized_from, whole.seized) == (None, "stable up to 400 rpm")
+    assert whole.seized_from is None
+    assert whole.seized.startswith("stable up to 400 rpm; ")
+    assert "needs every damper" not in whole.seized
+
+
+def test_a_failed_damper_that_leaves_hardly_any_damping_is_named() -> None:
+    """Light on the wheels at 254.6 rpm with one damper out, by integrating single blades.
+
+    The growth rate is negative, but over the frequency at which a blade alone regresses past the
+    hub it is less than one per cent.
+    """
+    found = plan(*CURED, *SWEEP, STATES.example)
+    light = next(row for row in found.dampers if row.name == "light on the wheels")
+    state = next(state for state in STATES.example if state.name == light.name)
+    rotor, support = CURED[0], in_state(CURED[1].support(CURED[0]), state)
+    speed, lag = RPM.si(254.558), rotor.lag_damping
+    (rate, *_) = benchmark.floquet(rotor, support, speed, (0.0, lag, lag, lag))
+    frequency = speed - rotor.lag_frequency(speed)
+
+    assert rate < 0.0
+    assert light.out_from is None
+    assert -rate / frequency < 0.01
+    assert light.out == (
+        f"stable up to 400 rpm; {-rate / frequency:.1%} of critical at 255 rpm, "
+        "below the least of 1.0%: the run needs every damper"
+    )
 
 
 def test_thrust_in_hand_lets_a_light_state_begin_earlier() -> None:

@@ -4,6 +4,8 @@ import pytest
 
 from calc.sheet.sheet import Sheet, Value
 from calc.survey.asked import Place, changed
+from calc.survey.ground import AS_GIVEN, LIFTED
+from calc.survey.headline import decides
 from calc.survey.sensitivity import Sensitivity, sensitivity
 from calc.survey.survey import calculated
 from calc.units import KNOT
@@ -103,3 +105,7 @@ def test_ground_resonance_is_looked_at_about_its_worst_speed() -> None:
     assert known.about.startswith("full weight")
     assert {effect.place.row for effect in known.effects} == {-1, 0, 1, 2}  # rows of that state
     assert calculated(one.asked) is not None
+    assert decides(known).endswith(
+        "of full weight, all lag dampers nominal, about the worst rotor speed"
+    )
+    assert one.asked.notes == (AS_GIVEN, LIFTED)

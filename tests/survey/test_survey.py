@@ -13,6 +13,7 @@ from calc.sheet.layout import FAN, LIMITS, MODES
 from calc.sheet.sheet import Sheet, Value
 from calc.survey.asked import Asked, Feed, Place, changed
 from calc.survey.governed import rotor
+from calc.survey.headline import headline
 from calc.survey.survey import GROUPS, Answer, calculated, survey
 from calc.units import RPM
 from tests.survey.crafts import example, random_craft
@@ -222,3 +223,29 @@ def test_long_name_of_a_part_is_cut_in_an_excitation() -> None:
 
     assert len(name) == 60
     assert asked.lacks == ()
+
+
+def test_headline_names_the_inboard_station_where_it_stalls_first() -> None:
+    """The Curlew at sea level: both onsets in m/s to a tenth, from a call with numbers in SI."""
+    from calc.rotor.rotorcraft import Flight, Rotorcraft  # noqa: PLC0415
+    from calc.rotor.stall_onset import stall_onsets  # noqa: PLC0415
+
+    craft = Rotorcraft(
+        mass=8600.0,
+        radius=7.9,
+        chord=0.4,
+        blades=6,
+        rotor_speed=250.0 * math.pi / 30.0,
+        twist=math.radians(-6.0),
+        lift_slope=5.7,
+        drag_area=2.2,
+    )
+    known = stall_onsets(craft, Flight(wing_lift_share=0.3, propeller_thrust_share=0.9))
+    assert known is not None
+    assert known.inboard_airspeed is not None
+    assert known.tip_airspeed is not None
+    assert known.inboard_airspeed < known.tip_airspeed
+    line = headline(found(example("curlew"), "altitude_1_stall"))
+
+    assert f"past its limit from {known.inboard_airspeed:.1f} m/s" in line
+    assert "inboard" not in headline(found(example("plover"), "altitude_1_stall"))

@@ -1,0 +1,65 @@
+"""Headline: an answer of a survey in one line, and the input that decides it."""
+
+from calc.declaration import Name
+from calc.form.content import plain_results, result_tables
+from calc.form.showing import shown
+from calc.rotor.airspeed_limits import AirspeedLimits
+from calc.rotor.quantities import AIRSPEED, PRESSURE_ALTITUDE
+from calc.rotor.stall_onset import StallOnsets
+from calc.sheet.layout import LIMITS, PROPELLER
+from calc.survey.flight import ONSET, TIPS
+from calc.survey.sensitivity import Sensitivity, figure_of
+from calc.survey.survey import Answer
+
+BY_NUMBER = (ONSET, TIPS, PROPELLER)
+"""Formulas whose answers are told by a number and not by a verdict."""
+
+
+def headline(answer: Answer) -> str:
+    """Return the one line of an answer that stands for it: a verdict, or its chief number."""
+    if answer.lacks:
+        return f"Cannot be given: {len(answer.lacks)} missing or wrong"
+    calculation = answer.calculation
+    assert calculation is not None
+    if calculation.remark:
+        return calculation.remark
+    if calculation.name == LIMITS:
+        return _first_limits(calculation.result)
+    chief = figure_of(calculation.name) if calculation.name in BY_NUMBER else None
+    if chief is not None:
+        number = f"{chief.label} {shown(chief.quantity, chief.get(calculation.result))}"
+        inboard = _inboard_before(calculation.result) if calculation.name == ONSET else ""
+        return f"{number}{inboard}"
+    found = plain_results(calculation)
+    verdicts = [(f, value) for f, value in found if isinstance(f.declaration, Name)]
+    plain = [f"{f.declaration.label}: {shown(f.declaration, v)}" for f, v in [*verdicts, *found]]
+    tables = [f"{table.label}: {len(table.rows)} rows" for table in result_tables(calculation)]
+    return [*plain, *tables][0]
+
+
+def decides(sensitivity: Sensitivity | None) -> str:
+    """Return which input decides a figure, and how far, or nothing where no tolerance moves it."""
+    if sensitivity is None or not sensitivity.effects or sensitivity.effects[0].swing == 0.0:
+        return ""
+    first, quantity = sensitivity.effects[0], sensitivity.figure.quantity
+    ends = " to ".join(shown(quantity, end) for end in (first.low, first.high))
+    about = f" of {sensitivity.about}" if sensitivity.about else ""
+    return f"{first.label} ({first.place.words}): {sensitivity.figure.label} {ends}{about}"
+
+
+def _first_limits(found: AirspeedLimits) -> str:
+    """Return what comes first with power on at the lowest and at the highest altitude."""
+    said = []
+    for row in (found.rows[0], found.rows[-1]):
+        first = min(row.mach_limited_airspeed, row.tip_onset)
+        at = shown(PRESSURE_ALTITUDE, row.pressure_altitude)
+        said.append(f"at {at} {row.power_on}, {shown(AIRSPEED, first)}")
+    return f"First with power on, of the two looked at: {'; '.join(said)}"
+
+
+def _inboard_before(found: StallOnsets) -> str:
+    """Return at which lower airspeed the inboard station is past its limit, if it is."""
+    tip, inboard = found.tip_airspeed, found.inboard_airspeed
+    if inboard is None or (tip is not None and inboard >= tip):
+        return ""
+    return f"; the inboard station is past its limit from {shown(AIRSPEED, inboard)}"

@@ -113,8 +113,8 @@ def coincidence(
     out.  Two excitations of different shafts coincide along a wedge: a band of one speed is taken
     over the operating range of the other.  Bands that overlap are one.  A shaft that no excitation
     follows has no bands, so that one independent speed is enough.  With the number of blades given,
-    an order of the rotor that is no whole multiple of it is said to cancel at the hub: it reaches
-    the airframe only where the blades differ.  Its bands stay.
+    a whole order of the rotor above one that is no multiple of it is said to cancel at the hub: it
+    reaches the airframe only where the blades differ.  Its bands stay.
 
     Args:
         sources: Excitations, and the shaft whose orders they are; rows.

@@ -147,7 +147,9 @@ def meetings(sources: Sequence[Source], modes: Sequence[Mode], margin: float) ->
 def seen_through_the_hub(sources: Sequence[Source], blades: int) -> tuple[Source, ...]:
     """Return the excitations, those orders of the rotor named that equal blades cancel at the hub.
 
-    Equal and equally spaced blades transmit only whole multiples of their number.
+    Equal and equally spaced blades transmit only whole multiples of their number.  Once per
+    revolution is left as it is, since imbalance makes it, and so is an order that is not whole:
+    it comes from another shaft, which no blade cancels.
 
     Args:
         sources: Excitations.
@@ -161,10 +163,15 @@ def seen_through_the_hub(sources: Sequence[Source], blades: int) -> tuple[Source
     """
     return tuple(
         replace(source, name=f"{source.name} ({CANCELS})")
-        if blades and source.follows == ROTOR and source.multiple % blades
+        if blades and source.follows == ROTOR and _is_cancelled(source.multiple, blades)
         else source
         for source in sources
     )
+
+
+def _is_cancelled(order: float, blades: int) -> bool:
+    """Return whether an order can only be a blade load that equal blades do not transmit."""
+    return order > 1.0 and order.is_integer() and order % blades != 0.0
 
 
 def ratio_of(margin: float) -> float:

@@ -327,14 +327,19 @@ def test_range_must_rise() -> None:
 
 
 def test_orders_that_equal_blades_cancel_are_named_for_it() -> None:
-    """Four blades transmit 4/rev and 8/rev; 1/rev and 6/rev cancel, as the hub filter says.
+    """Four blades transmit 4/rev and 8/rev, and 6/rev cancels, as the hub filter says.
 
+    Imbalance makes 1/rev, and a tail rotor at 5.1/rev is no load of the blades: neither is marked.
     The bands stay as they are, those of the propeller are not asked, and nought asks nothing.
     """
-    lines = (*LINES, Source("rotor 6/rev", "rotor", 6.0), Source("rotor 8/rev", "rotor", 8.0))
+    lines = (
+        *LINES,
+        *(Source(f"rotor {order}/rev", "rotor", float(order)) for order in (6, 8)),
+        Source("tail rotor 1/rev", "rotor", 5.1),
+    )
     plain, asked = (coincidence(lines, STRUCTURE, TWO_SPEEDS, blades=n) for n in (0, 4))
     mark = " (cancels at the hub if the blades are equal)"
-    transmitted = {load.multiple for n in range(12) for load in hub_harmonics(4, n)}
+    transmitted = {load.multiple for n in range(12) for load in hub_harmonics(4, n)} | {1.0, 5.1}
 
     for line in lines:
         cancelled = line.follows == "rotor" and line.multiple not in transmitted
@@ -344,6 +349,7 @@ def test_orders_that_equal_blades_cancel_are_named_for_it() -> None:
     for before, after in zip(plain.avoid, asked.avoid, strict=True):
         assert (before.low, before.high) == (after.low, after.high)
         assert before.reasons == after.reasons.replace(mark, "")
+    assert any(row.words.startswith("tail rotor 1/rev,") for row in asked.closest_modes)
     assert f"rotor 6/rev{mark} crosses" in " ".join(band.reasons for band in asked.avoid)
     assert mark not in str(plain)
 

@@ -50,6 +50,14 @@ def test_link_never_shows_the_result_of_the_example(page: Page, home: str) -> No
     assert reader.result() == expected(STATE, radius="5_m")
 
 
+def test_link_to_the_form_that_stood_on_the_home_page_goes_on(page: Page, home: str) -> None:
+    """Its keys had no prefix there; on the page where the form is now they need one."""
+    page.goto(f"{home}/index.html#blades=5&rotor_speed=142_rpm&multiple=1")
+    page.wait_for_url("**/harmonics/blade_passage.html#*")
+    name = "harmonics.blade_passage.blade_passage_frequency"
+    assert Reader(page, name).result() == expected(name, blades="5", rotor_speed="142_rpm", multiple="1")
+
+
 def test_link_to_a_lower_form_opens_there(page: Page, home: str) -> None:
     """The form is in the window, below the header."""
     page.goto(f"{home}/{TIP}#tip_speed.radius=8_m&tip_speed.rotor_speed=200_rpm")

@@ -1,4 +1,5 @@
-/* The forms that the reader used last on this machine, on the home page; nothing where there are none. */
+/* The home page: the forms that the reader used last on this machine, nothing where there are none;
+ * and links to a form that stood there once, which go on to the page where it is now. */
 (() => {
   "use strict";
 
@@ -27,4 +28,11 @@
   document.addEventListener("fleet", show);
   for (const event of ["storage", "pageshow"]) addEventListener(event, show);
   show();
+
+  const moved = document.querySelector(".moved-form");
+  if (moved && location.hash.includes("=")) {
+    const keys = location.hash.slice(1).split("&");
+    const whole = keys.map((key) => (key.startsWith(`${moved.id}.`) ? key : `${moved.id}.${key}`));
+    location.replace(`${moved.href}#${whole.join("&")}`);
+  }
 })();

@@ -57,7 +57,7 @@ def sections() -> tuple[Section, ...]:
             + _taken(PROPELLER, "diameter")
             + _taken(GovernedSpeed, "speed", *RANGES),
         ),
-        Section("drive", "Drive train", _taken(TRAIN, "reference")),
+        Section("drive", "Shaft that the drive train refers to", _taken(TRAIN, "reference")),
         _table("drive_train", TRAIN, "train"),
         _table("airframe_modes", AVOID, "modes"),
         Section("avoid", "Avoid bands", _taken(AVOID, "margin")),

@@ -55,7 +55,9 @@ def test_link_to_the_form_that_stood_on_the_home_page_goes_on(page: Page, home: 
     page.goto(f"{home}/index.html#blades=5&rotor_speed=142_rpm&multiple=1")
     page.wait_for_url("**/harmonics/blade_passage.html#*")
     name = "harmonics.blade_passage.blade_passage_frequency"
-    assert Reader(page, name).result() == expected(name, blades="5", rotor_speed="142_rpm", multiple="1")
+    assert Reader(page, name).result() == expected(
+        name, blades="5", rotor_speed="142_rpm", multiple="1"
+    )
 
 
 def test_link_to_a_lower_form_opens_there(page: Page, home: str) -> None:

@@ -32,6 +32,10 @@ def _over_altitude(sheet: Sheet) -> Asked:
     feed.notes.append(
         "At the nominal rotor speed, from the first altitude asked for and with its ISA deviation"
     )
+    feed.notes.append(
+        "The Mach limit is lower on a colder day and at a higher rotor speed, stall onset on a "
+        "hotter day and at a lower rotor speed: ask for both ends of each"
+    )
     return feed.asked("airspeed_limits", "Airspeed limits against altitude", LIMITS)
 
 

@@ -22,6 +22,11 @@ LIFTED = (
     "exists at lower speeds too, where it can be unstable: ask the form with the largest thrust "
     "over the weight"
 )
+WITHOUT_BLADES = (
+    "The sheet does not say whether the mass of the blades is in the modes or the hub mass; it is "
+    "taken as not in them. If blades or dummies were on the hub, the verdict is too mild and its "
+    "bands lie elsewhere"
+)
 AS_GIVEN = (
     "The verdict is for the data as given, without their tolerances: a state that is stable by "
     "less than the sensitivity below is not shown to be stable"
@@ -80,7 +85,7 @@ def _measured(sheet: Sheet) -> Asked:
     feed.take_rows("modes", "measured_modes")
     _speeds(feed)
     feed.take("shake_test", "hub_mass")
-    _cautions(feed, "measured_modes")
+    _cautions(feed, "measured_modes", "shake_test.hub_mass")
     return feed.asked("ground_resonance", "Ground resonance of the measured modes", MODES)
 
 
@@ -92,7 +97,7 @@ def _assessed(sheet: Sheet) -> Asked:
     feed.take("ground_run", "lowest_speed", "highest_speed")
     feed.take_rows("states", "landing_gear_states")
     feed.take_as("nominal_speed", "rotorcraft", "rotor_speed")
-    _cautions(feed, "landing_gear_states")
+    _cautions(feed, "landing_gear_states", "hub.hub_mass")
     title = "Ground resonance over the landing-gear states, all lag dampers nominal"
     return feed.asked("ground_resonance_states", title, ASSESSMENT)
 
@@ -117,13 +122,15 @@ def _of_the_hub(sheet: Sheet) -> Asked:
         "The modes are those of the hub data, one in each direction, with the factors of each "
         "landing-gear state; its own range of rotor speed is not taken from the state"
     )
-    _cautions(feed, "landing_gear_states")
+    _cautions(feed, "landing_gear_states", "hub.hub_mass")
     return feed.asked("ground_resonance", "Ground resonance of the hub data", MODES)
 
 
-def _cautions(feed: Feed, table: str) -> None:
-    """Say what the verdict leaves out: tolerances, and light states at lower rotor speeds."""
+def _cautions(feed: Feed, table: str, hub_mass: str) -> None:
+    """Say what the verdict leaves out or takes for granted."""
     feed.notes.append(AS_GIVEN)
+    if feed.sheet.value(hub_mass) is None:
+        feed.notes.append(WITHOUT_BLADES)
     field = section(table).field("lift_share")
     lifts = (row.get("lift_share") for row in feed.sheet.rows.get(table, ()))
     if any(value_read(field, lift).value > 0.0 for lift in lifts if lift and lift.is_known):

@@ -4,7 +4,7 @@ import pytest
 
 from calc.sheet.sheet import Sheet, Value
 from calc.survey.asked import Place, changed
-from calc.survey.ground import AS_GIVEN, LIFTED
+from calc.survey.ground import AS_GIVEN, LIFTED, WITHOUT_BLADES
 from calc.survey.headline import decides
 from calc.survey.sensitivity import Sensitivity, sensitivity
 from calc.survey.survey import calculated
@@ -108,4 +108,4 @@ def test_ground_resonance_is_looked_at_about_its_worst_speed() -> None:
     assert decides(known).endswith(
         "of full weight, all lag dampers nominal, about the worst rotor speed"
     )
-    assert one.asked.notes == (AS_GIVEN, LIFTED)
+    assert one.asked.notes == (AS_GIVEN, WITHOUT_BLADES, LIFTED)

@@ -63,7 +63,7 @@ def test_waiting_is_said(page: Page, home: str) -> None:
 def test_number_typed_before_the_script_runs_stays(page: Page, home: str) -> None:
     """A reader may be faster than the page."""
     held: list[Route] = []
-    page.route("**/javascripts/handbook.js", lambda route: held.append(route))  # noqa: PLW0108 - its type
+    page.route("**/assets/javascripts/*.js", lambda route: held.append(route))  # noqa: PLW0108 - its type
     page.goto(f"{home}/{TIP}", wait_until="commit")
     reader = Reader(page, STATE)
     reader.type(reader.field("radius"), "5")

@@ -65,6 +65,22 @@ def test_edit_of_an_example_keeps_what_was_typed_elsewhere(page: Page, home: str
     assert (fields["blade_mass"][0], fields["lag_damping"][0]) == ("61.5", "1234")
 
 
+def test_example_changed_anew_loses_no_numbers(page: Page, home: str) -> None:
+    """Who changes the example at the next visit gets the numbers of the last one back."""
+    reader = at(page, home, SECOND)
+    reader.type(reader.field("blade_mass"), "61")
+    reader.type(reader.field("lag_damping"), "1234")
+    mine = reader.fields()
+    reader = at(page, home, SECOND)
+    reader.type(reader.field("blade_mass"), "72")
+    reader.press(".undo")
+    reader.type(reader.field("blade_mass"), "73")
+    assert reader.fields() != mine
+    reader.way("Bring back the numbers before these")
+    assert reader.fields() == mine
+    expect(reader.form.get_by_text("Bring back the numbers before these")).to_have_count(0)
+
+
 def test_several_rotorcraft_have_each_their_numbers(page: Page, home: str) -> None:
     """A name, another name, and back again, on this page and on the next."""
     reader = at(page, home, FIRST)

@@ -60,6 +60,18 @@ def test_waiting_is_said(page: Page, home: str) -> None:
     expect(reader.form.locator(".calculator-status")).to_have_text(spoken)
 
 
+def test_tab_out_of_the_last_field_goes_on_to_the_result(page: Page, home: str) -> None:
+    """The button that stops a calculation goes away; the reader at it is not sent back."""
+    page.goto(f"{home}/{TIP}")
+    reader = Reader(page, STATE)
+    reader.type(reader.field("mach_limit"), "0.85")
+    page.keyboard.press("Tab")
+    reader.result()
+    expect(reader.form.locator(".calculator-waiting")).to_be_focused()
+    page.keyboard.press("Tab")
+    expect(reader.form.get_by_label("Unit of the result, tip speed")).to_be_focused()
+
+
 def test_number_typed_before_the_script_runs_stays(page: Page, home: str) -> None:
     """A reader may be faster than the page."""
     held: list[Route] = []

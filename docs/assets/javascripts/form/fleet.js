@@ -1,7 +1,8 @@
 /* The fleet: the rotorcraft whose numbers a reader has typed, kept in this browser.
  *
  *   { current, list: [{ id, name, records, forms }], recent: [{ page, name, title }] }
- *   records: { "ground.aircraft.Rotor": { blades: "4", ... } }, forms: { FORM: { key: text } }
+ *   records: { "ground.aircraft.Rotor": { blades: "4", ... } }, forms: { FORM: { key: text } },
+ *   earlier: { FORM: { key: text } }, what a form kept before the example was changed anew
  *
  * A form keeps all its entries under its own name.  What is typed for a record, such as a rotor in
  * lag, is kept under the record's name as well, and there every form that takes the record finds
@@ -74,10 +75,12 @@
     return { current: list.find(({ id }) => id === current) ?? list[0], list };
   }
 
-  /** Keep the entries of a form for a rotorcraft; return its id, which is new for the first. */
-  function keep(id, shape, before, after) {
+  /** Keep the entries of a form for a rotorcraft; return its id, which is new for the first.
+   * Where they begin `anew` from the example, what the form kept before is set aside. */
+  function keep(id, shape, before, after, anew) {
     return change((all) => {
       const own = found(all, id);
+      if (anew && has(own.id, shape)) (own.earlier ??= {})[shape.formula] = kept(own.id, shape);
       own.forms[shape.formula] = after;
       for (const key of shape.keys) if (before[key] !== after[key]) put(own, shape, key, after[key]);
       all.current = own.id;
@@ -118,6 +121,11 @@
     return found.length > 0 ? Object.fromEntries(found.map((key) => [key, entries[key]])) : null;
   }
 
+  /** Return what a form kept for a rotorcraft before the example was changed anew, or undefined. */
+  function earlier(id, shape) {
+    return read().list.find((one) => one.id === id)?.earlier?.[shape.formula];
+  }
+
   /** Whether a form itself was used with the numbers of a rotorcraft. */
   function has(id, shape) {
     const own = read().list.find((one) => one.id === id);
@@ -152,5 +160,5 @@
     change((all) => (all.current = id));
   }
 
-  return { recent, forget, names, keep, kept, has, add, rename, remove, choose };
+  return { recent, forget, names, keep, kept, earlier, has, add, rename, remove, choose };
 })();

@@ -29,10 +29,12 @@
     const acts = { load, entries, start: () => example.entries, edit };
     let awake = false;
     let stopped = { revision: null }; // the last calculation that was ended before it had a result
+    let undone = false; // the last change was undone, and the next begins nothing anew
     let busy = false; // a copy or a file is being made
     let speaking;
 
     form.classList.add("live");
+    part("waiting").tabIndex = -1; // for a reader at the button in it that goes away
     form.addEventListener("submit", (event) => event.preventDefault());
     form.addEventListener("pointerover", wake, { once: true });
     form.addEventListener("focusin", wake, { once: true });
@@ -75,13 +77,14 @@
     /** The one place where the state changes. */
     function become(next) {
       if (next === state) return;
-      const [old, before] = [entries(), state.values];
+      const [old, before, anew] = [entries(), state.values, state.origin === "example" && !undone && !next.owner];
+      undone = false;
       state = next;
       render();
       compute();
       if (state.origin === "mine" && state.values !== before) {
         const owner = state.owner ?? fleet.names().current?.id;
-        state = { ...state, owner: fleet.keep(owner, shape, old, entries()) };
+        state = { ...state, owner: fleet.keep(owner, shape, old, entries(), anew) };
         showNotice();
       }
       desk.keepAddress(forms);
@@ -233,7 +236,7 @@
       part("progress").textContent = text || alone;
       const button = form.querySelector(".stop");
       const unused = engine.state === "failed" || (isCurrent() && !busy);
-      if (unused && button === document.activeElement) part("title").focus({ preventScroll: true });
+      if (unused && button === document.activeElement) part("waiting").focus({ preventScroll: true });
       button.hidden = unused;
       button.textContent = isStopped ? "Calculate again" : "Stop (Esc)";
     }
@@ -311,9 +314,14 @@
       else if (pressed.matches(".remove-row")) removeRow(view.placeOf(pressed));
       else if (pressed.matches(".raise-row, .lower-row")) moveRow(pressed, view.placeOf(pressed));
       else if (pressed.matches(".stop")) stopped.revision === state.revision ? compute() : stop();
-      else if (pressed.matches(".undo")) become(states.undone(state));
+      else if (pressed.matches(".undo")) undo();
       else if (pressed.dataset.copy) copyAs(pressed);
       else if (pressed.dataset.save) saveFigure(pressed.dataset.save);
+    }
+
+    function undo() {
+      become(states.undone(state));
+      undone = true;
     }
 
     function addRow(key) {
@@ -348,7 +356,7 @@
       const command = (event.ctrlKey || event.metaKey) && !event.shiftKey && !event.altKey;
       if (command && event.key.toLowerCase() === "z" && state.past.length > 0) {
         event.preventDefault();
-        become(states.undone(state));
+        undo();
         if (desk.isIdle()) form.querySelector(".undo").focus();
       } else if (event.target.matches("select:not(.unit-list, .result-unit)")) desk.chooseByTyping(event);
     }

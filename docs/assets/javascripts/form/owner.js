@@ -71,7 +71,11 @@
     if (state.origin === "mine") {
       const name = list.find(({ id }) => id === state.owner)?.name ?? "";
       const rename = (box) => askName(box, name, (text) => fleet.rename(state.owner, text));
+      const earlier = fleet.earlier(state.owner, shape);
+      const differs = earlier && !desk.same({ ...acts.start(), ...earlier }, acts.entries());
+      const before = () => acts.load({ ...acts.start(), ...earlier }, "mine", state.owner);
       return [
+        ...(differs ? [["Bring back the numbers before these", before]] : []),
         ["Rename", ({ target }) => rename(target.closest(".calculator-owner"))],
         ["Remove", ({ target }) => remove(target, state.owner, acts)],
       ];

@@ -14,6 +14,9 @@ from calc.ground.search.verdict import LOWER_SPEED, UPPER_SPEED, VERDICT, WORST_
 from calc.quantity import Quantity
 from calc.units import ONE, PERCENT, RPM
 
+LIGHTLY = 0.01
+"""A stable case with less of critical damping is said to be lightly damped; no source."""
+
 DAMPERS = Name("Lag dampers", "all nominal")
 
 BAND_MARGIN = Quantity("m", "Operating range to nearest band", (PERCENT, ONE), at_least=0.0)
@@ -43,15 +46,10 @@ CASES = Table("Every landing-gear state with every state of the dampers", CaseVe
 def case_verdict(case: Case, speeds: SpeedRange) -> CaseVerdict:
     """Return the row of a case."""
     nearest = min(case.bands, key=speeds.margin, default=None)
-    at_an_end = case.worst_speed in {case.samples[0][0], case.samples[-1][0]}
     return CaseVerdict(
         state=case.state,
         dampers=case.dampers,
-        verdict="unstable"
-        if case.bands
-        else "stable; least damped at an end of the sweep"
-        if at_an_end
-        else "stable",
+        verdict=_verdict(case),
         worst_speed=case.worst_speed,
         growth_rate=case.exponent.real,
         damping_ratio=ratio(case.exponent),
@@ -61,6 +59,19 @@ def case_verdict(case: Case, speeds: SpeedRange) -> CaseVerdict:
         margin=speeds.margin(nearest) if nearest else None,
         bands=_in_words(case) or "none",
     )
+
+
+def _verdict(case: Case) -> str:
+    """Return whether a case is stable, by how little, and whether the sweep ends too early."""
+    if case.bands:
+        return "unstable"
+    at_an_end = case.worst_speed in {case.samples[0][0], case.samples[-1][0]}
+    lightly = f", lightly damped: below {LIGHTLY:.0%} of critical" if _is_light(case) else ""
+    return f"stable{lightly}{'; least damped at an end of the sweep' if at_an_end else ''}"
+
+
+def _is_light(case: Case) -> bool:
+    return not case.bands and ratio(case.exponent) < LIGHTLY
 
 
 def _in_words(case: Case) -> str:
@@ -80,9 +91,12 @@ def sentence(swept: Sequence[Case]) -> str:
     any_damper = len({case.state for case in unstable})
     nominal = len({case.state for case in unstable if case.dampers == swept[0].dampers})
     states = len({case.state for case in swept})
-    if not unstable:
-        return f"Stable in {states} landing-gear states, with one lag damper out or seized too"
-    return (
-        f"Unstable in {nominal} of {states} landing-gear states with all lag dampers nominal, "
-        f"in {any_damper} with one degraded, out or seized"
+    light = sum(_is_light(case) for case in swept)
+    lightly = f"; of the stable cases {light} lightly damped" if light else ""
+    said = (
+        f"Unstable in {nominal} of {states} landing-gear states with all lag dampers nominal, in "
+        f"{any_damper} with one degraded, out or seized"
+        if unstable
+        else f"Stable in {states} landing-gear states, with one lag damper out or seized too"
     )
+    return said + lightly

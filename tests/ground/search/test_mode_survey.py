@@ -8,6 +8,7 @@ import pytest
 from calc.ground.measured_modes import growth_rate, measured_modes, unstable_bands
 from calc.ground.search.mode_survey import MEASURED_MODES, MeasuredMode, SpeedRange
 from calc.units import RPM
+from tests.ground.benchmark import floquet_on_modes
 from tests.ground.example import ROTOR
 from tests.ground.surveyed import SPEEDS, TIED, without_state
 
@@ -91,6 +92,23 @@ def test_a_stable_case_has_no_band_and_says_where_it_is_least_damped() -> None:
     assert whole.verdict.startswith("stable")
     assert (whole.lower_speed, whole.upper_speed, whole.margin) == (None, None, None)
     assert whole.damping_ratio > 0.0
+
+
+def test_a_stable_case_with_hardly_any_damping_is_called_lightly_damped() -> None:
+    """One damper at half, by integrating single blades: it decays, by less than one per cent."""
+    full = tuple(mode for mode in MEASURED_MODES.example if mode.state == "full weight")
+    found = measured_modes(ROTOR, full, SPEEDS, 0.5)
+    whole, half = found.cases[:2]
+    lag = ROTOR.lag_damping
+    for row, damping, light in ((whole, lag, False), (half, 0.5 * lag, True)):
+        growth = floquet_on_modes(
+            ROTOR, without_state(full), row.worst_speed, (damping, lag, lag, lag)
+        )[0]
+        assert growth < 0.0
+        assert (-growth / (2.0 * math.pi * row.frequency) < 0.01) == light
+    assert whole.verdict == "stable"
+    assert half.verdict == "stable, lightly damped: below 1% of critical"
+    assert found.verdict.endswith("; of the stable cases 1 lightly damped")
 
 
 def test_a_state_with_lift_is_swept_where_the_rotor_can_carry_it() -> None:

@@ -10,6 +10,7 @@ from tests.form.reader import Reader
 
 TIP = "rotor/tip_speed.html"
 NAME = "rotor.tip_speed.tip_state"
+CHOSEN = "list => list.selectedOptions[0].text"
 PRINT = "window.print = () => { window.printed = document.documentElement.className; }"
 
 
@@ -60,6 +61,20 @@ def test_printed_form_is_short(reader: Reader) -> None:
         expect(reader.form.locator(hidden)).to_be_hidden()
     for hidden in ("#worked-example", "#helical_tip_mach", "#see-also"):
         expect(page.locator(hidden)).to_be_hidden()
+
+
+def test_chosen_units_and_words_are_printed_as_text(page: Page, home: str) -> None:
+    """A list is lost from the head of a table that goes on overleaf, and cut where it is long."""
+    page.goto(f"{home}/ground/measured_modes.html")
+    unit = page.locator("table.rows th:has(select)").first
+    words = page.locator(".entry:has(> select[name])").first
+    chosen = [part.locator("select").evaluate(CHOSEN) for part in (unit, words)]
+    page.pdf()
+    page.emulate_media(media="print")
+    for part, text in zip((unit, words), chosen, strict=True):
+        expect(part.locator("select")).to_be_hidden()
+        assert text
+        assert part.evaluate("e => getComputedStyle(e, '::after').content").endswith(f' {text}"')
 
 
 def test_working_and_whole_page_on_request(reader: Reader) -> None:

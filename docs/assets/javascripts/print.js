@@ -31,6 +31,7 @@
     for (const part of wanted(last.form)) part.classList.add("print-kept");
     root.classList.toggle("print-working", last.form.querySelector("[data-working]").checked);
     forms.forEach(sayWhence);
+    forms.forEach(({ form }) => form.querySelectorAll("th select, td select, .entry > select[name]").forEach(sayChoice));
   }
 
   /** Return what is printed of the page with a form: title, caution, formulas and sources. */
@@ -65,6 +66,11 @@
       found.push(part);
     }
     return found;
+  }
+
+  /** Chosen units and words are printed as text: a list is lost from a repeated table head, and cut where it is long. */
+  function sayChoice(list) {
+    list.parentElement.dataset.chosen = list.selectedOptions[0]?.text ?? "";
   }
 
   /** The link under a printed result holds its numbers; on a server it is a whole address. */

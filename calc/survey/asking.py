@@ -9,7 +9,7 @@ from calc.sheet.sheet import Sheet
 from calc.survey.headline import headline
 from calc.survey.report import answer_html, report
 from calc.survey.sensitivity import Sensitivity, sensitivity
-from calc.survey.survey import GROUPS, Answer, calculated
+from calc.survey.survey import GROUPS, Answer, answer_to
 
 KEPT = 100
 """Answers that are kept, so that the report computes none of them again."""
@@ -41,12 +41,11 @@ def answered(text: str, key: str, tolerances: bool) -> dict[str, Any]:  # noqa: 
     """
     answer = _answer(text, key)
     effects = _effects(text, key) if tolerances else None
-    warned = answer.calculation is not None and bool(answer.calculation.warnings)
     return {
         "key": key,
         "headline": headline(answer),
         "given": not answer.lacks,
-        "warned": warned,
+        "warned": bool(answer.warnings),
         "html": answer_html(answer, effects),
     }
 
@@ -76,7 +75,7 @@ def _answer(text: str, key: str) -> Answer:
     for group in GROUPS:
         for asked in group(sheet):
             if asked.key == key:
-                return Answer(asked, calculated(asked), group)
+                return answer_to(asked, sheet, group)
     raise ValueError(f"The survey does not ask {key}")
 
 

@@ -36,7 +36,7 @@ def files(sheet: Sheet, data: bytes) -> dict[str, str]:
             [
                 *(answer.asked.key, answer.asked.title, answer.asked.formula, headline(answer)),
                 "; ".join(answer.lacks),
-                "; ".join(answer.calculation.warnings if answer.calculation else ()),
+                "; ".join(answer.warnings),
                 decides(effects),
             ]
             for answer, effects in answers

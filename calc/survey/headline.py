@@ -14,11 +14,25 @@ from calc.survey.survey import Answer
 BY_NUMBER = (ONSET, TIPS, PROPELLER)
 """Formulas whose answers are told by a number and not by a verdict."""
 
+NAMED = 3
+"""How many of the things that an answer lacks are named in its one line."""
+
 
 def headline(answer: Answer) -> str:
-    """Return the one line of an answer that stands for it: a verdict, or its chief number."""
+    """Return the one line of an answer that stands for it: a verdict, or its chief number.
+
+    It goes on with each limit that the airspeed of the sheet is above.  Where there is no answer,
+    it names what is missing or wrong.
+    """
     if answer.lacks:
-        return f"Cannot be given: {len(answer.lacks)} missing or wrong"
+        more = len(answer.lacks) - NAMED
+        rest = f", and {more} more" if more > 0 else ""
+        return f"Cannot be given. Missing or wrong: {'; '.join(answer.lacks[:NAMED])}{rest}"
+    above = " and ".join(one.short for one in answer.compared if one.above)
+    return f"{_chief(answer)}; the airspeed of the sheet is {above}" if above else _chief(answer)
+
+
+def _chief(answer: Answer) -> str:
     calculation = answer.calculation
     assert calculation is not None
     if calculation.remark:

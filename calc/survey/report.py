@@ -93,7 +93,7 @@ def _glance(answers: Iterable[tuple[Answer, Sensitivity | None]]) -> Iterator[st
     rows = []
     for answer, sensitivity in answers:
         link = f'<a href="#{answer.asked.key}">{escape(answer.asked.title)}</a>'
-        warned = "yes" if answer.calculation and answer.calculation.warnings else ""
+        warned = "yes" if answer.warnings else ""
         cells = [escape(headline(answer)), warned, escape(decides(sensitivity))]
         rows.append([link, *cells])
     yield _table("", ["Result", "In short", "Warnings", "Decided by, over its tolerance"], rows)
@@ -143,9 +143,10 @@ def _answer(answer: Answer, sensitivity: Sensitivity | None) -> Iterator[str]:
         yield f'<div class="needs"><p>Cannot be given. It needs:</p><ul>{items}</ul></div>'
     elif calculation is not None:
         yield f"<p><strong>{escape(headline(answer))}</strong></p>"
-        for text in calculation.warnings:
+        for text in answer.warnings:
             yield f'<p class="warning"><strong>Warning</strong> {escape(text)}.</p>'
-        yield from (f"<p>{escape(note)}.</p>" for note in asked.notes)
+        below = [one.words for one in answer.compared if not one.above]
+        yield from (f"<p>{escape(note)}.</p>" for note in (*below, *asked.notes))
         rows = [
             [escape(f.declaration.label), escape(result(calculation, f, value))]
             for f, value in plain_results(calculation)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from calc.form.calculation import Calculation, calculate
 from calc.sheet.sheet import Sheet
 from calc.survey.asked import Asked
+from calc.survey.compared import Comparison, comparisons
 from calc.survey.flight import flight
 from calc.survey.frequencies import frequencies
 from calc.survey.ground import ground
@@ -15,12 +16,14 @@ from calc.survey.ground import ground
 class Answer:
     """A question with its calculation, or with none where the sheet lacks something.
 
-    `group` asks the question again of another sheet, among a few more.
+    `group` asks the question again of another sheet, among a few more; `compared` says where the
+    airspeed of the sheet lies against each limiting airspeed of the answer.
     """
 
     asked: Asked
     calculation: Calculation | None
     group: Callable[[Sheet], Iterator[Asked]]
+    compared: tuple[Comparison, ...] = ()
 
     def of(self, sheet: Sheet) -> Asked | None:
         """Return the same question to another sheet, or None if it is not asked of that one."""
@@ -32,6 +35,15 @@ class Answer:
         if self.calculation is None:
             return self.asked.missing
         return tuple(problem.message for problem in self.calculation.problems)
+
+    @property
+    def warnings(self) -> tuple[str, ...]:
+        """The warnings of the calculation, and each limit that the airspeed of the sheet is above.
+
+        There are none where there is no answer.
+        """
+        own = self.calculation.warnings if self.calculation else ()
+        return (*own, *(one.words for one in self.compared if one.above))
 
 
 GROUPS = (frequencies, ground, flight)
@@ -47,7 +59,13 @@ def survey(sheet: Sheet) -> list[Answer]:
     Returns:
         An answer to every question, in the order of a report.
     """
-    return [Answer(asked, calculated(asked), group) for group in GROUPS for asked in group(sheet)]
+    return [answer_to(asked, sheet, group) for group in GROUPS for asked in group(sheet)]
+
+
+def answer_to(asked: Asked, sheet: Sheet, group: Callable[[Sheet], Iterator[Asked]]) -> Answer:
+    """Return the answer to one question of a group about a sheet."""
+    calculation = calculated(asked)
+    return Answer(asked, calculation, group, comparisons(sheet, calculation))
 
 
 def calculated(asked: Asked) -> Calculation | None:

@@ -48,6 +48,7 @@ def test_what_an_answer_lacks_is_said() -> None:
 
     assert not answer["given"]
     assert "rotorcraft.drag_area" in answer["html"]
+    assert "rotorcraft.drag_area" in answer["headline"]
 
 
 def test_tolerances_come_second() -> None:

@@ -14,7 +14,7 @@ from calc.sheet.sheet import Sheet, Value
 from calc.survey.asked import Asked, Feed, Place, changed
 from calc.survey.governed import rotor
 from calc.survey.headline import headline
-from calc.survey.survey import GROUPS, Answer, calculated, survey
+from calc.survey.survey import GROUPS, Answer, answer_to, survey
 from calc.units import RPM
 from tests.survey.crafts import example, random_craft
 
@@ -25,7 +25,7 @@ SLOW = (FAN, LIMITS, MODES)
 def found(sheet: Sheet, key: str) -> Answer:
     """Return one answer of the survey of a sheet."""
     return next(
-        Answer(asked, calculated(asked), group)
+        answer_to(asked, sheet, group)
         for group in GROUPS
         for asked in group(sheet)
         if asked.key == key

@@ -41,6 +41,7 @@ from calc.harmonics.speed_bands import (
     outward,
     rotor_ranges,
     second_ranges,
+    with_other,
 )
 from calc.quantity import Quantity
 from calc.units import ROTATION
@@ -227,13 +228,20 @@ def _within(rows: Iterable[ClosestMode | ClosestPair], margin: float) -> int:
 def _sentences(
     met: Iterable[Meeting], ranges: dict[str, list[Range]], speeds: OperatingSpeeds
 ) -> Iterator[str]:
+    met = list(met)
+    wedges = any((m.first.follows, m.second.follows) == (ROTOR, SECOND) for m in met)
+    others = {
+        ROTOR: with_other("propeller", speeds.operating(SECOND)),
+        SECOND: with_other("rotor", speeds.operating(ROTOR)),
+    }
     for shaft, row in ranges.items():
+        other = f" {others[shaft]}" if wedges else ""
         for low, high, reasons in _whole(row):
             yield f"{SHAFTS[shaft]}: avoid {low} to {high} rpm: {', and '.join(reasons)}"
         limits = speeds.of_interest(shaft)
         for gap in gaps(row, *limits):
             if whole := inward(*gap, limits):
-                yield f"{SHAFTS[shaft]}: free {whole[0]} to {whole[1]} rpm"
+                yield f"{SHAFTS[shaft]}: free {whole[0]} to {whole[1]} rpm{other}"
     for m in met:
         if m.always:
             apart = abs(m.second.rate - m.first.rate) / (m.second.rate + m.first.rate)

@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
+from calc.digits import plain
 from calc.harmonics.meetings import NONE, ROTOR, SECOND, Meeting
 from calc.units import RPM
 
@@ -24,9 +25,11 @@ def rotor_ranges(met: Iterable[Meeting], second: Limits) -> Iterator[Range]:
     """Yield the ranges of rotor speed to avoid while the second speed has its operating range."""
     for m in met:
         if m.first.follows == ROTOR and not m.always:
-            low, high = (1.0, 1.0) if m.second.follows == NONE else second
+            alone = m.second.follows == NONE
+            low, high = (1.0, 1.0) if alone else second
+            words = m.words if alone else f"{m.words} {with_other('propeller', second)}"
             yield Range(
-                m.low * low, m.high * high, m.inner_low * low, m.inner_high * high, (m.words,)
+                m.low * low, m.high * high, m.inner_low * low, m.inner_high * high, (words,)
             )
 
 
@@ -39,9 +42,17 @@ def second_ranges(met: Iterable[Meeting], rotor: Limits) -> Iterator[Range]:
         if m.first.follows == SECOND:
             yield Range(m.low, m.high, m.inner_low, m.inner_high, (m.words,))
         elif m.second.follows == SECOND:
+            words = f"{m.words} {with_other('rotor', rotor)}"
             yield Range(
-                low / m.high, high / m.low, low / m.inner_high, high / m.inner_low, (m.words,)
+                low / m.high, high / m.low, low / m.inner_high, high / m.inner_low, (words,)
             )
+
+
+def with_other(shaft: str, speeds: Limits) -> str:
+    """Return in words at which speeds of the other shaft, named, a range holds."""
+    low, high = (plain(RPM.reading(speed), 5) for speed in speeds)
+    speed = low if low == high else f"{low} to {high}"
+    return f"(with the {shaft} at {speed} rpm)"
 
 
 def merged(ranges: Iterable[Range], low: float, high: float) -> list[Range]:

@@ -227,6 +227,13 @@ def test_wedge_is_taken_over_the_range_of_the_other_speed() -> None:
     assert RPM.reading(of_rotor.high) == pytest.approx(300.0 * ratio)
     assert RPM.reading(of_propeller.low) == pytest.approx(1000.0 / ratio)
     assert RPM.reading(of_propeller.high) == pytest.approx(1100.0 * ratio)
+    met = "rotor 4/rev coincides with propeller 1/rev (with the"
+    assert of_rotor.reasons == f"{met} propeller at 1080 to 1200 rpm)"
+    assert of_propeller.reasons == f"{met} rotor at 250 to 275 rpm)"
+    sentences = " ".join(advice.sentence for advice in found.advice)
+    assert of_rotor.reasons in sentences
+    assert of_propeller.reasons in sentences
+    assert "Rotor speed: free 200 to 258 rpm (with the propeller at 1080 to 1200 rpm)" in sentences
 
 
 def test_what_the_margin_leaves_by_hand() -> None:

@@ -33,13 +33,14 @@ def plot_area(
     ends = [_end(line, *place) for line in lines if line.label and (place := line.end(x, y))]
     above = max((len(end.lines) for end in ends if end.side == "top"), default=0)
     beside = max((width(t) for end in ends if end.side == "right" for t in end.lines), default=0.0)
+    last = max((width(text) / 2.0 + 2.0 for place, text in x.marked() if place > 0.95), default=0.0)
     plot = Plot(
         identity,
         x,
         y,
         left=max((width(text) for _, text in y.marked()), default=0.0) + 10.0,
         top=30.0 + (LEADING * above + _RISE if above else 0.0),
-        right=WIDTH - (beside + _LEADER + 8.0 if beside else 18.0),
+        right=WIDTH - (beside + _LEADER + 8.0 if beside else max(18.0, last)),
         bottom=HEIGHT - 46.0 - (_KEYS if keyed else 0.0),
     )
     return plot, ends

@@ -25,7 +25,8 @@ from calc.chart import (
     Rule,
     Stems,
 )
-from calc.chart.frame import plot_area
+from calc.chart.frame import WIDTH, plot_area
+from calc.chart.lettering import width
 from calc.quantity import Quantity
 from calc.units import (
     HERTZ,
@@ -169,6 +170,16 @@ def test_values_can_be_read_back_from_the_drawing(*, log: bool) -> None:
     )
     assert [value(up, b) for _, b in places] == pytest.approx([b for _, b in points], rel=5e-5)
     assert dot.get("d", "").startswith(f"M{places[3][0]} {places[3][1]}m")
+
+
+def test_last_number_of_an_axis_stays_in_the_figure() -> None:
+    """At the end of a scale to a million half of the number stands beyond the axis."""
+    axis = Axis("Frequency", HERTZ, 1.0, 1e6, log=True)
+    chart = Chart("c", "d", axis, Axis("Level", low=0.0, high=1.0), (Points([(10.0, 0.5)]),))
+    numbers = [row for row in tree(chart).iter(f"{SVG}tspan") if row.text == "1000000"]
+    assert numbers
+    for number in numbers:
+        assert float(number.attrib["x"]) + width("1000000") / 2.0 <= WIDTH
 
 
 def test_axes_are_written_alike_by_every_engine() -> None:

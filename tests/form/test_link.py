@@ -65,6 +65,20 @@ def test_any_cell_comes_back(rows: list[list[str]]) -> None:
         assert [[unquote(cell) for cell in row.split(",")] for row in read] == rows, link
 
 
+def test_link_that_was_encoded_as_a_whole_is_read() -> None:
+    """Some programs encode "=" and "&" too; an anchor without entries stays as it is."""
+    for name, entries in (
+        (TIP, {"radius": "5,25_m"}),
+        (COINCIDENCE, {"sources": "50%25,1_%2Frev"}),
+    ):
+        form = shape(name)
+        fragment = fragment_of(form, entries, f"{form['name']}.")
+        received = called("link.received", f"#{quote(fragment, safe='')}")
+        assert received == fragment
+        assert called("link.received", f"#{fragment}") == fragment
+    assert called("link.received", "#eq-tip%20speed") == "eq-tip%20speed"
+
+
 def test_cells_are_encoded_once() -> None:
     """A link can be read by eye, and keeps its meaning when a mail program encodes all of it."""
     form = shape(COINCIDENCE)

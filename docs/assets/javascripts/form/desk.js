@@ -42,7 +42,7 @@
   /** Give the numbers in the address to the forms they are for, now and when the address changes. */
   function openLinks(forms) {
     const open = () => {
-      const fragment = location.hash.slice(1);
+      const fragment = link.received(location.hash);
       if (!fragment.includes("=") || forms.length === 0) return;
       const shapes = forms.map(({ shape }) => shape);
       const opened = link.opened(fragment, shapes);

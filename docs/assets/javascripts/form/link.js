@@ -57,6 +57,12 @@
       });
   }
 
+  /** Return the fragment of an address; one that was encoded as a whole on its way is decoded. */
+  function received(address) {
+    const fragment = address.replace(/^#/, "");
+    return !fragment.includes("=") && /%3D/i.test(fragment) ? decoded(fragment) : fragment;
+  }
+
   function decoded(text) {
     const spaced = text.replaceAll("+", " ");
     try {
@@ -131,5 +137,5 @@
     return { form, entries: {}, doubts, system: null, results: {}, strange: [] };
   }
 
-  return { UNITS, fragment, opened, unitsText };
+  return { UNITS, fragment, received, opened, unitsText };
 })();

@@ -14,12 +14,14 @@ INPUTS = (ROTOR, HUB, *SWEEP)
 
 
 def test_reader_steps_are_checked() -> None:
-    """The example passes where it should measure, comes too near, and crosses on the way back."""
+    """The example steps far over a fall of damping, passes where it should measure, and crosses."""
     found = order_check(*INPUTS, PLANNED.example)
 
-    assert [round(RPM.reading(step.to_speed)) for step in found.unmarked] == [160, 200, 320, 0]
-    assert found.unmarked[2].reason == "crosses a predicted unstable band"
-    assert found.verdict == "4 steps break a rule of the run"
+    to = [round(RPM.reading(step.to_speed)) for step in found.unmarked]
+    assert to == [112, 160, 200, 320, 0]
+    assert "falls by more than a quarter" in found.unmarked[0].reason
+    assert found.unmarked[3].reason == "crosses a predicted unstable band"
+    assert found.verdict == "5 steps break a rule of the run"
     assert found.bad_end_bands[0].lower_speed < found.bands[0].lower_speed
 
 

@@ -15,7 +15,7 @@ from calc.ground.plan.bad_end import (
     least_damping,
     seen_modes,
 )
-from calc.ground.plan.run_rules import FINE, RunRules
+from calc.ground.plan.run_rules import FALL, FINE, RunRules
 
 MOST_SPEEDS = 1000
 """More rotor speeds than this are not looked at."""
@@ -88,6 +88,20 @@ class Outlook:
     def is_too_lightly_damped(self, speed: float) -> bool:
         """Return whether nothing may be excited at a speed."""
         return self.damping(speed) < self.rules.least_damping
+
+    def falls_by_much(self, low: float, high: float) -> bool:
+        """Return whether the damping, as given or at the bad end, falls by much on a way up.
+
+        It counts from the start of the way to the least on it, for whatever reason it falls.
+        """
+        way = [low, *(speed for speed in self.speeds if low < speed < high), high]
+        given = [self.as_given(speed).damping_ratio for speed in way]
+        worst = [self.damping(speed) for speed in way]
+        return min(given) < FALL * given[0] or min(worst) < FALL * worst[0]
+
+    def comes_into_view(self, before: float, speed: float) -> bool:
+        """Return whether the least damped mode, as given or at the bad end, was creep before."""
+        return any(_comes_into_view(those, before, speed) for those in (self.cases[:1], self.cases))
 
     @property
     def imbalance_speeds(self) -> tuple[float, ...]:

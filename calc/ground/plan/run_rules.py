@@ -80,7 +80,7 @@ MOST_LIFT = Quantity(
     source=PRACTICE,
 )
 FINE = 4  # fine steps in a full one; common practice, no source
-FALL = 0.75  # a step over which the damping falls below this fraction is halved; no source
+FALL = 0.75  # a step over which the damping falls below this fraction is a fine one; no source
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from enum import Enum
 
 from calc.declaration import Name
 from calc.ground.plan.outlook import Outlook
-from calc.ground.plan.run_rules import FALL, FINE
+from calc.ground.plan.run_rules import FINE
 
 ORDER_VERDICT = Name("Check of the order")
 
@@ -17,6 +17,7 @@ class Mark(Enum):
 
     HOLD = "hold, excite, measure"
     CREEP = "creep: fine step, excite gently, measure"
+    VIEW = "creep: fine step, another mode comes into view: excite gently, measure"
     LEAST = "least damping expected: excite gently, measure twice"
     TRANSIT = "1/rev of imbalance at an airframe mode: do not dwell"
     STOP = "do not run"
@@ -24,7 +25,7 @@ class Mark(Enum):
     @property
     def is_measured(self) -> bool:
         """Whether the damping is measured at the step."""
-        return self in {Mark.HOLD, Mark.CREEP, Mark.LEAST}
+        return self not in {Mark.TRANSIT, Mark.STOP}
 
 
 class End(Enum):
@@ -71,16 +72,15 @@ def run_up(seen: Outlook, highest: float) -> tuple[list[SpeedStep], End]:
     speeds, end = _open_speeds(seen, highest)
     if not speeds:
         return [], end
-    damping = [seen.damping(speed) for speed in speeds]
-    least = [n for n, speed in enumerate(speeds) if speed in seen.least_damped_speeds]
-    steps, at, last = [SpeedStep(speeds[0], Mark.HOLD)], 0, len(speeds) - 1
+    at, last, stride = 0, len(speeds) - 1, FINE
+    places = [n for n, speed in enumerate(speeds) if speed in seen.least_damped_speeds]
+    if end in {End.BAND, End.DAMPING}:
+        places.append(last)
+    steps = [SpeedStep(speeds[0], Mark.HOLD)]
     while at < last:
-        stride = _stride(damping, least, at)
-        is_fine = stride < _full_stride(last - at)
+        stride = _stride(seen, speeds[at:], [place - at for place in places], stride)
         at += stride
-        shut = at == last and end in {End.BAND, End.DAMPING}
-        mark = Mark.LEAST if at in least else Mark.CREEP if is_fine or shut else Mark.HOLD
-        steps.append(SpeedStep(speeds[at], mark))
+        steps.append(SpeedStep(speeds[at], _mark(seen, speeds[at - stride], speeds[at], stride)))
     return _with_transits(seen, steps), end
 
 
@@ -137,16 +137,26 @@ def _open_speeds(seen: Outlook, highest: float) -> tuple[list[float], End]:
     return found, End.RANGE
 
 
-def _stride(damping: Sequence[float], least: Sequence[int], at: int) -> int:
-    """Return how many fine steps to go on: few where damping falls, one about its minimum."""
-    full = _full_stride(len(damping) - 1 - at)
-    if any(place - FINE <= at <= place for place in least):
+def _stride(seen: Outlook, ahead: Sequence[float], places: Sequence[int], before: int) -> int:
+    """Return how many fine steps to go on from the first of the speeds ahead.
+
+    One up to a place of least damping or a shut end, one where damping falls by much, and one over
+    what is left of a range after a fine step.
+    """
+    room = len(ahead) - 1
+    if any(0 <= place <= FINE for place in places) or (before == 1 and room <= FINE):
         return 1
-    ahead = [place - FINE - at for place in least if place - FINE > at]
-    stride = min(full, *ahead) if ahead else full
-    while stride > 1 and damping[at + stride] < FALL * damping[at]:
-        stride //= 2
-    return stride
+    stride = min(_full_stride(room), *(place - FINE for place in places if place > FINE), FINE)
+    return 1 if seen.falls_by_much(ahead[0], ahead[stride]) else stride
+
+
+def _mark(seen: Outlook, before: float, speed: float, stride: int) -> Mark:
+    """Return what is done at a speed that is reached by so many fine steps."""
+    if speed in seen.least_damped_speeds:
+        return Mark.LEAST
+    if seen.falls_by_much(before, speed) and seen.comes_into_view(before, speed):
+        return Mark.VIEW
+    return Mark.CREEP if stride == 1 else Mark.HOLD
 
 
 def _full_stride(room: int) -> int:
@@ -155,13 +165,23 @@ def _full_stride(room: int) -> int:
 
 
 def _with_transits(seen: Outlook, steps: list[SpeedStep]) -> list[SpeedStep]:
-    """Return the steps, those at a resonance of imbalance passed where damping is ample."""
+    """Return the steps, those at a resonance of imbalance passed where damping is ample.
+
+    Only a full step leads to one that is passed, and damping does not fall by much past it.
+    """
     found = list(steps)
     for place in seen.imbalance_speeds:
         nearest = min(range(len(found)), key=lambda n: abs(found[n].rotor_speed - place))
         step = found[nearest]
-        inside = 0 < nearest < len(found) - 1 and step.mark is Mark.HOLD
-        if inside and _is_transit(seen, step.rotor_speed):
+        if not (0 < nearest < len(found) - 1 and step.mark is Mark.HOLD):
+            continue
+        before, after = found[nearest - 1].rotor_speed, found[nearest + 1].rotor_speed
+        is_full = step.rotor_speed - before > 0.999 * seen.step
+        if (
+            is_full
+            and _is_transit(seen, step.rotor_speed)
+            and not seen.falls_by_much(before, after)
+        ):
             found[nearest] = SpeedStep(step.rotor_speed, Mark.TRANSIT)
     return found
 
@@ -200,6 +220,9 @@ def _unmeasured(seen: Outlook, run: Sequence[SpeedStep], number: int) -> str:
             abs(speed - place) <= fine for speed in measured
         ):
             return "passes the least damping expected without measuring it"
-    if number and after.rotor_speed - before.rotor_speed > 1.000001 * seen.step:
+    gap = after.rotor_speed - before.rotor_speed
+    if number and gap > 1.000001 * seen.step:
         return "longer than the largest step"
+    if number and gap > fine and seen.falls_by_much(before.rotor_speed, after.rotor_speed):
+        return "predicted damping falls by more than a quarter over more than a fine step"
     return ""

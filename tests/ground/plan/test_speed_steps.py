@@ -1,5 +1,7 @@
 """The rules of a ground run, judged on steps of every kind."""
 
+import itertools
+
 import pytest
 from hypothesis import given, settings
 
@@ -15,6 +17,7 @@ from calc.ground.plan.speed_steps import (
 )
 from calc.units import RPM
 from tests.ground.example import ROTOR, SUPPORT, SWEEP
+from tests.ground.oracle import eigenvalues_of_single_blades
 from tests.ground.rotorcraft import Rotorcraft, rotorcraft
 
 RULES = RunRules(frequency_uncertainty=0.0, damping_uncertainty=0.0)
@@ -81,7 +84,7 @@ def test_an_instability_is_never_passed() -> None:
 
     600 kN/m on 3000 kg and four blades of 50 kg: √(600000 / 3200) = 13.693 rad/s.
     """
-    steps = hold(97.0, 104.0, 111.0, 118.0, 125.0, 131.0)
+    steps = hold(*(97.0 + 3.5 * n for n in range(10)))
 
     assert reasons(steps) == []
     steps[1] = SpeedStep(steps[1].rotor_speed, Mark.TRANSIT)
@@ -92,6 +95,55 @@ def test_a_long_step_is_found() -> None:
     """Four per cent of 360 rpm is 14.4 rpm; the way down may be longer."""
     assert reasons(hold(60.0, 74.3)) == []
     assert reasons(hold(60.0, 74.5)) == ["longer than the largest step"]
+
+
+def test_a_fall_of_the_damping_over_a_coarse_step_is_found() -> None:
+    """From 104 to 111 rpm, two fine steps, the least ratio of single blades falls by a quarter."""
+    least = [
+        min(-s.real / abs(s) for s in eigenvalues_of_single_blades(ROTOR, SUPPORT, RPM.si(rpm)))
+        for rpm in (104.0, 111.0)
+    ]
+
+    assert least[1] < 0.75 * least[0]
+    assert reasons(hold(104.0, 111.0)) == [
+        "predicted damping falls by more than a quarter over more than a fine step"
+    ]
+    assert reasons(hold(104.0, 107.5, 111.0)) == []
+
+
+@settings(max_examples=12, deadline=None)
+@given(craft=rotorcraft())
+def test_steps_are_fine_wherever_the_damping_falls(craft: Rotorcraft) -> None:
+    """Any rotorcraft: no more than a quarter less, as given or at the bad end, on a coarse step.
+
+    A step that creeps is a fine one, up to a least damping, up to the end that is shut, and over
+    what is left of a range after a fine step.
+    """
+    speeds = (0.1 * craft.nominal_speed, 1.15 * craft.nominal_speed)
+    known = outlook(
+        craft.rotor, craft.hub.support(craft.rotor), speeds, RunRules(), craft.nominal_speed
+    )
+    steps, end = run_up(known, speeds[1])
+    fine, full = 0.010001 * craft.nominal_speed, 0.04 * craft.nominal_speed
+    gaps = [b.rotor_speed - a.rotor_speed for a, b in itertools.pairwise(steps)]
+
+    for gap, before, after in zip(gaps, steps, steps[1:], strict=False):
+        low, high = before.rotor_speed, after.rotor_speed
+        way = [speed for speed in known.speeds if low < speed <= high]
+        is_steep = min(map(known.damping, way)) < 0.75 * known.damping(low) or (
+            min(known.as_given(speed).damping_ratio for speed in way)
+            < 0.75 * known.as_given(low).damping_ratio
+        )
+        assert gap <= fine or not is_steep
+        assert gap <= fine or after.mark in {Mark.HOLD, Mark.TRANSIT}
+        places = [*known.least_damped_speeds]
+        if end in {End.BAND, End.DAMPING}:
+            places.append(steps[-1].rotor_speed)
+        assert gap <= fine or not any(
+            low < place <= steps[-1].rotor_speed and high > place - 0.99 * full for place in places
+        )
+    if len(gaps) > 1:
+        assert gaps[-1] <= fine or gaps[-2] > fine
 
 
 def test_a_step_that_is_not_run_is_not_judged() -> None:

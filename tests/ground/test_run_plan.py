@@ -171,6 +171,15 @@ def test_steps_are_finer_where_damping_falls() -> None:
     assert views > 0
 
 
+def test_what_is_left_after_a_fine_step_is_gone_in_fine_steps() -> None:
+    """Ranges that end 10.8 and 13.8 rpm past the least damping at 133.2 rpm: no step above 3.6 rpm."""
+    for end in (144.0, 147.0):
+        rows = plan(*CURED, RPM.si(40.0), RPM.si(end), (NOMINAL,)).steps
+        last = [s.rotor_speed for s in rows if s.rotor_speed > RPM.si(130.0)]
+        assert len(last) > 3
+        assert all(RPM.reading(b - a) < 3.6001 for a, b in itertools.pairwise(last))
+
+
 def test_the_last_step_before_what_is_shut_is_a_fine_one() -> None:
     """The example ends before its band: no step of the last full one, 14.4 rpm, is above 3.6."""
     rows = plan(ROTOR, HUB, *SWEEP, (NOMINAL,)).steps

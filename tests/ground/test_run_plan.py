@@ -172,7 +172,7 @@ def test_steps_are_finer_where_damping_falls() -> None:
 
 
 def test_what_is_left_after_a_fine_step_is_gone_in_fine_steps() -> None:
-    """Ranges that end 10.8 and 13.8 rpm past the least damping at 133.2 rpm: no step above 3.6 rpm."""
+    """Ends 10.8 and 13.8 rpm past the least damping at 133.2 rpm, gone in 3.6 rpm at most."""
     for end in (144.0, 147.0):
         rows = plan(*CURED, RPM.si(40.0), RPM.si(end), (NOMINAL,)).steps
         last = [s.rotor_speed for s in rows if s.rotor_speed > RPM.si(130.0)]

@@ -47,18 +47,20 @@ ONE = Unit("", "", "")
 PERCENT = Unit("%", "pct", "per cent", 0.01, also=("percent",))
 PER_REV = Unit("/rev", "/rev", "per revolution", also=("per rev", "P"))
 
-METRE = Unit("m", "m", "metres")
+METRE = Unit("m", "m", "metres", also=("metres", "metre", "meters", "meter"))
 MILLIMETRE = Unit("mm", "mm", "millimetres", 0.001)
-FOOT = Unit("ft", "ft", "feet", _exact(_FOOT))
-INCH = Unit("in", "in", "inches", 0.0254)
+FOOT = Unit("ft", "ft", "feet", _exact(_FOOT), also=("feet", "foot"))
+INCH = Unit("in", "in", "inches", 0.0254, also=("inches", "inch"))
 SQUARE_METRE = Unit("m²", "m2", "square metres", also=("m^2",))
 SQUARE_FOOT = Unit("ft²", "ft2", "square feet", _exact(_FOOT, _FOOT), also=("ft^2", "sq ft"))
 
-METRE_PER_SECOND = Unit("m/s", "m/s", "metres per second")
+METRE_PER_SECOND = Unit("m/s", "m/s", "metres per second", also=("m/sec",))
 KNOT = Unit("kt", "kt", "knots", _exact("1852/3600"), also=("kn", "kts", "knots"))
-KILOMETRE_PER_HOUR = Unit("km/h", "km/h", "kilometres per hour", _exact("10/36"), also=("kph",))
+KILOMETRE_PER_HOUR = Unit(
+    "km/h", "km/h", "kilometres per hour", _exact("10/36"), also=("kph", "km/hr")
+)
 MILE_PER_HOUR = Unit("mph", "mph", "miles per hour", 0.44704)
-FOOT_PER_SECOND = Unit("ft/s", "ft/s", "feet per second", _exact(_FOOT), also=("fps",))
+FOOT_PER_SECOND = Unit("ft/s", "ft/s", "feet per second", _exact(_FOOT), also=("fps", "ft/sec"))
 
 SECOND = Unit("s", "s", "seconds")
 MINUTE = Unit("min", "min", "minutes", 60.0)
@@ -66,8 +68,14 @@ HOUR = Unit("h", "h", "hours", 3600.0)
 PER_SECOND = Unit("1/s", "1/s", "per second", also=("s^-1",))
 HERTZ = Unit("Hz", "Hz", "hertz")
 CYCLE_PER_MINUTE = Unit("cpm", "cpm", "cycles per minute", _exact("1/60"))
-RADIAN_PER_SECOND = Unit("rad/s", "rad/s", "radians per second")
-RPM = Unit("rpm", "rpm", "revolutions per minute", math.pi / 30.0, also=("rev/min", "r/min"))
+RADIAN_PER_SECOND = Unit("rad/s", "rad/s", "radians per second", also=("rad/sec",))
+RPM = Unit(
+    "rpm",
+    "rpm",
+    "revolutions per minute",
+    math.pi / 30.0,
+    also=("rev/min", "r/min", "r.p.m.", "1/min"),
+)
 TURN_PER_SECOND = Unit("Hz", "Hz", "revolutions per second", 2.0 * math.pi, also=("rev/s", "rps"))
 METRE_PER_SECOND_SQUARED = Unit("m/s²", "m/s2", "metres per second squared", also=("m/s^2",))
 STANDARD_GRAVITY = Unit("g", "g", "standard gravity", _exact(_GRAVITY))

@@ -60,6 +60,26 @@ def test_full_turn() -> None:
     assert units.RPM.si(60.0) == pytest.approx(2.0 * math.pi, rel=1e-15)
 
 
+@pytest.mark.parametrize(
+    ("family", "typed", "unit"),
+    [
+        (units.ALTITUDE, "feet", units.FOOT),
+        (units.ALTITUDE, "Metres", units.METRE),
+        (units.LENGTH, "meters", units.METRE),
+        (units.LENGTH, "inches", units.INCH),
+        (units.ROTATION, "rad/sec", units.RADIAN_PER_SECOND),
+        (units.ROTATION, "r.p.m.", units.RPM),
+        (units.ROTATION, "1/min", units.RPM),
+        (units.SPEED, "m/sec", units.METRE_PER_SECOND),
+        (units.SPEED, "ft/sec", units.FOOT_PER_SECOND),
+        (units.SPEED, "km/hr", units.KILOMETRE_PER_HOUR),
+    ],
+)
+def test_usual_spellings_are_read(family: Family, typed: str, unit: units.Unit) -> None:
+    """Spellings that many people type, common practice, no source; capitals make no difference."""
+    assert find_unit(typed, family) is unit
+
+
 @pytest.mark.parametrize("family", families(), ids=lambda family: family[0].key)
 def test_family_is_unambiguous(family: Family) -> None:
     """Each family has an SI unit, and no spelling stands for two of its units."""

@@ -3,7 +3,7 @@
 from html import escape
 
 from calc.declaration import Choice, Field, Name
-from calc.form.answer import symbol_html
+from calc.form.result_table import symbol_html
 from calc.form.showing import shown
 from calc.form.unit_list import limits_hint, unit_list
 from calc.quantity import Quantity

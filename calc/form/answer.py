@@ -1,26 +1,21 @@
 """The answer to a calculation as HTML: results, warnings, working and figure."""
 
-from collections.abc import Iterable, Mapping, Sequence
-from functools import partial
+from collections.abc import Iterable, Mapping
 from html import escape
 from typing import Any
 
-from calc import VERSION, symbol
-from calc.declaration import Choice, Declaration, Field, Name, Table, inputs
+from calc import VERSION
+from calc.declaration import Name, Table, inputs
 from calc.form.calculation import NOTICE, Calculation, latest, short_name
 from calc.form.content import unit_of
-from calc.form.showing import in_other_units, number
-from calc.form.shown_in import ShownIn, column_name, row_values
-from calc.form.unit_list import result_units
+from calc.form.result_table import cut, result_row, result_table, rows_cut
+from calc.form.showing import number
 from calc.quantity import Quantity
 from calc.unit_systems import STARTING
 from calc.working import MathML, Step, flat
 
 LARGEST = 190_000
 """Characters of an answer, so that it stays below 200 kB; a figure or working beyond it goes."""
-
-LONGEST_TABLE = 100
-"""Rows of a table of results that a page shows; the CSV copy has them all."""
 
 WIDEST_BESIDE = 6
 """Columns of a table of results that stands beside the inputs; a wider one follows below."""
@@ -80,7 +75,7 @@ def result_html(calculation: Calculation, digits: int = 4) -> str:
     if calculation.problems:
         return f'<p class="no-result">— {escape(calculation.problems[0].message)}</p>'
     numbers = "".join(
-        _result_row(f, value, calculation.shown_in, digits)
+        result_row(f, value, calculation.shown_in, digits)
         for f, value in calculation.results
         if isinstance(f.declaration, Quantity)
     )
@@ -97,13 +92,13 @@ def result_html(calculation: Calculation, digits: int = 4) -> str:
     for f, value in calculation.results:
         if isinstance(f.declaration, Table):
             wide = len(inputs(f.declaration.row)) > WIDEST_BESIDE and bool(parts or figure)
-            table = _result_table(f, value, calculation.shown_in, digits)
+            table = result_table(f, value, calculation.shown_in, digits)
             (below if wide else beside).append(table)
     steps = calculation.working(MathML())
     lines = _working(steps)
     weight = sum(map(len, (*parts, *beside, *below)))
     if weight + len(figure) > LARGEST:
-        figure = _cut("The figure has too much in it to be shown")
+        figure = cut("The figure has too much in it to be shown")
     if weight + len(figure) + len(lines) > LARGEST:
         lines = ""
     shown = "\n".join(filter(None, [*parts, figure, *beside]))
@@ -142,11 +137,6 @@ def spoken(calculation: Calculation, digits: int = 4) -> str:
     return ". ".join(sentence.rstrip(".") for sentence in sentences if sentence)
 
 
-def symbol_html(declaration: Declaration) -> str:
-    """Return the symbol of a quantity as MathML, or nothing if it has none."""
-    return f"<math>{symbol.mathml(declaration.symbol)}</math>" if declaration.symbol else ""
-
-
 def _verdicts(calculation: Calculation) -> list[str]:
     said = [
         f"{f.declaration.label}: {value}"
@@ -154,64 +144,6 @@ def _verdicts(calculation: Calculation) -> list[str]:
         if isinstance(f.declaration, Name) and value
     ]
     return [calculation.remark, *said] if calculation.remark else said
-
-
-def _result_row(f: Field, value: float | None, shown_in: ShownIn, digits: int) -> str:
-    quantity = f.declaration
-    assert isinstance(quantity, Quantity)
-    unit = shown_in.unit(f.name, quantity)
-    others = in_other_units(quantity, value, unit, digits)
-    return (
-        f'<tr><th scope="row">{escape(quantity.label)}</th>'
-        f'<td class="symbol">{symbol_html(quantity)}</td>'
-        f'<td class="number">{number(quantity, value, unit, digits)}</td>'
-        f'<td class="unit">{result_units(f.name, quantity, shown_in)}</td>'
-        f'<td class="others">{" · ".join(others)}</td></tr>'
-    )
-
-
-def _result_table(f: Field, rows: Sequence[Any], shown_in: ShownIn, digits: int) -> str:
-    assert isinstance(f.declaration, Table)
-    label = escape(f.declaration.label)
-    columns = [c._replace(name=column_name(f, c)) for c in inputs(f.declaration.row)]
-    head = "".join(_column(column, shown_in) for column in columns)
-    body = "".join(
-        f"<tr>{''.join(map(partial(_cell, shown_in, digits), columns, row_values(row)))}</tr>"
-        for row in rows[:LONGEST_TABLE]
-    )
-    return (
-        '<div class="scroll-box" tabindex="0">'
-        f'<table class="table rows"><caption>{label}</caption>'
-        f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody></table></div>"
-        f"{_rows_cut(len(rows), LONGEST_TABLE, 'the CSV copy')}"
-    )
-
-
-def _rows_cut(rows: int, shown: int, file: str) -> str:
-    """Return the sentence that says how many rows are not shown, if any."""
-    return _cut(f"The first {shown} of {rows} rows; {file} has them all") if rows > shown else ""
-
-
-def _cut(sentence: str) -> str:
-    return f'<p class="cut">{sentence}.</p>'
-
-
-def _column(column: Field, shown_in: ShownIn) -> str:
-    label = escape(column.declaration.label)
-    if not isinstance(column.declaration, Quantity):
-        return f'<th scope="col">{label}</th>'
-    units = result_units(column.name, column.declaration, shown_in)
-    return f'<th scope="col" class="number">{label}{f", {units}" if units else ""}</th>'
-
-
-def _cell(shown_in: ShownIn, digits: int, column: Field, value: Any) -> str:
-    match column.declaration:
-        case Quantity() as quantity:
-            unit = shown_in.unit(column.name, quantity)
-            return f'<td class="number">{number(quantity, value, unit, digits)}</td>'
-        case Choice() as choice:
-            value = choice.options[value]
-    return f"<td>{escape(str(value))}</td>"
 
 
 def _figure(calculation: Calculation) -> str:
@@ -245,7 +177,7 @@ def _data(table: list[list[str]]) -> str:
         '<button type="button" data-save="svg">Save as SVG</button>'
         '<div class="scroll-box" tabindex="0">'
         f'<table class="table"><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table></div>'
-        f"{_rows_cut(len(body), LONGEST_DATA, 'the CSV file')}</details>"
+        f"{rows_cut(len(body), LONGEST_DATA, 'the CSV file')}</details>"
     )
 
 

@@ -5,9 +5,10 @@ from html import escape
 
 from calc.catalogue import entry, formula
 from calc.declaration import Choice, Field, Name, Table, inputs
-from calc.form.answer import result_html, symbol_html
+from calc.form.answer import result_html
 from calc.form.calculation import calculate, short_name, start
 from calc.form.reading import cells, entry_of
+from calc.form.result_table import symbol_html
 from calc.form.unit_list import limits_hint, slider_scale, system_list, unit_list, unit_phrase
 from calc.quantity import Quantity
 

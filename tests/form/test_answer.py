@@ -9,9 +9,10 @@ import pytest
 from calc import VERSION
 from calc.catalogue import FORMULAS, formula
 from calc.declaration import Table, inputs
-from calc.form.answer import LONGEST_DATA, LONGEST_TABLE, answer, result_html
+from calc.form.answer import LONGEST_DATA, answer, result_html
 from calc.form.calculation import NOTICE, calculate, start
 from calc.form.copying import copies
+from calc.form.result_table import LONGEST_TABLE
 from calc.ground import modal_support, time_history, whirl_view
 from calc.harmonics import run_up
 

@@ -18,26 +18,12 @@ function button(label, name, text) {
   element.textContent = label;
   element.setAttribute("aria-label", name);
   element.addEventListener("click", async () => {
-    const copied = await copy(text());
+    const copied = await calculator.desk.toClipboard(text());
     element.textContent = copied ? "Copied" : "Press Ctrl+C";
     announce(copied ? "Copied" : "Not copied");
     setTimeout(() => (element.textContent = label), 2000);
   });
   return element;
-}
-
-async function copy(text) {
-  try {
-    await navigator.clipboard.writeText(text); // absent on a plain-http intranet
-    return true;
-  } catch {
-    const field = document.body.appendChild(document.createElement("textarea"));
-    field.value = text;
-    field.select();
-    const copied = document.execCommand("copy");
-    field.remove();
-    return copied;
-  }
 }
 
 function announce(text) {

@@ -103,16 +103,19 @@
     list.dispatchEvent(new Event("change", { bubbles: true }));
   }
 
+  /** Put a text on the clipboard; return whether it is there. */
   async function toClipboard(text) {
     try {
-      await navigator.clipboard.writeText(text);
+      await navigator.clipboard.writeText(text); // absent on a plain-http intranet
+      return true;
     } catch {
       const area = document.createElement("textarea");
       area.value = text;
       document.body.append(area);
       area.select();
-      document.execCommand("copy");
+      const copied = document.execCommand("copy");
       area.remove();
+      return copied;
     }
   }
 

@@ -2,7 +2,7 @@
 (globalThis.calculator ??= {}).problems = (() => {
   "use strict";
 
-  const { view } = calculator;
+  const { fields, view } = calculator;
   const ERROR = "Error: "; // before the title of the page, while a form shows its problems
 
   /** Show problems {message, field, cell} and give the summary the focus if it may have it. */
@@ -43,7 +43,7 @@
 
   function fieldOf(form, field, cell) {
     const place = cell ? { key: field, number: cell[0], column: cell[1] } : { key: field };
-    return view.fieldAt(form, place);
+    return fields.fieldAt(form, place);
   }
 
   function clear(form) {

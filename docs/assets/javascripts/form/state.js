@@ -19,7 +19,7 @@
  * Digits and the units of results are no entries: choosing them is no edit, and Undo leaves them.
  *
  * Every function returns a new state and leaves the old one alone.  `shape` describes the form, as
- * view.js reads it from the page: {name, title, keys, fields}, a field by key {kind, label}, the
+ * fields.js reads it from the page: {name, title, keys, fields}, a field by key {kind, label}, the
  * kind being "number" with units, "word", "choice" with options, or "table" with columns, the cells
  * of a new row (empty), the most rows it takes (atMost) and the cells that a row must give
  * (leastCells): links from before the other columns were there have no more.

@@ -3,6 +3,7 @@ addEventListener("DOMContentLoaded", () => {
   "use strict";
 
   const { entry, view } = calculator;
+  const { kindOf } = calculator.fields;
   const { state } = dataSheet;
 
   function shapeOf(root) {
@@ -12,7 +13,7 @@ addEventListener("DOMContentLoaded", () => {
       const around = most ? section.querySelector("template").content : section;
       const fields = [...around.querySelectorAll(".sheet-field")].map((field) => {
         const { label, usual } = field.dataset;
-        const kind = view.kindOf(field.querySelector(".sheet-entry"), field);
+        const kind = kindOf(field.querySelector(".sheet-entry"), field);
         return [field.dataset.field, { label, usual: usual !== undefined, ...kind }];
       });
       found[section.dataset.section] = { most, fields: Object.fromEntries(fields) };

@@ -58,7 +58,7 @@ def test_typed_numbers_are_answered(reader: Reader) -> None:
     [
         ("temperature_offset", "20 C", ["20", "degC"]),
         ("airspeed", "160kts", ["160", "kt"]),
-        ("radius", "27 feet", ["27 feet", "m"]),
+        ("radius", "27 cubits", ["27 cubits", "m"]),
     ],
 )
 def test_any_spelling_of_a_unit_moves_into_the_list(

@@ -3,40 +3,23 @@
 from collections.abc import Iterable, Iterator, Sequence
 from html import escape
 
-from calc import VERSION
 from calc.catalogue import entry
 from calc.declaration import Field, Table
-from calc.form.calculation import NOTICE, source
+from calc.form.calculation import source
 from calc.form.content import LONGEST_TABLE, given, plain_results, result, result_tables
 from calc.form.showing import shown
 from calc.sheet.layout import sections
 from calc.sheet.sheet import ORIGINS, Sheet, Value, in_words
 from calc.survey.headline import decides, headline
+from calc.survey.printed import foot_of, made_from, page, table
 from calc.survey.sensitivity import Sensitivity
 from calc.survey.survey import Answer
 from calc.working import Text, flat
-
-STYLE = """
-:root{color-scheme:light;--figure-font:system-ui,sans-serif}
-body{font:15px/1.45 system-ui,sans-serif;color:#1b2733;max-width:62rem}
-body{margin:2rem auto;padding:0 1rem}
-h1,h2,h3{line-height:1.2;break-after:avoid}h2{border-top:1px solid #9aa7b2;padding-top:1rem}
-table{border-collapse:collapse;margin:.6rem 0}caption{text-align:left;font-weight:600}
-th,td{border-bottom:1px solid #d5dce2;padding:.2rem .6rem .2rem 0;text-align:left}
-th,td{vertical-align:top}
-.wide{overflow-x:auto}svg{max-width:44rem;width:100%;height:auto}
-.warning,.caution,.needs{border-left:4px solid #b54708;background:#fff6ed;padding:.4rem .8rem}
-.caution{border-color:#b42318;background:#fef3f2}.needs{border-color:#475467;background:#f2f4f7}
-code{overflow-wrap:anywhere}pre{white-space:pre-wrap;font-size:.85rem}
-@media print{body{margin:0;max-width:none;font-size:10pt}.answer{break-before:page}}
-"""
 
 ONE_AT_A_TIME = (
     "One input at a time, the others as given: several that are off together move the result "
     "further, and an input without a tolerance is taken as exact. The ends are no bounds."
 )
-
-POLICY = "default-src 'none'; style-src 'unsafe-inline'"
 
 CAUTIONS = {
     "ground": "Ground resonance can destroy an aircraft within seconds. Nobody may run a rotor "
@@ -64,15 +47,8 @@ def report(sheet: Sheet, digest: str, answers: Sequence[tuple[Answer, Sensitivit
     parts = [*_head(sheet, digest), *_glance(answers), *_data(sheet)]
     for answer, sensitivity in answers:
         parts += _answer(answer, sensitivity)
-    title = escape(sheet.title or "Data sheet without a title")
-    return (
-        '<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8">'
-        '<meta name="viewport" content="width=device-width">'
-        f'<meta http-equiv="Content-Security-Policy" content="{POLICY}">'
-        f"<title>{title}: survey</title><style>{STYLE}</style></head><body>\n"
-        + "\n".join(parts)
-        + "\n</body></html>\n"
-    )
+    title = f"{sheet.title or 'Data sheet without a title'}: survey"
+    return page(title, parts, foot_of(title, digest))
 
 
 def answer_html(answer: Answer, sensitivity: Sensitivity | None) -> str:
@@ -84,8 +60,7 @@ def _head(sheet: Sheet, digest: str) -> Iterator[str]:
     yield f"<h1>{escape(sheet.title or 'Data sheet without a title')}: survey</h1>"
     if sheet.note:
         yield f"<p>{escape(sheet.note)}</p>"
-    yield f"<p>Rotorcraft vibration handbook {VERSION}. {NOTICE}</p>"
-    yield f"<p>Data sheet with SHA-256 <code>{escape(digest)}</code></p>"
+    yield made_from(digest)
 
 
 def _glance(answers: Iterable[tuple[Answer, Sensitivity | None]]) -> Iterator[str]:
@@ -96,7 +71,7 @@ def _glance(answers: Iterable[tuple[Answer, Sensitivity | None]]) -> Iterator[st
         warned = "yes" if answer.warnings else ""
         cells = [escape(headline(answer)), warned, escape(decides(sensitivity))]
         rows.append([link, *cells])
-    yield _table("", ["Result", "In short", "Warnings", "Decided by, over its tolerance"], rows)
+    yield table("", ["Result", "In short", "Warnings", "Decided by, over its tolerance"], rows)
 
 
 def _data(sheet: Sheet) -> Iterator[str]:
@@ -105,13 +80,13 @@ def _data(sheet: Sheet) -> Iterator[str]:
         if not part.is_table:
             values = {f.name: sheet.value(f"{part.key}.{f.name}") for f in part.fields}
             rows = [[escape(f.declaration.label), *_value(f, values[f.name])] for f in part.fields]
-            yield _table(part.title, ["", "Value", "From", "Tolerance"], rows)
+            yield table(part.title, ["", "Value", "From", "Tolerance"], rows)
         elif sheet.rows.get(part.key):
             heads = [f.declaration.label for f in part.fields]
             rows = [
                 [_cell(f, row.get(f.name)) for f in part.fields] for row in sheet.rows[part.key]
             ]
-            yield _table(part.title, heads, rows)
+            yield table(part.title, heads, rows)
 
 
 def _value(f: Field, value: Value | None) -> list[str]:
@@ -152,15 +127,15 @@ def _answer(answer: Answer, sensitivity: Sensitivity | None) -> Iterator[str]:
             for f, value in plain_results(calculation)
             if f"{f.declaration.label}: {value}" != headline(answer)
         ]
-        yield _table("Results", ["", ""], rows)
+        yield table("Results", ["", ""], rows)
         if (chart := calculation.chart) is not None:
             title = f"<figcaption>{escape(chart.title)}</figcaption>"
             yield f"<figure>{chart.svg(asked.key)}{title}</figure>"
-        for table in result_tables(calculation):
-            cells = [list(map(escape, row)) for row in table.rows[:LONGEST_TABLE]]
-            yield _table(table.label, table.heads, cells)
-            if len(table.rows) > LONGEST_TABLE:
-                rows_in_all = len(table.rows)
+        for part in result_tables(calculation):
+            cells = [list(map(escape, row)) for row in part.rows[:LONGEST_TABLE]]
+            yield table(part.label, part.heads, cells)
+            if len(part.rows) > LONGEST_TABLE:
+                rows_in_all = len(part.rows)
                 yield f"<p>The first {LONGEST_TABLE} of {rows_in_all} rows; the CSV has all.</p>"
         yield from _sensitivity(sensitivity)
         inputs = [
@@ -168,7 +143,7 @@ def _answer(answer: Answer, sensitivity: Sensitivity | None) -> Iterator[str]:
             for f, text in given(calculation)
             if not isinstance(f.declaration, Table) and f.name in asked.entries
         ]
-        yield _table("Inputs of this result", ["", ""], inputs)
+        yield table("Inputs of this result", ["", ""], inputs)
         lines = [step.heading or step.line for step in flat(calculation.working(Text()))]
         if lines:
             text = escape("\n".join(lines))
@@ -194,18 +169,7 @@ def _sensitivity(found: Sensitivity | None) -> Iterator[str]:
     about = f" of {found.about}" if found.about else ""
     title = f"Sensitivity: {found.figure.label} {shown(quantity, found.value)}{about}"
     heads = ["Input, one at a time", "Value and tolerance", "At its low end", "At its high end"]
-    yield _table(title, heads, rows)
+    yield table(title, heads, rows)
     yield f"<p>{ONE_AT_A_TIME}</p>"
     if found.left_out:
         yield f"<p>{found.left_out} more inputs have tolerances that were not looked at.</p>"
-
-
-def _table(caption: str, heads: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
-    """Return a table; the cells of its rows are HTML, its heads are text."""
-    if not rows:
-        return ""
-    title = f"<caption>{escape(caption)}</caption>" if caption else ""
-    head = "".join(f'<th scope="col">{escape(text)}</th>' for text in heads)
-    top = f"<thead><tr>{head}</tr></thead>" if any(heads) else ""
-    body = "".join(f"<tr>{''.join(f'<td>{cell}</td>' for cell in row)}</tr>" for row in rows)
-    return f'<div class="wide"><table>{title}{top}<tbody>{body}</tbody></table></div>'

@@ -33,6 +33,8 @@ _FEET_AND_POUNDS: Mapping[str, str] = {
     "N.m/rad": "lbf.ft/rad",
     "N.m.s/rad": "lbf.ft.s/rad",
     "N.m2": "lbf.ft2",
+    "kW": "hp",
+    "m3/N": "ft3/lbf",
 }
 
 _IN_PLACE: Mapping[str, Mapping[str, str]] = {

@@ -177,6 +177,18 @@ POUND_SQUARE_FOOT = Unit(
     "lbf·ft²", "lbf.ft2", "pound-force square feet", _exact(_POUND, _GRAVITY, _FOOT, _FOOT)
 )
 
+WATT = Unit("W", "W", "watts")
+KILOWATT = Unit("kW", "kW", "kilowatts", 1000.0)
+HORSEPOWER = Unit("hp", "hp", "horsepower, 550 foot pounds force a second", 550.0 * _FOOT_POUND)
+CUBIC_METRE_PER_NEWTON = Unit("m³/N", "m3/N", "cubic metres per newton", also=("m^3/N",))
+CUBIC_FOOT_PER_POUND = Unit(
+    "ft³/lbf",
+    "ft3/lbf",
+    "cubic feet per pound force",
+    _exact(_FOOT, _FOOT, _FOOT) / _exact(_POUND, _GRAVITY),
+    also=("ft^3/lbf", "ft3/lb"),
+)
+
 Family = tuple[Unit, ...]
 """Units for one kind of quantity; the first is the one that a form starts with."""
 
@@ -217,6 +229,8 @@ ENERGY: Family = (JOULE, FOOT_POUND)
 MOMENT: Family = (NEWTON_METRE, FOOT_POUND)
 ANGULAR_STIFFNESS: Family = (NEWTON_METRE_PER_RADIAN, FOOT_POUND_PER_RADIAN)
 ANGULAR_DAMPING: Family = (NEWTON_METRE_SECOND_PER_RADIAN, FOOT_POUND_SECOND_PER_RADIAN)
+POWER: Family = (KILOWATT, WATT, HORSEPOWER)
+AUTOROTATION_INDEX: Family = (CUBIC_METRE_PER_NEWTON, CUBIC_FOOT_PER_POUND)
 BENDING_STIFFNESS: Family = (NEWTON_SQUARE_METRE, POUND_SQUARE_FOOT)
 
 

@@ -30,6 +30,7 @@ NIST_SP_811 = {
     units.INCH_OF_MERCURY: "3386.389",
     units.RPM: "0.1047198",
     units.DEGREE: "0.01745329",
+    units.HORSEPOWER: "745.6999",
 }
 
 FAMILIES = {

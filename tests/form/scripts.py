@@ -27,7 +27,7 @@ def called(function: str, *arguments: Any) -> Any:
 @cache
 def _engine() -> MiniRacer:
     engine = MiniRacer()
-    for name in ("entry", "link", "state", "paste"):
+    for name in ("entry", "link", "history", "rows", "state", "paste"):
         engine.eval(FOLDER.joinpath(f"{name}.js").read_text(encoding="utf-8"))
     return engine
 

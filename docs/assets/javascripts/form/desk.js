@@ -82,6 +82,20 @@
 
   /* ---- keyboard, clipboard, files ---- */
 
+  /** Whether a key was pressed with which a reader takes back an edit. */
+  function isUndo({ key, ctrlKey, metaKey, shiftKey, altKey }) {
+    return (ctrlKey || metaKey) && !shiftKey && !altKey && key.toLowerCase() === "z";
+  }
+
+  /** Ask once more before what cannot be undone: the first press of a button changes its words. */
+  function isSure(pressed, words) {
+    const { first } = pressed.dataset;
+    if (first === undefined) pressed.dataset.first = pressed.textContent;
+    else delete pressed.dataset.first;
+    pressed.textContent = first ?? words;
+    return first !== undefined;
+  }
+
   /** Choose an option of a list by the beginning of any of its words. */
   function chooseByTyping(event) {
     const list = event.target;
@@ -135,6 +149,6 @@
 
   return {
     asked, same, isIdle, prefix, openLinks, keepAddress,
-    chooseByTyping, toClipboard, flash, download,
+    isUndo, isSure, chooseByTyping, toClipboard, flash, download,
   };
 })();

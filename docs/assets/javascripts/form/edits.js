@@ -80,8 +80,7 @@
     }
 
     function onKey(event) {
-      const command = (event.ctrlKey || event.metaKey) && !event.shiftKey && !event.altKey;
-      if (command && event.key.toLowerCase() === "z" && own.state().past.length > 0) {
+      if (desk.isUndo(event) && own.state().past.length > 0) {
         event.preventDefault();
         own.undo();
         if (desk.isIdle()) form.querySelector(".undo").focus();

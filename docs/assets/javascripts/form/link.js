@@ -64,11 +64,15 @@
   }
 
   function decoded(text) {
-    const spaced = text.replaceAll("+", " ");
+    return unquoted(text.replaceAll("+", " "));
+  }
+
+  /** Return a text without its per cent signs; as it is where they stand for nothing. */
+  function unquoted(text) {
     try {
-      return decodeURIComponent(spaced);
+      return decodeURIComponent(text);
     } catch {
-      return spaced;
+      return text;
     }
   }
 
@@ -137,5 +141,5 @@
     return { form, entries: {}, doubts, system: null, results: {}, strange: [] };
   }
 
-  return { UNITS, fragment, received, opened, unitsText };
+  return { UNITS, fragment, received, opened, unitsText, unquoted };
 })();

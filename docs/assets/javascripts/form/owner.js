@@ -90,11 +90,7 @@
 
   /** Removing asks once more, for it cannot be undone. */
   function remove(pressed, id, acts) {
-    if (pressed.dataset.sure === undefined) {
-      pressed.dataset.sure = "";
-      pressed.textContent = "Remove these numbers for good";
-      return;
-    }
+    if (!desk.isSure(pressed, "Remove these numbers for good")) return;
     fleet.remove(id);
     acts.load(acts.start(), "example");
   }

@@ -27,9 +27,7 @@
 (globalThis.calculator ??= {}).state = (() => {
   "use strict";
 
-  const { entry } = calculator;
-  const PAST = 50; // edits that can be undone
-  let rowsMade = 0;
+  const { entry, history, rows: lists, link: { unquoted } } = calculator;
 
   /** Return the first state of a form: its example. */
   function started(shape, example, system) {
@@ -39,25 +37,18 @@
 
   /** Return the state after `change`, which Undo takes back; edits of one place in a row are one. */
   function edited(state, change, place = null) {
-    const { past, ...before } = state;
-    const kept = place !== null && place === state.place ? past : [...past, before].slice(-PAST);
+    const { past: _, ...before } = state;
     const origin = state.origin === "link" ? "link" : "mine";
     const notes = state.origin === "link" ? state.notes : [];
     const next = { ...state, origin, notes, touched: true, ...change };
-    return { ...next, past: kept, place, revision: state.revision + 1 };
-  }
-
-  /** End the edit of a place: what is typed there next is an edit of its own. */
-  function settled(state) {
-    return { ...state, place: null };
+    return { ...next, ...history.edited(state, before, place) };
   }
 
   function undone(state) {
     if (state.past.length === 0) return state;
-    const revision = state.revision + 1;
     const { past, digits, system, results } = state;
-    const kept = { past: past.slice(0, -1), digits, system, results };
-    return { ...past.at(-1), ...kept, place: null, revision, since: revision };
+    const left = history.undone(state);
+    return { ...past.at(-1), digits, system, results, ...left, since: left.revision };
   }
 
   /** Another view of the same entries: digits, a system of units, or a unit of a result. */
@@ -116,15 +107,7 @@
   }
 
   function made(cells) {
-    return { id: ++rowsMade, cells: cells.map(({ text, unit = "" }) => ({ text, unit })) };
-  }
-
-  function unquoted(text) {
-    try {
-      return decodeURIComponent(text);
-    } catch {
-      return text;
-    }
+    return lists.made({ cells: cells.map(({ text, unit = "" }) => ({ text, unit })) });
   }
 
   /** Return the entries as texts, by key: what is linked and kept. */
@@ -201,22 +184,21 @@
   }
 
   function rowAdded(state, key, field) {
-    const value = state.values[key];
-    if (value.rows.length >= field.atMost) return state;
-    return edited(state, withRows(state, key, [...value.rows, made(field.empty)]));
+    return relisted(state, key, (rows) => lists.added(rows, made(field.empty), field.atMost));
   }
 
   function rowRemoved(state, key, id) {
-    return edited(state, withRows(state, key, state.values[key].rows.filter((row) => row.id !== id)));
+    return relisted(state, key, (rows) => lists.removed(rows, id));
   }
 
-  /** Move a row up (-1) or down (1) by one place; at the end of the table it stays. */
   function rowMoved(state, key, id, by) {
+    return relisted(state, key, (rows) => lists.moved(rows, id, by));
+  }
+
+  function relisted(state, key, change) {
     const { rows } = state.values[key];
-    const from = rows.findIndex((row) => row.id === id);
-    const other = rows[from + by];
-    if (!other) return state;
-    return edited(state, withRows(state, key, rows.with(from, other).with(from + by, rows[from])));
+    const next = change(rows);
+    return next === rows ? state : edited(state, withRows(state, key, next));
   }
 
   function withRows(state, key, rows) {
@@ -224,7 +206,7 @@
   }
 
   return {
-    started, edited, settled, undone, viewed, loaded, entries, request, made,
+    started, edited, settled: history.settled, undone, viewed, loaded, entries, request, made,
     typed, left, unitChosen, resultUnitChosen, rowAdded, rowRemoved, rowMoved, withRows,
   };
 })();

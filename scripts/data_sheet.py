@@ -5,7 +5,7 @@ from html import escape
 from calc.declaration import Choice, Field, Name
 from calc.form.result_table import symbol_html
 from calc.form.showing import shown
-from calc.form.unit_list import limits_hint, unit_list
+from calc.form.unit_list import limits_hint, system_list, unit_list
 from calc.quantity import Quantity
 from calc.sheet.layout import Section, sections
 from calc.sheet.sheet import ORIGINS, UNKNOWN
@@ -37,7 +37,8 @@ The command <code>python3 -m calc survey FILE --out DIR</code> does the same wit
 <button type="button" data-do="save">Save as a file</button>
 <button type="button" data-do="undo" aria-disabled="true">Undo</button>
 <button type="button" data-do="blank">Empty sheet</button>
-<button type="button" data-do="delete">Delete my data</button></div>
+<button type="button" data-do="delete">Delete my data</button>
+{system_list()}</div>
 <div class="sheet-compare" tabindex="-1" hidden></div>
 <div class="sheet-problems" tabindex="-1" hidden></div>
 <div class="sheet-head">
@@ -48,8 +49,8 @@ The command <code>python3 -m calc survey FILE --out DIR</code> does the same wit
 <h2 id="survey">Survey</h2>
 <div class="sheet-bar"><button type="button" data-do="survey">Compute the survey</button>
 <button type="button" data-do="stop" hidden>Stop (Esc)</button>
-<button type="button" data-do="report" aria-disabled="true">Save the report</button>
-<button type="button" data-do="print" aria-disabled="true">Print the survey</button></div>
+<button type="button" data-do="report" data-whole aria-disabled="true">Save the report</button>
+<button type="button" data-do="print" data-whole aria-disabled="true">Print the survey</button></div>
 <p class="sheet-progress" role="status"></p>
 <div class="sheet-answers"></div>
 </div>

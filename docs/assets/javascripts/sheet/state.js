@@ -2,12 +2,14 @@
  *
  *   content   {title, note, values, rows}: a value by "section.name", and rows {id, values} by
  *             section with a value by name
- *   revision  grows with every change; a survey belongs to the revision it was computed for
- *   past      the contents before the last edits, for Undo
+ *   past, place, revision  as history.js has them: `past` holds contents, and a survey belongs to
+ *             the revision it was computed for
  *
- * A value is {text, unit, shown, raw, origin, tolerance}: an entry as entry.js has it, with what a
+ * A value is {text, unit, own, raw, origin, tolerance}: an entry as entry.js has it, with what a
  * file held as long as nobody typed over it, where it came from and how far it may be off.  What is
  * held in a file is what was typed; another unit that is chosen changes what is shown alone.
+ * `system` is the system of units of the handbook, which fields follow that have no unit of their
+ * own; so does a value that a file has in the unit that the sheet starts with.
  *
  * The scripts of the page wait for those of forms, which stand further down in it.
  *
@@ -17,45 +19,40 @@
 addEventListener("DOMContentLoaded", () => {
   "use strict";
 
-  const { entry } = calculator;
+  const { entry, history, rows: lists } = calculator;
   const UNKNOWN = "unknown";
-  const PAST = 50; // edits that can be undone
-  let rowsMade = 0;
-
   const EMPTY = { title: "", note: "", values: {}, rows: {} };
 
+  function started(shape) {
+    return { content: loaded(EMPTY, shape), past: [], place: null, revision: 0 };
+  }
+
   /** Return the content of a sheet as Python holds it: [text, origin, tolerance] by place. */
-  function loaded(held, shape) {
+  function loaded(held, shape, system) {
     const content = { title: held.title, note: held.note, values: {}, rows: {} };
     for (const [key, { most, fields }] of Object.entries(shape)) {
-      if (most) content.rows[key] = (held.rows[key] ?? []).map((row) => rowOf(row, fields));
+      if (most) content.rows[key] = (held.rows[key] ?? []).map((row) => rowOf(row, fields, system));
       else {
         for (const [name, field] of Object.entries(fields)) {
-          content.values[`${key}.${name}`] = valueOf(held.values[`${key}.${name}`], field);
+          content.values[`${key}.${name}`] = valueOf(held.values[`${key}.${name}`], field, system);
         }
       }
     }
     return content;
   }
 
-  function rowOf(row, fields) {
-    const own = Object.entries(fields).map(([name, field]) => [name, valueOf(row[name], field)]);
-    return { id: ++rowsMade, values: Object.fromEntries(own) };
+  function rowOf(row, fields, system) {
+    const own = ([name, field]) => [name, valueOf(row[name], field, system)];
+    return lists.made({ values: Object.fromEntries(Object.entries(fields).map(own)) });
   }
 
-  function valueOf([raw, origin, tolerance] = [undefined, UNKNOWN, ""], field) {
+  function valueOf([raw, origin, tolerance] = [undefined, UNKNOWN, ""], field, system) {
     const text = raw === undefined || raw === UNKNOWN ? "" : raw;
     const said = { raw, origin, tolerance };
     if (field.kind !== "number") return { text, ...said };
-    const first = field.units[0].key;
-    return { ...adopted({ text, unit: first, shown: first }, field.units), ...said };
-  }
-
-  /** A unit behind a number goes into the list; a per cent stays beside it where there is no unit. */
-  function adopted(value, units) {
-    const found = entry.read(value.text, units);
-    if (!found?.unit || (units[0].key === "" && found.unit.key !== value.shown)) return value;
-    return { ...value, text: found.text, unit: found.unit.key, shown: found.unit.key };
+    const unit = field.units[0].key;
+    const kept = entry.adopted({ text, unit, own: null }, unit, field.units, system);
+    return { text: kept.text, unit: kept.unit, own: kept.own ?? null, ...said };
   }
 
   /** Return a content as Python holds it. */
@@ -99,22 +96,24 @@ addEventListener("DOMContentLoaded", () => {
     return ![UNKNOWN, ""].includes(textOf(value, field));
   }
 
+  /** Return the unit that a value is shown in. */
+  function shownIn({ own }, field, system) {
+    return entry.unitOf(own, field.units, system);
+  }
+
   /** Return the state after an edit, which Undo takes back; edits of one place in a row are one. */
   function edited(state, content, place = null) {
-    const isSame = place !== null && place === state.place;
-    const past = isSame ? state.past : [...state.past, state.content].slice(-PAST);
-    return { content, past, place, revision: state.revision + 1 };
+    return { content, ...history.edited(state, state.content, place) };
   }
 
   function undone(state) {
     if (state.past.length === 0) return state;
-    const { past, revision } = state;
-    return { content: past.at(-1), past: past.slice(0, -1), place: null, revision: revision + 1 };
+    return { content: state.past.at(-1), ...history.undone(state) };
   }
 
-  /** End the edit of a place: what is typed there next is an edit of its own. */
-  function settled(state) {
-    return { ...state, place: null };
+  /** Return the state with another content among those before, below what stood here last. */
+  function remembered(state, content) {
+    return { ...state, past: [...state.past.slice(0, -1), content, ...state.past.slice(-1)] };
   }
 
   /** Return a content with the value at a place {section, row, name} changed. */
@@ -134,35 +133,43 @@ addEventListener("DOMContentLoaded", () => {
   }
 
   /** A reader typed `text`: it is in the unit that is shown, and what a file held is gone. */
-  function typed(value, text) {
-    return { ...value, text, unit: value.shown, raw: undefined };
+  function typed(value, text, field, system) {
+    const unit = field.kind === "number" ? { unit: shownIn(value, field, system) } : {};
+    return { ...value, text, ...unit, raw: undefined };
   }
 
   /** A field was left: a unit behind its number moves into the list. */
-  function left(value, field) {
+  function left(value, field, system) {
     if (field.kind !== "number" || value.raw !== undefined) return value;
-    return adopted(value, field.units);
+    const { text, unit, own } = entry.adopted(value, shownIn(value, field, system), field.units, system);
+    return text === value.text ? value : { ...value, text, unit, own };
+  }
+
+  /** Another unit was chosen for a field; the one of the system is no choice. */
+  function unitChosen(value, unit, field, system) {
+    return { ...value, own: entry.chosen(unit, field.units, system) };
   }
 
   function rowAdded(content, section, { most, fields }) {
-    const rows = content.rows[section];
-    return rows.length < most ? withRows(content, section, [...rows, rowOf({}, fields)]) : content;
+    return relisted(content, section, (rows) => lists.added(rows, rowOf({}, fields), most));
   }
 
   function rowRemoved(content, section, id) {
-    return withRows(content, section, content.rows[section].filter((row) => row.id !== id));
+    return relisted(content, section, (rows) => lists.removed(rows, id));
   }
 
   /** Move a row up (-1) or down (1) by one place. */
   function rowMoved(content, section, id, by) {
-    const rows = content.rows[section];
-    const from = rows.findIndex((row) => row.id === id);
-    const other = rows[from + by];
-    return other ? withRows(content, section, rows.with(from, other).with(from + by, rows[from])) : content;
+    return relisted(content, section, (rows) => lists.moved(rows, id, by));
+  }
+
+  function relisted(content, section, change) {
+    const next = change(content.rows[section]);
+    return next === content.rows[section] ? content : withRows(content, section, next);
   }
 
   (globalThis.dataSheet ??= {}).state = {
-    EMPTY, loaded, held, isKnown, edited, undone, settled,
-    put, typed, left, rowAdded, rowRemoved, rowMoved,
+    EMPTY, started, loaded, held, isKnown, shownIn, edited, undone, settled: history.settled,
+    remembered, put, typed, left, unitChosen, rowAdded, rowRemoved, rowMoved,
   };
 });

@@ -35,13 +35,14 @@ addEventListener("DOMContentLoaded", () => {
     return root.querySelector(`.sheet-section[data-section="${CSS.escape(key)}"]`);
   }
 
-  function show(root, shape, { content, past }) {
+  /** Show a content; numbers in the units of a system, but where the reader chose another. */
+  function show(root, shape, { content, past }, system) {
     set(root.querySelector("[name=title]"), content.title);
     set(root.querySelector("[name=note]"), content.note);
     for (const [key, { most, fields }] of Object.entries(shape)) {
       const section = sectionAt(root, key);
-      if (most) showRows(section, fields, content.rows[key], most);
-      else showFields(section, fields, (name) => content.values[`${key}.${name}`]);
+      if (most) showRows(section, fields, content.rows[key], most, system);
+      else showFields(section, fields, (name) => content.values[`${key}.${name}`], system);
       const count = section.querySelector(".sheet-count");
       const known = Object.entries(fields).filter(([name, f]) => !most && state.isKnown(content.values[`${key}.${name}`], f));
       const rows = content.rows[key]?.length;
@@ -50,14 +51,14 @@ addEventListener("DOMContentLoaded", () => {
     root.querySelector("[data-do=undo]").setAttribute("aria-disabled", String(past.length === 0));
   }
 
-  function showRows(section, fields, rows, most) {
+  function showRows(section, fields, rows, most, system) {
     const box = section.querySelector(".sheet-rows");
     const old = new Map([...box.children].map((line) => [Number(line.dataset.row), line]));
     const blank = section.querySelector("template").content.firstElementChild;
     const lines = rows.map(({ id, values }, place) => {
       const line = old.get(id) ?? blank.cloneNode(true);
       line.dataset.row = id;
-      showFields(line, fields, (name) => values[name]);
+      showFields(line, fields, (name) => values[name], system);
       const words = Object.entries(fields).filter(([name, f]) => state.isKnown(values[name], f));
       const first = words.length > 0 ? values[words[0][0]].text : "nothing known";
       say(line.querySelector(".sheet-name"), `${place + 1}. ${first}`);
@@ -74,20 +75,26 @@ addEventListener("DOMContentLoaded", () => {
     section.querySelector("[data-do=add]").setAttribute("aria-disabled", String(rows.length >= most));
   }
 
-  function showFields(around, fields, valueOf) {
+  function showFields(around, fields, valueOf, system) {
     for (const box of around.querySelectorAll(".sheet-field")) {
       const field = fields[box.dataset.field];
       const value = valueOf(box.dataset.field);
       const input = box.querySelector(".sheet-entry");
-      const isNumber = field.kind === "number";
-      set(input, isNumber ? entry.shown(value, value.shown, field.units) : value.text);
-      const list = box.querySelector(".unit-list");
-      if (list) set(list, value.shown);
+      if (field.kind === "number") showNumber(box, input, field, value, system);
+      else set(input, value.text);
       set(box.querySelector(".sheet-origin"), value.origin);
       const tolerance = box.querySelector(".sheet-tolerance");
       if (tolerance) set(tolerance, value.tolerance);
       box.classList.toggle("known", state.isKnown(value, field));
     }
+  }
+
+  function showNumber(box, input, field, value, system) {
+    const key = state.shownIn(value, field, system);
+    set(input, entry.shown(value, key, field.units));
+    const list = box.querySelector(".unit-list");
+    if (list) set(list, key);
+    say(box.querySelector(".hint"), field.units.find((unit) => unit.key === key).hint);
   }
 
   function set(field, text) {

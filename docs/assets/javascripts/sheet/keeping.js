@@ -1,0 +1,69 @@
+/* How the data sheet is kept in the browser: after each change, beside other tabs, and until the
+ * reader deletes it.  A line at the top always says whether it is kept, and where.
+ *
+ * `own` is the sheet, as sheet.js makes it.
+ */
+addEventListener("DOMContentLoaded", () => {
+  "use strict";
+
+  const { desk } = calculator;
+  const { state: states, store } = dataSheet;
+
+  const WHERE = `in the local storage of this browser, under “${store.PLACE}”, for this address alone`;
+  const LINES = {
+    none: `Nothing is kept yet. What you enter is kept ${WHERE}; nothing is sent anywhere.`,
+    kept: `Kept ${WHERE}; nothing is sent anywhere. A browser may clear its storage: save the sheet as a file.`,
+    lost: `What was kept had been cleared; the sheet as it stands here is kept again, ${WHERE}.`,
+    cleared: "What was kept has been cleared, in another tab or by the browser. The sheet here is kept again with the next change; or save it as a file.",
+    off: "NOT kept: the storage of this browser is full or switched off. Save the sheet as a file before you close this page.",
+    gone: "All that the handbook kept in this browser is deleted.",
+    stays: "Not all could be deleted: the browser refused. Clear its data for this address by its own settings.",
+  };
+  const OTHER_TAB = "Another tab has changed the sheet, and this is its sheet now. Undo brings back the one that stood here.";
+
+  function of(own) {
+    let isKept = true;
+
+    addEventListener("beforeunload", (event) => !isKept && event.preventDefault());
+    store.watch(fromOtherTab);
+    return { start, keep, clear };
+
+    /** Bring back what was kept. */
+    function start() {
+      const there = store.read();
+      if (there) own.become(states.edited(own.state(), own.loaded(there)), { keep: false });
+      tell(there === undefined ? "off" : there ? "kept" : "none");
+    }
+
+    /** Keep the sheet; what another tab had put there unseen is one of the sheets before. */
+    function keep() {
+      const { kept, other, lost } = store.write(own.held());
+      if (other && !desk.same(other, own.held())) own.remember(own.loaded(other));
+      tell(kept ? (lost ? "lost" : "kept") : "off");
+    }
+
+    function tell(how) {
+      isKept = how !== "off";
+      const line = own.root.querySelector(".sheet-kept");
+      line.textContent = LINES[how];
+      line.classList.toggle("warning", !isKept || how === "stays");
+    }
+
+    /** Another tab has changed the sheet: show its sheet; Undo brings the one of this tab back. */
+    function fromOtherTab(sheet) {
+      if (!sheet) return tell("cleared");
+      if (desk.same(sheet, own.held())) return;
+      own.become(states.edited(own.state(), own.loaded(sheet), "another tab"), { keep: false });
+      own.trouble(OTHER_TAB);
+    }
+
+    /** Delete all that is kept, once the reader has said so twice; it cannot be undone. */
+    function clear(pressed) {
+      if (!desk.isSure(pressed, "Delete all my data of the handbook for good")) return;
+      own.restart();
+      tell(store.clear() ? "gone" : "stays");
+    }
+  }
+
+  dataSheet.keeping = { of };
+});

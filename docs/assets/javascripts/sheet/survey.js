@@ -1,0 +1,129 @@
+/* The survey of a data sheet: computed question by question, stopped, shown, saved and printed.
+ *
+ * A survey belongs to the revision of the sheet that it was computed for, and is marked as out of
+ * date as soon as the sheet has another.  A button with data-whole works only while the whole survey
+ * of the sheet as it stands is there.
+ *
+ * `own` is the sheet, as sheet.js makes it; `files` gives its text and the name of its file.
+ */
+addEventListener("DOMContentLoaded", () => {
+  "use strict";
+
+  const { desk } = calculator;
+  const { answers } = dataSheet;
+
+  function of(own, files) {
+    const { root } = own;
+    const box = root.querySelector(".sheet-answers");
+    let survey = none();
+
+    document.addEventListener("keydown", ({ key }) => key === "Escape" && survey.running && stop());
+    document.addEventListener("engine:progress", tell);
+    return { compute, stop, report, print: printed, tell, clear, isBusy: () => survey.running };
+
+    function none() {
+      return { revision: null, running: false, questions: [], done: 0, doing: "" };
+    }
+
+    function clear() {
+      stop();
+      survey = none();
+      box.replaceChildren();
+    }
+
+    async function compute() {
+      const run = { ...none(), revision: own.state().revision, running: true };
+      survey = run;
+      box.replaceChildren();
+      tell();
+      try {
+        const text = await files.text("There is no survey yet. Put this right first:");
+        if (text === null) return;
+        run.text = text;
+        run.questions = await desk.asked("survey.asking.questions", { text }, "survey");
+        for (const tolerances of [false, true]) await pass(run, tolerances);
+        run.whole = goesOn(run);
+      } catch (error) {
+        own.failed(error);
+      } finally {
+        run.running = false;
+        tell();
+      }
+    }
+
+    function isCurrent(run) {
+      return run === survey && run.revision === own.state().revision;
+    }
+
+    function goesOn(run) {
+      return isCurrent(run) && !run.stopped;
+    }
+
+    /** Ask each question; in the second pass also what the tolerances do to its answer. */
+    async function pass(run, tolerances) {
+      for (const [number, { key, title }] of run.questions.entries()) {
+        if (!goesOn(run)) return;
+        run.done = number;
+        run.doing = tolerances ? `what the tolerances do to: ${title}` : title;
+        tell();
+        const answer = await answerTo(run, key, title, tolerances);
+        if (answer && goesOn(run)) answers.show(box, answer);
+      }
+    }
+
+    async function answerTo(run, key, title, tolerances) {
+      try {
+        return await desk.asked("survey.asking.answered", { text: run.text, key, tolerances }, "survey");
+      } catch (error) {
+        if (error.name !== "TimeoutError") throw error;
+        if (tolerances) return null; // the answer without them stands
+        return { key, html: "", headline: `${title}: ${error.message}` };
+      }
+    }
+
+    function stop() {
+      survey.stopped = true;
+      engine.stop("survey");
+      tell();
+    }
+
+    /** Say how far the survey is, and whether it is of the sheet as it stands. */
+    function tell() {
+      const { running, revision, whole } = survey;
+      const current = isCurrent(survey);
+      const line = root.querySelector(".sheet-progress");
+      const text = words(survey, current);
+      if (line.textContent !== text) line.textContent = text;
+      box.classList.toggle("stale", revision !== null && !current);
+      root.querySelector("[data-do=stop]").hidden = !(running && current);
+      root.querySelector("[data-do=survey]").disabled = running && current;
+      for (const button of root.querySelectorAll("[data-whole]")) {
+        button.setAttribute("aria-disabled", String(!(whole && current)));
+      }
+    }
+
+    function words({ running, revision, whole, done, doing, questions }, current) {
+      const starting = engine.state === "starting" ? "Starting the calculator … " : "";
+      if (revision === null) return starting.trim();
+      if (!current) return "Out of date: the sheet has changed since. Compute the survey again.";
+      if (running) return starting + (doing ? `${done + 1} of ${questions.length}: ${doing} …` : "Working …");
+      return whole ? `${questions.length} answers, computed from the sheet as it stands.` : "Stopped: the survey is not whole.";
+    }
+
+    /** The report is made of the survey that stands there, never of one that is out of date. */
+    async function report() {
+      const run = survey;
+      const text = await own.asked("survey.asking.reported", { text: run.text }, "survey");
+      if (text && goesOn(run)) desk.download(text, `${files.name()}_survey.html`, "text/html");
+    }
+
+    function printed() {
+      const { classList } = document.documentElement;
+      classList.add("print-survey");
+      addEventListener("afterprint", () => classList.remove("print-survey"), { once: true });
+      print();
+    }
+  }
+
+  dataSheet.survey = { of };
+});

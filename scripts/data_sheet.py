@@ -50,7 +50,8 @@ The command <code>python3 -m calc survey FILE --out DIR</code> does the same wit
 <div class="sheet-bar"><button type="button" data-do="survey">Compute the survey</button>
 <button type="button" data-do="stop" hidden>Stop (Esc)</button>
 <button type="button" data-do="report" data-whole aria-disabled="true">Save the report</button>
-<button type="button" data-do="print" data-whole aria-disabled="true">Print the survey</button></div>
+<button type="button" data-do="print" data-whole aria-disabled="true">Print the survey</button>
+</div>
 <p class="sheet-progress" role="status"></p>
 <div class="sheet-answers"></div>
 </div>

@@ -78,7 +78,11 @@ def sections() -> tuple[Section, ...]:
             _taken(MODES, "blade_mass", "first_moment", "lag_inertia", "hinge_offset")
             + _taken(MODES, "lag_stiffness", "lag_damping", "damper_share"),
         ),
-        Section("ground_run", "Ground run", _taken(MODES, "lowest_speed", "highest_speed")),
+        Section(
+            "ground_run",
+            "Ground run",
+            _taken(MODES, "lowest_speed", "highest_speed") + _taken(ASSESSMENT, "thrust_ratio"),
+        ),
         Section(
             "hub",
             "Hub on the landing gear",

@@ -19,8 +19,13 @@ BLADE = (
 LIFTED = (
     "A state with weight on the rotor is looked at only from the rotor speed that can carry it, "
     "with a largest thrust equal to the weight; with thrust in hand or a lighter aircraft it "
-    "exists at lower speeds too, where it can be unstable: ask the form with the largest thrust "
-    "over the weight"
+    "exists at lower speeds too, where it can be unstable: the sheet asks for the largest thrust "
+    "over the weight under Ground run"
+)
+IN_HAND = (
+    "A state with weight on the rotor is looked at from the rotor speed that can carry it with the "
+    "largest thrust of the sheet; a lighter aircraft or denser air lets it exist at lower speeds "
+    "too, where it can be unstable"
 )
 WITHOUT_BLADES = (
     "The sheet does not say whether the mass of the blades is in the modes or the hub mass; it is "
@@ -70,12 +75,26 @@ def _blade(feed: Feed) -> None:
     feed.take("lag", *BLADE)
 
 
+def _thrust(feed: Feed) -> float | None:
+    """Return the largest thrust at nominal rotor speed over the weight, or None if unknown."""
+    found = feed.reading("ground_run", "thrust_ratio", needed=False)
+    return None if found is None else float(found.value)
+
+
 def _speeds(feed: Feed) -> None:
+    """Take the speeds of measured modes, and the thrust at the lowest of those in operation.
+
+    Thrust goes with the square of rotor speed.  Where it falls below the weight, the weight is
+    taken: a state with weight on the rotor is then looked at from a lower speed than it can have.
+    """
     feed.take("ground_run", "lowest_speed", "highest_speed")
     speed = governed.rotor(feed)
     if speed is not None:
         feed.put(MODES, "lowest_operating_speed", speed.low)
         feed.put(MODES, "highest_operating_speed", speed.high)
+    thrust = _thrust(feed)
+    if speed is not None and thrust is not None:
+        feed.put(MODES, "thrust_ratio", max(1.0, thrust * (speed.low / speed.nominal) ** 2))
     feed.take("lag", "damper_share")
 
 
@@ -97,6 +116,9 @@ def _assessed(sheet: Sheet) -> Asked:
     feed.take("ground_run", "lowest_speed", "highest_speed")
     feed.take_rows("states", "landing_gear_states")
     feed.take_as("nominal_speed", "rotorcraft", "rotor_speed")
+    thrust = _thrust(feed)
+    if thrust is not None:
+        feed.take("ground_run", "thrust_ratio")
     _cautions(feed, "landing_gear_states", "hub.hub_mass")
     title = "Ground resonance over the landing-gear states, all lag dampers nominal"
     return feed.asked("ground_resonance_states", title, ASSESSMENT)
@@ -134,7 +156,7 @@ def _cautions(feed: Feed, table: str, hub_mass: str) -> None:
     field = section(table).field("lift_share")
     lifts = (row.get("lift_share") for row in feed.sheet.rows.get(table, ()))
     if any(value_read(field, lift).value > 0.0 for lift in lifts if lift and lift.is_known):
-        feed.notes.append(LIFTED)
+        feed.notes.append(LIFTED if _thrust(feed) is None else IN_HAND)
 
 
 def _modes_of_the_hub(feed: Feed) -> str:

@@ -13,6 +13,7 @@ from calc.sheet.layout import FAN, LIMITS, MODES
 from calc.sheet.sheet import Sheet, Value
 from calc.survey.asked import Asked, Feed, Place, changed
 from calc.survey.governed import rotor
+from calc.survey.ground import IN_HAND, LIFTED
 from calc.survey.headline import headline
 from calc.survey.survey import GROUPS, Answer, answer_to, survey
 from calc.units import RPM
@@ -189,6 +190,44 @@ def test_hub_data_stand_for_modes() -> None:
     for state in whole.calculation.result.states:
         assert nominal[state.name].growth_rate == pytest.approx(state.growth_rate, abs=1e-4)
         assert nominal[state.name].worst_speed == pytest.approx(state.worst_speed, rel=2e-3)
+
+
+@pytest.mark.parametrize(("typed", "at_lowest"), [("1.5", 1.5 * (317 / 360) ** 2), ("1.2", 1.0)])
+def test_thrust_in_hand_is_asked_with(typed: str, at_lowest: float) -> None:
+    """Thrust goes with the square of rotor speed, 317 of 360 rpm on the Plover; never under one."""
+    place = Place("ground_run", -1, "thrust_ratio")
+    sheet = changed(example("plover"), place, Value(typed))
+    modes = found(sheet, "ground_resonance")
+    hub = found(changed(hub_alone(), place, Value(typed)), "ground_resonance_states")
+    assert modes.calculation is not None
+    assert hub.calculation is not None
+
+    assert modes.calculation.values["thrust_ratio"] == pytest.approx(at_lowest, rel=1e-12)
+    assert hub.calculation.values["thrust_ratio"] == float(typed)
+    assert {place} <= set(modes.asked.reads) & set(hub.asked.reads)
+    assert IN_HAND in modes.asked.notes
+
+
+def test_state_on_the_rotor_exists_from_the_same_speed_by_either_thrust() -> None:
+    """Half the weight is carried from 360 rpm times the root of 0.5 / 1.5, by hand 207.846 rpm."""
+    thrust = changed(example("plover"), Place("ground_run", -1, "thrust_ratio"), Value("1.5"))
+    modes = found(thrust, "ground_resonance").calculation
+    assert modes is not None
+    speeds = arguments(formula(MODES), modes.values)["speeds"]
+
+    assert RPM.reading(speeds.from_lift(0.5)) == pytest.approx(207.846, abs=5e-4)
+
+
+def test_unknown_thrust_is_that_of_a_sheet_that_does_not_ask() -> None:
+    """With the thrust unknown the weight is taken, as if nobody had asked; a note says so."""
+    plover = example("plover")
+    unknown = changed(plover, Place("ground_run", -1, "thrust_ratio"), Value())
+    asked = {one.key: one for one in asked_of(unknown)}["ground_resonance"]
+    before = {one.key: one for one in asked_of(plover)}["ground_resonance"]
+
+    assert asked.entries == before.entries
+    assert LIFTED in asked.notes
+    assert asked.missing == ()
 
 
 def test_governed_propellers_are_a_second_speed() -> None:

@@ -44,6 +44,17 @@ FORMULAS: dict[str, Entry] = {
         "Advance ratio and reverse flow", "mu, μ, reversed flow region"
     ),
     "rotor.advance_ratio.blade_airspeed": Entry("Airspeed at a blade section", "U_T, u_T"),
+    "flight.wing.wing_state": Entry(
+        "Wing lift share at an airspeed",
+        "lift sharing, compound wing, unloading the rotor",
+        "wing_chart",
+        {"airspeed": (1.0, 120.0), "wing_angle": (math.radians(-4.0), math.radians(15.0))},
+        answer="wing_at_airspeed",
+    ),
+    "flight.wing.airspeed_of_lift_share": Entry(
+        "Airspeed of a wing lift share", answer="airspeed_of_share"
+    ),
+    "flight.wing.wing_lift_slope": Entry("Lift slope of a finite wing", "lifting line"),
     "harmonics.blade_passage.blade_passage_frequency": Entry(
         "Blade passage frequency", "BPF, blade pass", answer="blade_passage"
     ),

@@ -16,6 +16,19 @@ class Propeller:
 
 
 @dataclass(frozen=True, slots=True)
+class Wing:
+    """A wing at a fixed angle to the flight path, in SI units: m², 1/rad and rad."""
+
+    area: float
+    aspect_ratio: float
+    angle: float
+    lift_slope: float
+    span_efficiency: float
+    profile_drag_coefficient: float
+    maximum_lift_coefficient: float
+
+
+@dataclass(frozen=True, slots=True)
 class Rotorcraft:
     """A rotorcraft with one main rotor, in SI units: kg, m, rad, rad/s, m² and kg·m²."""
 
@@ -58,3 +71,14 @@ CURLEW = Rotorcraft(
     flap_inertia=1125.0,
     propellers=2 * (Propeller(blades=5, diameter=2.9, propeller_speed=RPM.si(1150.0)),),
 )
+
+CURLEW_WING = Wing(
+    area=22.0,
+    aspect_ratio=6.5,
+    angle=math.radians(5.0),
+    lift_slope=4.5,
+    span_efficiency=0.8,
+    profile_drag_coefficient=0.012,
+    maximum_lift_coefficient=1.2,
+)
+"""The wing of the Curlew; its drag area leaves this wing out."""

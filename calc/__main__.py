@@ -1,5 +1,7 @@
 """The command: `python3 -m calc survey FILE --out DIR` writes the survey of a data sheet.
 
+With `--against OLD` it also writes what differs from an earlier sheet, inputs and results.
+
 Exit codes: 0, all was written; 1, the data sheet has problems, which are listed by line and field
 and nothing is written; 2, the command was used wrongly, a file could not be read or written, or
 numpy is missing.
@@ -11,17 +13,20 @@ import sys
 from pathlib import Path
 
 from calc.sheet.file import LARGEST, opened
-from calc.survey.files import INDEX, files
+from calc.sheet.sheet import Sheet
+from calc.survey.files import INDEX, Before, files
 
-USAGE = """usage: python3 -m calc survey FILE --out DIR
+USAGE = """usage: python3 -m calc survey FILE --out DIR [--against OLD]
 
-Write every result that a data sheet (TOML) gives into a folder: CSV, SVG and one report.
+Write every result that a data sheet (TOML) gives into a folder: CSV, SVG and a report, and with
+--against what differs from an earlier sheet, inputs and results side by side.
 Exit codes: 0 done, 1 the data sheet has problems, 2 wrong use or unusable file.
 Analysis, not approval: approved manuals and licensed practice decide.
 """
 ENVIRONMENT = "use that of the project: .venv/bin/python -m calc survey FILE --out DIR"
 DONE, PROBLEMS, WRONG_USE = 0, 1, 2
-_OWN = re.compile(r"[a-z0-9_]+\.(csv|svg|html)")
+OPTIONS = OUT, AGAINST = "--out", "--against"
+_OWN = re.compile(r"[a-z0-9_]+\.(csv|svg|html|md)")
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -41,32 +46,44 @@ def main(arguments: list[str] | None = None) -> int:
         return _failed(f"{error.filename}: {error.strerror}")
 
 
-def _survey(path: Path, folder: Path) -> int:
+def _survey(path: Path, folder: Path, against: Path | None) -> int:
     """Write the survey of the data sheet in a file, or list its problems."""
-    with path.open("rb") as stream:
-        data = stream.read(LARGEST + 1)
-    found = opened(data)
-    if found.sheet is None:
-        for problem in found.problems:
-            sys.stderr.write(f"{path}: {problem}\n")
+    data, sheet = _opened(path)
+    old, before = (b"", None) if against is None else _opened(against)
+    if sheet is None or (against is not None and before is None):
         return PROBLEMS
-    for change in found.changes:
-        sys.stderr.write(f"{path}: read as the present format: {change}\n")
-    _write(folder, files(found.sheet, data))
+    _write(folder, files(sheet, data, None if before is None else Before(before, old)))
     sys.stdout.write(f"{folder / 'report.html'}\n")
     return DONE
 
 
-def _paths(words: list[str]) -> tuple[Path, Path] | None:
-    """Return file and folder of `survey FILE --out DIR`, or None for anything else."""
-    if words[:1] != ["survey"] or words.count("--out") != 1:
+def _opened(path: Path) -> tuple[bytes, Sheet | None]:
+    """Return the bytes of a file and its data sheet, or tell its problems and return no sheet."""
+    with path.open("rb") as stream:
+        data = stream.read(LARGEST + 1)
+    found = opened(data)
+    for problem in found.problems:
+        sys.stderr.write(f"{path}: {problem}\n")
+    for change in found.changes:
+        sys.stderr.write(f"{path}: read as the present format: {change}\n")
+    return data, found.sheet
+
+
+def _paths(words: list[str]) -> tuple[Path, Path, Path | None] | None:
+    """Return the paths of `survey FILE --against OLD --out DIR`, or None for anything else."""
+    if words[:1] != ["survey"]:
         return None
-    rest = words[1:]
-    at = rest.index("--out")
-    out, files_given = rest[at + 1 : at + 2], rest[:at] + rest[at + 2 :]
-    if len(out) != 1 or len(files_given) != 1 or any(w.startswith("-") for w in out + files_given):
+    rest, given = words[1:], dict[str, str]()
+    for option in OPTIONS:
+        if option in rest:
+            at = rest.index(option)
+            given[option] = "".join(rest[at + 1 : at + 2])
+            del rest[at : at + 2]
+    texts = [*rest, *given.values()]
+    if len(rest) != 1 or OUT not in given or any(not w or w.startswith("-") for w in texts):
         return None
-    return Path(files_given[0]), Path(out[0])
+    against = Path(given[AGAINST]) if AGAINST in given else None
+    return Path(rest[0]), Path(given[OUT]), against
 
 
 def _write(folder: Path, texts: dict[str, str]) -> None:

@@ -97,7 +97,8 @@ def _field(f: Field) -> str:
     declaration = f.declaration
     label = escape(declaration.label)
     usual = "" if f.default is None else shown(declaration, f.default)
-    empty = f"usual: {usual}" if usual else UNKNOWN
+    blank = "left blank" if f.default == "" else UNKNOWN
+    empty = f"usual: {usual}" if usual else blank
     hint, units, tolerance = "", "", ""
     if isinstance(declaration, Choice):
         options = f'<option value="">{escape(empty)}</option>' + "".join(
@@ -122,7 +123,7 @@ def _field(f: Field) -> str:
         f'<option value="{key}">{escape("from?" if key == UNKNOWN else key)}</option>'
         for key in (UNKNOWN, *(key for key in ORIGINS if key != UNKNOWN))
     )
-    usual_mark = " data-usual" if usual else ""
+    usual_mark = "" if f.default is None else " data-usual"
     return (
         f'<div class="sheet-field" data-field="{f.name}" data-label="{label}"{usual_mark}>'
         f'<span class="sheet-label">{label} {symbol_html(declaration)}</span>'

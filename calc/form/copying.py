@@ -18,6 +18,7 @@ from calc.form.content import (
 )
 from calc.form.csv_copy import csv_copy
 from calc.form.latex_copy import latex_copy
+from calc.markdown import escaped
 from calc.unit_systems import STARTING
 from calc.working import Step, Text, flat
 
@@ -92,18 +93,11 @@ def _markdown(calculation: Calculation, link: str) -> str:
     lines += ["| | Quantity | Symbol | Value |", "| - | - | - | -: |"]
     for kind, f, text in rows:
         sign = f"${f.declaration.symbol}$" if f.declaration.symbol else ""
-        lines.append(f"| {kind} | {f.declaration.label} | {sign} | {_escaped(text)} |")
+        lines.append(f"| {kind} | {f.declaration.label} | {sign} | {escaped(text)} |")
     for table in result_tables(calculation):
         head = f"| {' | '.join(table.heads)} |"
         lines += ["", f"*{table.label}*", "", head, "| - " * len(table.heads) + "|"]
-        lines += [f"| {' | '.join(map(_escaped, row))} |" for row in table.rows[:LONGEST_TABLE]]
+        lines += [f"| {' | '.join(map(escaped, row))} |" for row in table.rows[:LONGEST_TABLE]]
         lines += [part for sentence in rows_left_out(table.rows) for part in ("", sentence)]
-    said = [f"- {_escaped(line)}" for line in closing(calculation)]
+    said = [f"- {escaped(line)}" for line in closing(calculation)]
     return "\n".join([*lines, "", *said, f"- <{link}>"])
-
-
-def _escaped(text: str) -> str:
-    """Return text in which no character is Markdown or HTML."""
-    for mark in "\\`*_{}[]<>|#~$":
-        text = text.replace(mark, f"\\{mark}")
-    return text

@@ -2,6 +2,7 @@
 
 import csv
 import io
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from calc import VERSION
@@ -17,8 +18,11 @@ from calc.units import Unit
 _TYPED = str.maketrans("−⁻⁰¹²³⁴⁵⁶⁷⁸⁹", "--0123456789")
 
 
-def csv_copy(calculation: Calculation, link: str) -> str:
-    """Return a calculation as CSV: a line for each number, and for each row of a table."""
+def csv_copy(calculation: Calculation, link: str, said: Iterable[Sequence[str]] = ()) -> str:
+    """Return a calculation as CSV: a line for each number, and for each row of a table.
+
+    `said` are more lines for it, each with its kind and a text, that stand after the warnings.
+    """
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(["kind", "name", "label", "value", "unit"])
@@ -38,6 +42,8 @@ def csv_copy(calculation: Calculation, link: str) -> str:
                 writer.writerow(["row", "", "", *map(_in_row, columns, row_values(row), units)])
     for warning in calculation.warnings:
         writer.writerow(["warning", "", cell(warning), "", ""])
+    for kind, text in said:
+        writer.writerow([kind, "", cell(text), "", ""])
     if calculation.remark:
         writer.writerow(["remark", "", calculation.remark, "", ""])
     writer.writerow(["source", "", source(calculation.name), "", ""])

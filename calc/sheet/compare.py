@@ -3,10 +3,12 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from calc.declaration import Field
 from calc.sheet.layout import Section, sections
-from calc.sheet.sheet import ORIGINS, UNKNOWN, Row, Sheet, Value
+from calc.sheet.sheet import UNKNOWN, Row, Sheet, Value, in_words
 
-NOT_GIVEN = "not given"
+USUAL = "usual value"
+NO_ROW = "no row"
 
 
 class Difference(NamedTuple):
@@ -21,7 +23,7 @@ class Difference(NamedTuple):
 def differences(before: Sheet, after: Sheet) -> list[Difference]:
     """Return every value that differs, in the order of a file.
 
-    A row is compared with the row of the same number.
+    A row is compared with the row of the same number; one that only one sheet has is told whole.
 
     Examples:
         >>> from calc.sheet.sheet import blank
@@ -32,40 +34,48 @@ def differences(before: Sheet, after: Sheet) -> list[Difference]:
         Difference(name, name.capitalize(), getattr(before, name), getattr(after, name))
         for name in ("title", "note")
     ]
-    return [one for one in (*texts, *_values(before, after)) if one.before != one.after]
+    return [one for one in texts if one.before != one.after] + list(_values(before, after))
 
 
 def _values(before: Sheet, after: Sheet) -> Iterator[Difference]:
     for part in sections():
-        if part.is_table:
-            old, new = before.rows.get(part.key, ()), after.rows.get(part.key, ())
-            for number in range(max(len(old), len(new))):
-                place = f"{part.key} row {number + 1}"
-                rows = (table[number] if number < len(table) else {} for table in (old, new))
-                yield from _row(part, place, *rows)
-        else:
-            rows = (
-                {
-                    f.name: value
-                    for f in part.fields
-                    if (value := sheet.value(f"{part.key}.{f.name}"))
-                }
-                for sheet in (before, after)
-            )
-            yield from _row(part, part.key, *rows)
+        if not part.is_table:
+            for f in part.fields:
+                place = f"{part.key}.{f.name}"
+                yield from _difference(f, place, before.value(place), after.value(place))
+            continue
+        olds, news = before.rows.get(part.key, ()), after.rows.get(part.key, ())
+        for number in range(max(len(olds), len(news))):
+            place = f"{part.key} row {number + 1}"
+            if number < min(len(olds), len(news)):
+                old, new = olds[number], news[number]
+                for f in part.fields:
+                    own = f"{place}.{f.name}"
+                    yield from _difference(f, own, old.get(f.name), new.get(f.name))
+            else:
+                told = [
+                    _in_short(part, rows[number]) if number < len(rows) else NO_ROW
+                    for rows in (olds, news)
+                ]
+                yield Difference(place, part.title, *told)
 
 
-def _row(part: Section, place: str, old: Row, new: Row) -> Iterator[Difference]:
-    for f in part.fields:
-        words = (_words(row.get(f.name)) for row in (old, new))
-        yield Difference(f"{place}.{f.name}", f.declaration.label, *words)
+def _difference(
+    f: Field, place: str, before: Value | None, after: Value | None
+) -> Iterator[Difference]:
+    if before != after:
+        yield Difference(place, f.declaration.label, _words(f, before), _words(f, after))
 
 
-def _words(value: Value | None) -> str:
-    """Return a value with its tolerance and where it came from."""
+def _words(f: Field, value: Value | None) -> str:
+    """Return a value with its tolerance and where it came from, in a line."""
     if value is None:
-        return NOT_GIVEN
-    words = value.text
-    if value.tolerance:
-        words += f" ± {value.tolerance}"
-    return words if value.origin == UNKNOWN else f"{words}, {ORIGINS[value.origin]}"
+        return "blank" if f.default == "" else USUAL
+    said = [in_words(f, value)]
+    said += [f"± {value.tolerance}"] if value.tolerance else []
+    said += [f"({value.origin})"] if value.origin != UNKNOWN else []
+    return " ".join(said)
+
+
+def _in_short(part: Section, row: Row) -> str:
+    return ", ".join(_words(f, row[f.name]) for f in part.fields if f.name in row)

@@ -1,12 +1,12 @@
 """Exchange: a data sheet as a page of the browser holds it, and what differs between two."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from typing import Any
 
-from calc.declaration import Field
+from calc.sheet.compare import differences
 from calc.sheet.file import Opened, opened, written
 from calc.sheet.layout import Section, sections
-from calc.sheet.sheet import UNKNOWN, Row, Sheet, Value, in_words
+from calc.sheet.sheet import UNKNOWN, Row, Sheet, Value
 
 Held = dict[str, Any]
 """A sheet made of what JSON knows: title, note, values by `section.name`, rows by section."""
@@ -32,8 +32,8 @@ def file_made(sheet: Held) -> Held:
 
 def compared(before: Held, after: Held) -> list[dict[str, str]]:
     """Return what differs between two sheets that a page holds: place, label, before and after."""
-    found = list(_differences(sheet_of(before), sheet_of(after)))
-    told = found[:MOST_TOLD]
+    found = differences(sheet_of(before), sheet_of(after))
+    told = [one._asdict() for one in found[:MOST_TOLD]]
     if len(found) > MOST_TOLD:
         more = f"and {len(found) - MOST_TOLD} more differences"
         told.append({"place": "", "label": more, "before": "", "after": ""})
@@ -93,54 +93,3 @@ def _row_held(row: Row) -> dict[str, list[str]]:
 
 def _row_of(part: Section, row: Mapping[str, Any]) -> Row:
     return {f.name: _value(row[f.name]) for f in part.fields if f.name in row}
-
-
-def _differences(before: Sheet, after: Sheet) -> Iterator[dict[str, str]]:
-    for key, label in (("title", "Title"), ("note", "Note")):
-        old, new = getattr(before, key), getattr(after, key)
-        if old != new:
-            yield {"place": key, "label": label, "before": old, "after": new}
-    for part in sections():
-        if not part.is_table:
-            for f in part.fields:
-                place = f"{part.key}.{f.name}"
-                yield from _difference(f, place, before.value(place), after.value(place))
-            continue
-        olds, news = (sheet.rows.get(part.key, ()) for sheet in (before, after))
-        for number in range(max(len(olds), len(news))):
-            place = f"{part.key} row {number + 1}"
-            row = [rows[number] if number < len(rows) else None for rows in (olds, news)]
-            if None in row:
-                old, new = ("no row" if one is None else _in_short(part, one) for one in row)
-                yield {"place": place, "label": part.title, "before": old, "after": new}
-                continue
-            for f in part.fields:
-                yield from _difference(
-                    f, f"{place}.{f.name}", *(one.get(f.name) for one in row if one is not None)
-                )
-
-
-def _difference(
-    f: Field, place: str, before: Value | None, after: Value | None
-) -> Iterator[dict[str, str]]:
-    if before != after:
-        yield {
-            "place": place,
-            "label": f.declaration.label,
-            "before": _words(f, before),
-            "after": _words(f, after),
-        }
-
-
-def _words(f: Field, value: Value | None) -> str:
-    """Return a value with its tolerance and where it came from, in a line."""
-    if value is None:
-        return "usual value"
-    said = [in_words(f, value)]
-    said += [f"± {value.tolerance}"] if value.tolerance else []
-    said += [f"({value.origin})"] if value.origin != UNKNOWN else []
-    return " ".join(said)
-
-
-def _in_short(part: Section, row: Row) -> str:
-    return ", ".join(_words(f, row[f.name]) for f in part.fields if f.name in row)

@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 from calc.catalogue import formula
 from calc.declaration import Field, Table, inputs
 from calc.sheet.operation import GovernedSpeed, SecondShaft
+from calc.sheet.title_block import TitleBlock
 
 ASSESSMENT = "ground.assessment.assessment"
 AVOID = "harmonics.coincidence.coincidence"
@@ -14,6 +15,7 @@ FAN = "blades.fan_plot.fan_plot"
 LIMITS = "rotor.airspeed_limits.airspeed_limits"
 MODES = "ground.measured_modes.measured_modes"
 PROPELLER = "rotor.tip_speed.helical_tip_mach"
+REPORT = "report"
 TRAIN = "harmonics.sources.source_table"
 RANGES = (
     *("power_on_low", "power_on_high", "power_off_low", "power_off_high"),
@@ -105,6 +107,7 @@ def sections() -> tuple[Section, ...]:
             _taken(LIMITS, "pressure_altitude", "temperature_offset"),
             most=6,
         ),
+        Section(REPORT, "Title block of the report", tuple(inputs(TitleBlock))),
     )
 
 

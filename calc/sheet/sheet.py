@@ -126,7 +126,7 @@ def spread(declaration: Declaration, value: Value) -> float:
 def in_words(f: Field, value: Value) -> str:
     """Return a value as a report shows it: as typed, or the words of a choice."""
     if isinstance(f.declaration, Choice) and value.is_known:
-        return f.declaration.options[value.text]
+        return f.declaration.options.get(value.text, value.text)
     return value.text
 
 

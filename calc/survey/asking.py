@@ -1,18 +1,33 @@
 """Asking: a survey question by question, as a page asks it so that it can show its progress."""
 
 import hashlib
+from dataclasses import replace
 from functools import lru_cache
 from typing import Any
 
-from calc.sheet.file import opened
+from calc.sheet.file import opened, written
+from calc.sheet.layout import REPORT
 from calc.sheet.sheet import Sheet
+from calc.survey.files import answer_csv
 from calc.survey.headline import headline
-from calc.survey.report import answer_html, report
+from calc.survey.in_full import in_full
+from calc.survey.in_html import html
+from calc.survey.in_markdown import markdown
+from calc.survey.in_text import plain_text
+from calc.survey.quote import quote
+from calc.survey.report import (
+    Answers,
+    comparison,
+    comparison_markdown,
+    report,
+    report_markdown,
+)
+from calc.survey.review import review
 from calc.survey.sensitivity import Sensitivity, sensitivity
 from calc.survey.survey import GROUPS, Answer, answer_to
 
-KEPT = 100
-"""Answers that are kept, so that the report computes none of them again."""
+KEPT = 200
+"""Answers that are kept, so that report and review compute none of them again."""
 
 
 def questions(text: str) -> list[dict[str, str]]:
@@ -39,29 +54,94 @@ def answered(text: str, key: str, tolerances: bool) -> dict[str, Any]:  # noqa: 
     Raises:
         ValueError: If the text is no data sheet or the question is not asked of it.
     """
-    answer = _answer(text, key)
-    effects = _effects(text, key) if tolerances else None
+    basis = _basis(text)
+    answer = _answer(basis, key)
+    effects = _effects(basis, key) if tolerances else None
     return {
         "key": key,
         "headline": headline(answer),
         "given": not answer.lacks,
         "warned": bool(answer.warnings),
-        "html": answer_html(answer, effects),
+        "html": "".join(html([in_full(answer, effects)], opened=False)),
     }
 
 
-def reported(text: str) -> str:
+def reported(text: str, kind: str = "html") -> str:
     """Return the report of the survey of a data sheet, the same bytes as the command writes.
+
+    Args:
+        text: The text of the file of the data sheet.
+        kind: `html` or `markdown`.
 
     Raises:
         ValueError: If the text is no data sheet.
     """
-    digest = hashlib.sha256(text.encode("utf-8")).hexdigest()
-    keys = [asked["key"] for asked in questions(text)]
-    return report(_sheet(text), digest, [(_answer(text, key), _effects(text, key)) for key in keys])
+    basis, sheet = _basis(text), _sheet(text)
+    answers: Answers = [(_answer(basis, key), _effects(basis, key)) for key in _keys(text)]
+    made = {"html": report, "markdown": report_markdown}[kind]
+    return made(sheet, _digest(text), answers)
 
 
-@lru_cache(maxsize=1)
+def quoted(text: str, key: str, folder: str) -> dict[str, str]:
+    """Return one answer to paste into a review, as text and as Markdown, and as CSV.
+
+    Args:
+        text: The text of the file of the data sheet.
+        key: The key of the question.
+        folder: The address of the handbook, which the link begins with.
+
+    Raises:
+        ValueError: If the text is no data sheet or the question is not asked of it.
+    """
+    basis = _basis(text)
+    answer = _answer(basis, key)
+    blocks = quote(_sheet(text), _digest(text), answer, _effects(basis, key), folder)
+    table = answer_csv(answer) if answer.calculation is not None and not answer.lacks else ""
+    return {"text": plain_text(blocks), "markdown": markdown(blocks), "csv": table}
+
+
+def reviewed(before: str, after: str) -> dict[str, str]:
+    """Return what differs between two data sheets: for the page, as a page and as Markdown.
+
+    The answers of both are computed here unless `answered` gave them already.
+
+    Args:
+        before: The text of the file of the sheet before.
+        after: The text of the file of the sheet of now.
+
+    Raises:
+        ValueError: If a text is no data sheet.
+    """
+    sheets = (_sheet(before), _sheet(after))
+    answers = (_answers(before), _answers(after))
+    blocks = review(*sheets, _digest(before), answers)
+    return {
+        "html": "".join(html(blocks, opened=False)),
+        "page": comparison(sheets[1], _digest(after), blocks),
+        "markdown": comparison_markdown(sheets[1], _digest(after), blocks),
+    }
+
+
+def _keys(text: str) -> list[str]:
+    return [asked["key"] for asked in questions(text)]
+
+
+def _answers(text: str) -> list[Answer]:
+    return [_answer(_basis(text), key) for key in _keys(text)]
+
+
+def _digest(text: str) -> str:
+    return hashlib.sha256(text.encode("utf-8")).hexdigest()
+
+
+def _basis(text: str) -> str:
+    """Return the text of the sheet without its title block, which no answer depends on."""
+    sheet = _sheet(text)
+    values = {place: v for place, v in sheet.values.items() if not place.startswith(f"{REPORT}.")}
+    return written(replace(sheet, values=values))
+
+
+@lru_cache(maxsize=4)
 def _sheet(text: str) -> Sheet:
     found = opened(text.encode("utf-8"))
     if found.sheet is None:

@@ -1,35 +1,55 @@
-"""Files: a survey as CSV, SVG and one HTML report, by name; the same bytes each time."""
+"""Files: a survey as CSV, SVG and a report, by name; the same bytes each time."""
 
 import csv
 import hashlib
 import io
 from collections.abc import Iterable, Sequence
+from typing import NamedTuple
 
 from calc import VERSION
 from calc.form.csv_copy import csv_copy
 from calc.sheet.sheet import Sheet
 from calc.survey.headline import decides, headline
-from calc.survey.report import report
+from calc.survey.report import comparison, comparison_markdown, report, report_markdown
+from calc.survey.review import review
 from calc.survey.sensitivity import Sensitivity, sensitivity
-from calc.survey.survey import survey
+from calc.survey.survey import Answer, survey
 
 INDEX = "index.csv"
 
 
-def files(sheet: Sheet, data: bytes) -> dict[str, str]:
+class Before(NamedTuple):
+    """The sheet that a survey is compared with, and the bytes of its file."""
+
+    sheet: Sheet
+    data: bytes
+
+
+def files(sheet: Sheet, data: bytes, before: Before | None = None) -> dict[str, str]:
     """Return the files of the survey of a sheet, by name.
 
     Args:
         sheet: A data sheet.
         data: The bytes of the file that it came from.
+        before: An earlier sheet; what differs from it is told in the report and by itself.
 
     Returns:
-        `report.html`, `summary.csv`, `sensitivity.csv`, a CSV file for each answer, an SVG file
-        for each figure, and `index.csv` with the SHA-256 of all others.
+        `report.html` and `report.md`, `summary.csv`, `sensitivity.csv`, a CSV file for each
+        answer, an SVG file for each figure, with an earlier sheet `comparison.html` and
+        `comparison.md`, and `index.csv` with the SHA-256 of all others.
     """
     digest = hashlib.sha256(data).hexdigest()
     answers = [(answer, sensitivity(sheet, answer)) for answer in survey(sheet)]
-    found = {"report.html": report(sheet, digest, answers)}
+    differs = []
+    found = {}
+    if before is not None:
+        own = ([*survey(before.sheet)], [answer for answer, _ in answers])
+        was = hashlib.sha256(before.data).hexdigest()
+        differs = review(before.sheet, sheet, was, own)
+        found["comparison.html"] = comparison(sheet, digest, differs)
+        found["comparison.md"] = comparison_markdown(sheet, digest, differs)
+    found["report.html"] = report(sheet, digest, answers, differs)
+    found["report.md"] = report_markdown(sheet, digest, answers, differs)
     found["summary.csv"] = _csv(
         ["key", "title", "formula", "in short", "lacks", "warnings", "decided by"],
         (
@@ -47,12 +67,20 @@ def files(sheet: Sheet, data: bytes) -> dict[str, str]:
     )
     for answer, _ in answers:
         if answer.calculation is not None and not answer.lacks:
-            found[f"{answer.asked.key}.csv"] = csv_copy(answer.calculation, answer.asked.link)
+            found[f"{answer.asked.key}.csv"] = answer_csv(answer)
             if (chart := answer.calculation.chart) is not None:
                 found[f"{answer.asked.key}.svg"] = chart.file() + "\n"
     hashes = [[name, hashlib.sha256(found[name].encode()).hexdigest()] for name in sorted(found)]
     rows = [["data sheet", digest], ["handbook", VERSION], *hashes]
     return {**found, INDEX: _csv(["file", "sha256"], rows)}
+
+
+def answer_csv(answer: Answer) -> str:
+    """Return an answer as CSV, with where the airspeed of the sheet lies and its notes."""
+    assert answer.calculation is not None
+    compared = [("comparison", one.words) for one in answer.compared]
+    notes = [("note", note) for note in answer.asked.notes]
+    return csv_copy(answer.calculation, answer.asked.link, [*compared, *notes])
 
 
 def _sensitivities(found: Sequence[tuple[str, Sensitivity]]) -> str:

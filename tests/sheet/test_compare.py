@@ -37,7 +37,7 @@ def test_one_edit_is_one_difference() -> None:
         other, place = edited(dice, sheet)
         (found,) = differences(sheet, other)
         assert found.place == place
-        assert found.after == "something else, from a drawing"
+        assert found.after == "something else (drawing)"
 
 
 def test_tolerance_origin_default_and_row_count() -> None:
@@ -51,7 +51,7 @@ def test_tolerance_origin_default_and_row_count() -> None:
     )
 
     assert [(one.place, one.before, one.after) for one in differences(before, after)] == [
-        ("rotorcraft.mass", "3 t, from a manual", "3 t ± 5 %, from a manual"),
-        ("avoid.margin", "not given", "0.1"),
-        ("altitudes row 1.pressure_altitude", "not given", "0 m"),
+        ("rotorcraft.mass", "3 t (manual)", "3 t ± 5 % (manual)"),
+        ("avoid.margin", "usual value", "0.1"),
+        ("altitudes row 1", "no row", "0 m"),
     ]

@@ -1,0 +1,38 @@
+"""Quote: one answer of a survey to paste into a review, with all that it stands on."""
+
+from calc import VERSION
+from calc.form.calculation import NOTICE, source
+from calc.sheet.layout import REPORT
+from calc.sheet.sheet import Sheet
+from calc.survey.blocks import Block, Code, Heading, Link, Words
+from calc.survey.headline import decides
+from calc.survey.in_full import caution, inputs, judged, results
+from calc.survey.selection import entered
+from calc.survey.sensitivity import Sensitivity
+from calc.survey.survey import Answer
+
+
+def quote(
+    sheet: Sheet, digest: str, answer: Answer, sensitivity: Sensitivity | None, folder: str
+) -> list[Block]:
+    """Return an answer in short: headline, warnings, results, inputs, source, file and link.
+
+    Args:
+        sheet: The data sheet.
+        digest: SHA-256 of its file.
+        answer: An answer of its survey.
+        sensitivity: What the tolerances do to it.
+        folder: The address of the handbook, which the link begins with.
+    """
+    asked, calculation = answer.asked, answer.calculation
+    blocks: list[Block] = [Heading(asked.title, 3), caution(asked), *judged(answer)]
+    if calculation is not None and not answer.lacks:
+        if decided := decides(sensitivity):
+            blocks.append(Words(f"Decided, over its tolerance, by {decided}."))
+        blocks += [results(answer), inputs(asked, calculation)]
+        blocks.append(Words(f"Source: {source(asked.formula)}"))
+        blocks.append(Link("Form with these entries:", f"{folder}{asked.link}"))
+    revision = entered(sheet, f"{REPORT}.revision")
+    name = f"{sheet.title or 'without a title'}{f', revision {revision}' if revision else ''}"
+    blocks.append(Words(f"Rotorcraft vibration handbook {VERSION}, {asked.formula}. {NOTICE}"))
+    return [*blocks, Code(f"Data sheet {name}, SHA-256", digest)]

@@ -55,6 +55,19 @@ FORMULAS: dict[str, Entry] = {
         "Airspeed of a wing lift share", answer="airspeed_of_share"
     ),
     "flight.wing.wing_lift_slope": Entry("Lift slope of a finite wing", "lifting line"),
+    "flight.profile.profile_factors": Entry(
+        "Profile power, torque and drag factors",
+        "profile power in forward flight, 4.65, H-force",
+        "profile_chart",
+        {"advance_ratio": (0.0, 1.0)},
+    ),
+    "flight.rotor_power.rotor_power": Entry(
+        "Rotor power by parts",
+        "induced, profile and parasite power, shaft torque",
+        "rotor_power_chart",
+        {"propulsive_force": (-15000.0, 15000.0)},
+        answer="power_of_rotor",
+    ),
     "harmonics.blade_passage.blade_passage_frequency": Entry(
         "Blade passage frequency", "BPF, blade pass", answer="blade_passage"
     ),

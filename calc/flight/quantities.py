@@ -5,9 +5,10 @@ from dataclasses import replace
 
 from calc.examples import CURLEW, CURLEW_WING
 from calc.quantity import Quantity
-from calc.rotor import level_flight
+from calc.rotor import level_flight, retreating_tip
 from calc.rotor import quantities as rotor
-from calc.units import ANGLE, AREA, FORCE, LIFT_SLOPE
+from calc.rotor.tip_speed import DIAMETER
+from calc.units import ANGLE, AREA, FORCE, LIFT_SLOPE, SHARE
 
 AIRSPEED = replace(rotor.AIRSPEED, above=0.0, at_least=-math.inf, example=77.0)
 DENSITY = rotor.AIR_DENSITY
@@ -88,12 +89,45 @@ WING_MAXIMUM_LIFT_COEFFICIENT = Quantity(
     covered_by="common practice, no source: about 1.2 to 1.5 without flaps",
     example=CURLEW_WING.maximum_lift_coefficient,
 )
+PROPELLERS = Quantity("n_p", "Number of propellers", at_least=1, at_most=100, whole=True, example=2)
+PROPELLER_DIAMETER = DIAMETER
+PROPELLER_QUALITY = Quantity(
+    r"\eta_q",
+    "Propeller quality",
+    SHARE,
+    above=0.0,
+    at_most=1.0,
+    covered=(0.5, 0.95),
+    covered_by="common practice, no source: 0.8 to 0.9 near the design point",
+    example=0.87,
+)
+PROPELLER_THRUST = Quantity("T_p", "Propeller thrust, all propellers", FORCE)
+TRANSMISSION_EFFICIENCY = Quantity(
+    r"\eta_m", "Transmission efficiency", SHARE, above=0.0, at_most=1.0, example=0.96
+)
+ANTITORQUE_SHARE = Quantity(
+    "k_t",
+    "Antitorque power over rotor power",
+    SHARE,
+    at_least=0.0,
+    below=1.0,
+    covered=(0.0, 0.3),
+    covered_by="common practice, no source: 0 to 0.15",
+    example=0.03,
+)
+PROPELLER_THRUST_SHARE = rotor.PROPELLER_THRUST_SHARE
+
 WING_LIFT_SHARE = replace(
     rotor.WING_LIFT_SHARE,
     at_least=-math.inf,
     below=math.inf,
     covered=(-math.inf, 0.9),
     covered_by="the rotor is nearly unloaded: keep a least rotor lift",
+)
+BELOW_ONE = replace(
+    retreating_tip.BELOW_ONE,
+    covered_by="above it stall, reverse flow and the flow along the blade rule, "
+    "which a mean drag coefficient does not know",
 )
 ROTOR_LIFT = replace(level_flight.ROTOR_LIFT, above=0.0, example=50000.0)
 WING_LIFT = Quantity("L_w", "Lift of the wing", FORCE)

@@ -140,14 +140,22 @@ class Model:
 
     def become(self, values: Values, origin: str) -> None:
         """Keep in the browser what the reader typed, but not what came with a link."""
-        old, self.values, self.origin = self.linked(), values, origin
+        old, before, self.values, self.origin = self.linked(), self.values, values, origin
         if origin != "mine":
             return
         new, kept = self.linked(), values.without_lost_units(self.inputs)
         self.fleet.forms[self.name] = kept
         for f in self.inputs:
-            if f.record and old[f.name] != new[f.name]:
+            if f.record and old[f.name] != new[f.name] and not self.only_seen(f, before, kept):
                 self.fleet.records[f.record, f.name] = kept.of(f.name)
+
+    def only_seen(self, f: Field, before: Values, after: Values) -> bool:
+        """Return whether only units were chosen, beside numbers not those kept for a record."""
+        if (f.record, f.name) not in self.fleet.records:
+            return False
+        mine = self.fleet.records[f.record, f.name]
+        old, now, mine = (typed_part(v) for v in (before.of(f.name), after.of(f.name), mine))
+        return bool(old == now and mine != now)
 
     def kept(self) -> Values | None:
         """Return what is kept for this form, by itself and by others with the same records."""
@@ -275,6 +283,11 @@ class Model:
                 entry, unit = self.field(f.name)
                 found[f.name] = [entry.shown(f.declaration, unit), in_list(f.declaration, unit)]
         return found
+
+
+def typed_part(value: Any) -> Any:
+    """Return what was typed into a field or a table, without the units that were chosen."""
+    return value.rows if isinstance(value, Rows) else value[0]
 
 
 def in_list(declaration: Declaration, unit: Unit | None) -> str | None:

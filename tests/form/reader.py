@@ -126,11 +126,25 @@ class Reader:
 
     def press(self, selector: str) -> None:
         """Press a button with the mouse."""
-        self.form.locator(selector).click()
+        self.click(self.form.locator(selector))
 
     def way(self, name: str) -> None:
         """Press one of the buttons that say where to go, such as `Back to mine`."""
-        self.form.get_by_role("button", name=name).click()
+        self.click(self.form.get_by_role("button", name=name))
+
+    def click(self, button: Locator) -> None:
+        """Press a button, and again where an answer that came just then moved it away."""
+        heard = button.evaluate_handle(
+            """(button) => {
+              const heard = { press: false };
+              button.addEventListener("click", () => (heard.press = true), { once: true });
+              return heard;
+            }"""
+        )
+        for _ in range(3):
+            button.click()
+            if heard.evaluate("(heard) => heard.press"):
+                break
 
     def copied_link(self) -> str:
         """Press the button that copies a link, and return what was copied."""

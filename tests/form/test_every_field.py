@@ -154,7 +154,7 @@ class Typing(Visit):
 
     def look_at_ways_back(self) -> None:
         """Press each button that goes back, and look."""
-        mine = self.model.values
+        mine = self.model.values.without_lost_units(self.model.inputs)
         self.model.edit(self.model.example, "example")
         self.reader.press("[type=reset]")
         self.look("back at the example")
@@ -248,7 +248,7 @@ def brought_by(link: str, browser: Browser, visit: Visit, python: Executor) -> l
         page.goto(link)
         page.evaluate("engine.limit = 60")
         other = Visit(page, visit.name, python)
-        other.model.values = visit.model.values
+        other.model.values = visit.model.values.without_lost_units(other.model.inputs)
         other.look("opened by the link", result=False)
         other.look_at_result("opened by the link")
         return other.findings()

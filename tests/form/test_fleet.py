@@ -54,11 +54,12 @@ def test_records_are_entered_once(page: Page, home: str) -> None:
 
 
 def test_edit_of_an_example_keeps_what_was_typed_elsewhere(page: Page, home: str) -> None:
-    """Who passes the offer by and types one number loses none of the others."""
+    """Who passes the offer by, types one number and chooses a unit loses none of the others."""
     reader = at(page, home, FIRST)
     reader.type(reader.field("blade_mass"), "61.5")
     reader = at(page, home, SECOND)
     reader.type(reader.field("lag_damping"), "1234")
+    reader.choose(reader.unit("blade_mass"), 1)
     reader = at(page, home, FIRST)
     reader.way("Bring back my last numbers")
     fields = reader.fields()

@@ -7,7 +7,7 @@ from dataclasses import replace
 from urllib.parse import quote
 
 import pytest
-from playwright.sync_api import BrowserContext, Page
+from playwright.sync_api import BrowserContext, Locator, Page
 from playwright.sync_api import TimeoutError as NothingHappens
 
 from calc.catalogue import FORMULAS, entry, formula
@@ -98,7 +98,7 @@ class Wanderer(Visit):
         chosen = self.chance.choice(declaration.units)
         if (unit, chosen) != (declaration.units[0], declaration.units[0]):
             self.model.put(name, old, chosen)
-        self.reader.choose(self.reader.unit(name), declaration.units.index(chosen))
+        self.choose(self.reader.unit(name), declaration.units.index(chosen))
         return f"{chosen.key!r} for {name}"
 
     def choose_word(self) -> str:
@@ -110,7 +110,7 @@ class Wanderer(Visit):
         number = self.chance.randrange(len(keys))
         if (self.model.values.fields[name][0].text, number) != (keys[0], 0):
             self.model.put(name, Entry(keys[number]), None)
-        self.reader.choose(self.reader.field(name), number)
+        self.choose(self.reader.field(name), number)
         return f"{keys[number]!r} for {name}"
 
     def move_slider(self) -> str:
@@ -125,7 +125,13 @@ class Wanderer(Visit):
         if slider.input_value() != before:
             unit = self.model.field(name)[1]
             self.model.put(name, Entry(slider.input_value(), unit), unit)
+        self.reader.leave()
         return f"slider of {name}"
+
+    def choose(self, choice: Locator, number: int) -> None:
+        """Choose an option and leave the list: what is chosen there next is an edit of its own."""
+        self.reader.choose(choice, number)
+        self.reader.leave()
 
     def a_cell(self) -> tuple[str, int, int] | None:
         """Return some cell of some table."""
@@ -156,7 +162,7 @@ class Wanderer(Visit):
             number = self.chance.randrange(len(keys))
             if (old.text, number) != (keys[0], 0):
                 self.model.put_cell(name, (row, column), Entry(keys[number]))
-            self.reader.choose(cell, number)
+            self.choose(cell, number)
             return f"{keys[number]!r} for {place}"
         typed, text, named = anything(self.chance, declaration, old)
         if typed or old.text:
@@ -177,7 +183,7 @@ class Wanderer(Visit):
         chosen, shown = self.chance.choice(f.declaration.units), self.model.columns(name)[column]
         if (shown, chosen) != (f.declaration.units[0], f.declaration.units[0]):
             self.model.put_column(name, column, chosen)
-        self.reader.choose(self.reader.column_unit(name, column), f.declaration.units.index(chosen))
+        self.choose(self.reader.column_unit(name, column), f.declaration.units.index(chosen))
         return f"{chosen.key!r} for column {column} of {name}"
 
     def add_row(self) -> str:
@@ -189,7 +195,7 @@ class Wanderer(Visit):
             self.model.put_table(
                 name, replace(table, rows=(*table.rows, new_row(self.columns(name))))
             )
-            self.reader.table(name).locator(".add-row").click()
+            self.reader.click(self.reader.table(name).locator(".add-row"))
         return f"to {name}"
 
     def remove_row(self) -> str:
@@ -201,7 +207,7 @@ class Wanderer(Visit):
         table = self.model.values.tables[name]
         rows = (*table.rows[:row], *table.rows[row + 1 :])
         self.model.put_table(name, replace(table, rows=rows))
-        self.reader.table(name).locator(".remove-row").nth(row).click()
+        self.reader.click(self.reader.table(name).locator(".remove-row").nth(row))
         return f"{row} of {name}"
 
     def move_row(self) -> str:
@@ -216,7 +222,7 @@ class Wanderer(Visit):
         if 0 <= row + by < len(rows):
             rows[row], rows[row + by] = rows[row + by], rows[row]
             self.model.put_table(name, replace(table, rows=tuple(rows)))
-            self.reader.table(name).locator(f".{kind}-row").nth(row).click()
+            self.reader.click(self.reader.table(name).locator(f".{kind}-row").nth(row))
         return f"{kind} {row} of {name}"
 
     def paste(self) -> str:
@@ -257,7 +263,7 @@ class Wanderer(Visit):
             self.reader.form.locator(".entry-table .add-row, .entry [name]").first.focus()
             self.reader.page.keyboard.press("Control+z")
         else:
-            self.reader.form.locator(".undo").click()
+            self.reader.press(".undo")
         self.model.undo()
         return "by keyboard" if by_key else "by button"
 

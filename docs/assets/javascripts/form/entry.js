@@ -125,6 +125,16 @@
     return tailed(text, own === null ? followed : kept);
   }
 
+  /** Return what was typed of an entry that is one text, without the units that were chosen since. */
+  function typedPart(text, { columns, units }) {
+    if (columns) {
+      const cell = (part, place) => typedPart(part, columns[place] ?? {});
+      return text.split(";").map((row) => row.split(",").map(cell)).join();
+    }
+    const tail = units ? text.lastIndexOf("_") + 1 : text.length;
+    return text.slice(0, tail) + text.slice(tail).split("~")[0];
+  }
+
   /** Return an entry as one text for the engine, in the unit that its field shows. */
   function sent({ text, unit }, shownIn) {
     return tailed(text, unit === shownIn ? unit : `${unit}~${shownIn}`);
@@ -164,5 +174,5 @@
     return found?.unit ? { text: found.text, unit: found.unit.key } : cell;
   }
 
-  return { read, shown, inUnit, short, unitOf, chosen, joined, sent, parsed, adopted, celled };
+  return { read, shown, inUnit, short, unitOf, chosen, joined, typedPart, sent, parsed, adopted, celled };
 })();

@@ -6,11 +6,14 @@
  *
  * A form keeps all its entries under its own name.  What is typed for a record, such as a rotor in
  * lag, is kept under the record's name as well, and there every form that takes the record finds
- * it.  The forms that were used last are listed for the home page.  Nothing that came with a link is kept here until the reader asks for it.
+ * it; a unit that is chosen beside another number, such as that of the example, leaves it alone.
+ * The forms that were used last are listed for the home page.  Nothing that came with a link is
+ * kept here until the reader asks for it.
  */
 (globalThis.calculator ??= {}).fleet = (() => {
   "use strict";
 
+  const { entry } = calculator;
   const PLACE = "handbook rotorcraft";
   const FIRST = "my rotorcraft";
   const LONGEST = 40; // characters of a name
@@ -82,7 +85,9 @@
       const own = found(all, id);
       if (anew && has(own.id, shape)) (own.earlier ??= {})[shape.formula] = kept(own.id, shape);
       own.forms[shape.formula] = after;
-      for (const key of shape.keys) if (before[key] !== after[key]) put(own, shape, key, after[key]);
+      for (const key of shape.keys) {
+        if (before[key] !== after[key] && !isOnlySeen(own, shape, key, before, after)) put(own, shape, key, after[key]);
+      }
       all.current = own.id;
       used(all, shape);
       return own.id;
@@ -102,6 +107,15 @@
 
   function forget() {
     change((all) => (all.recent = []));
+  }
+
+  /** Whether only another unit was chosen, beside numbers that are not those kept for the record. */
+  function isOnlySeen(own, shape, key, before, after) {
+    const field = shape.fields[key];
+    const there = own.records[field.record]?.[key];
+    if (there === undefined) return false;
+    const [old, now, mine] = [before[key], after[key], there].map((text) => entry.typedPart(text, field));
+    return old === now && mine !== now;
   }
 
   function put(own, shape, key, text) {

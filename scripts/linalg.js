@@ -43,11 +43,214 @@ function eliminate(table, rows, width) {
   return true;
 }
 
+/** Scale a flat square matrix by powers of two so that its rows and columns are of like size. */
+function balance(a, n) {
+  for (let settled = false; !settled; ) {
+    settled = true;
+    for (let i = 0; i < n; i++) {
+      let column = 0;
+      let row = 0;
+      for (let j = 0; j < n; j++) {
+        if (j === i) continue;
+        column += Math.abs(a[j * n + i]);
+        row += Math.abs(a[i * n + j]);
+      }
+      if (!column || !row) continue;
+      const before = column + row;
+      let factor = 1;
+      for (; column < row / 2; column *= 4) factor *= 2;
+      for (; column > row * 2; column /= 4) factor /= 2;
+      if ((column + row) / factor >= 0.95 * before) continue;
+      settled = false;
+      for (let j = 0; j < n; j++) a[i * n + j] /= factor;
+      for (let j = 0; j < n; j++) a[j * n + i] *= factor;
+    }
+  }
+}
+
+/** Bring a flat square matrix to Hessenberg form by reflections; its eigenvalues stay. */
+function reduce(a, n) {
+  const v = new Float64Array(n);
+  for (let k = 0; k < n - 2; k++) {
+    let norm = 0;
+    for (let i = k + 1; i < n; i++) norm = Math.hypot(norm, a[i * n + k]);
+    if (!norm) continue;
+    if (a[(k + 1) * n + k] > 0) norm = -norm;
+    let length = 0;
+    for (let i = k + 1; i < n; i++) {
+      v[i] = a[i * n + k] - (i === k + 1 ? norm : 0);
+      length += v[i] * v[i];
+    }
+    for (let j = k; j < n; j++) {
+      let along = 0;
+      for (let i = k + 1; i < n; i++) along += v[i] * a[i * n + j];
+      along *= 2 / length;
+      for (let i = k + 1; i < n; i++) a[i * n + j] -= along * v[i];
+    }
+    for (let i = 0; i < n; i++) {
+      let along = 0;
+      for (let j = k + 1; j < n; j++) along += a[i * n + j] * v[j];
+      along *= 2 / length;
+      for (let j = k + 1; j < n; j++) a[i * n + j] -= along * v[j];
+    }
+  }
+}
+
+/** Real parts and imaginary parts of the eigenvalues of a flat square matrix, which is used up.
+ *  The QR algorithm with Francis's double shift: Golub and Van Loan (2013), section 7.5. */
+function eigenvalues(a, n) {
+  balance(a, n);
+  reduce(a, n);
+  const real = new Array(n).fill(NaN);
+  const imaginary = new Array(n).fill(NaN);
+  const size = a.reduce((sum, element) => sum + Math.abs(element), 0);
+  let shift = 0;
+  for (let last = n - 1, rounds = 0; last >= 0 && rounds < 300; ) {
+    let first = last;
+    for (; first > 0; first--) {
+      const near = Math.abs(a[(first - 1) * (n + 1)]) + Math.abs(a[first * (n + 1)]);
+      if (Math.abs(a[first * n + first - 1]) < Number.EPSILON * (near || size)) break;
+    }
+    let x = a[last * (n + 1)];
+    if (first === last) {
+      real[last] = x + shift;
+      imaginary[last] = 0;
+      last--;
+      rounds = 0;
+      continue;
+    }
+    let y = a[(last - 1) * (n + 1)];
+    let w = a[last * n + last - 1] * a[(last - 1) * n + last];
+    if (first === last - 1) {
+      const half = (y - x) / 2;
+      const square = half * half + w;
+      const root = Math.sqrt(Math.abs(square));
+      if (square >= 0) {
+        const far = half >= 0 ? half + root : half - root;
+        real[first] = x + far + shift;
+        real[last] = far ? x - w / far + shift : real[first];
+        imaginary[first] = imaginary[last] = 0;
+      } else {
+        real[first] = real[last] = x + half + shift;
+        imaginary[first] = root;
+        imaginary[last] = -root;
+      }
+      last -= 2;
+      rounds = 0;
+      continue;
+    }
+    rounds++;
+    if (rounds % 10 === 0) {
+      shift += x;
+      for (let i = 0; i <= last; i++) a[i * (n + 1)] -= x;
+      const off =
+        Math.abs(a[last * n + last - 1]) + Math.abs(a[(last - 1) * n + last - 2]);
+      x = y = 0.75 * off;
+      w = -0.4375 * off * off;
+    }
+    sweep(a, n, first, last, x, y, w);
+  }
+  return [real, imaginary];
+}
+
+/** One double step of the QR algorithm on rows `first` to `last`: `x` and `y` are the shifts of
+ *  the last two rows, `w` the product of the elements beside them. */
+function sweep(a, n, first, last, x, y, w) {
+  let start = last - 2;
+  let p, q, r;
+  for (; ; start--) {
+    const at = start * (n + 1);
+    const below = at + n + 1;
+    const one = x - a[at];
+    const other = y - a[at];
+    p = (one * other - w) / a[at + n] + a[at + 1];
+    q = a[below] - a[at] - one - other;
+    r = a[below + n];
+    const scale = Math.abs(p) + Math.abs(q) + Math.abs(r);
+    p /= scale;
+    q /= scale;
+    r /= scale;
+    if (start === first) break;
+    const beside = Math.abs(a[at - n - 1]) + Math.abs(a[at]) + Math.abs(a[below]);
+    const small = Math.abs(a[at - 1]) * (Math.abs(q) + Math.abs(r));
+    if (small < Number.EPSILON * Math.abs(p) * beside) break;
+  }
+  for (let i = start + 2; i <= last; i++) {
+    a[i * n + i - 2] = 0;
+    if (i > start + 2) a[i * n + i - 3] = 0;
+  }
+  for (let k = start; k < last; k++) {
+    const three = k < last - 1;
+    let scale = 1;
+    if (k > start) {
+      p = a[k * n + k - 1];
+      q = a[(k + 1) * n + k - 1];
+      r = three ? a[(k + 2) * n + k - 1] : 0;
+      scale = Math.abs(p) + Math.abs(q) + Math.abs(r);
+      if (!scale) continue;
+      p /= scale;
+      q /= scale;
+      r /= scale;
+    }
+    let length = Math.sqrt(p * p + q * q + r * r);
+    if (!length) continue;
+    if (p < 0) length = -length;
+    if (k > start) a[k * n + k - 1] = -length * scale;
+    else if (start > first) a[k * n + k - 1] *= -1;
+    p += length;
+    const u = p / length;
+    const v = q / length;
+    const t = r / length;
+    q /= p;
+    r /= p;
+    for (let j = k; j <= last; j++) {
+      const to = k * n + j;
+      let along = a[to] + q * a[to + n];
+      if (three) {
+        along += r * a[to + 2 * n];
+        a[to + 2 * n] -= along * t;
+      }
+      a[to] -= along * u;
+      a[to + n] -= along * v;
+    }
+    for (let i = first; i <= Math.min(last, k + 3); i++) {
+      const to = i * n + k;
+      let along = u * a[to] + v * a[to + 1];
+      if (three) {
+        along += t * a[to + 2];
+        a[to + 2] -= along * r;
+      }
+      a[to] -= along;
+      a[to + 1] -= along * q;
+    }
+  }
+}
+
 globalThis.linalg = {
   /** Real parts and imaginary parts of the eigenvalues of a real matrix. */
   eigenvalues(rows) {
-    const found = new EigenvalueDecomposition(new Matrix(rows));
-    return [found.realEigenvalues, found.imaginaryEigenvalues];
+    return eigenvalues(Float64Array.from(rows.flat()), rows.length);
+  },
+
+  /** The same of each sum of parts: all real parts, then all imaginary parts.  `flat` holds the
+   *  parts, `shares` how much of each is in each sum, row by row. */
+  eigenvaluesOfSums(flat, shares, size) {
+    const parts = Float64Array.from(flat);
+    const weights = Float64Array.from(shares);
+    const squared = size * size;
+    const count = parts.length / squared;
+    const found = [[], []];
+    for (let sum = 0; sum < weights.length; sum += count) {
+      const matrix = new Float64Array(squared);
+      for (let part = 0; part < count; part++) {
+        const weight = weights[sum + part];
+        for (let e = 0; e < squared; e++) matrix[e] += weight * parts[part * squared + e];
+      }
+      const [real, imaginary] = eigenvalues(matrix, size);
+      found[0].push(...real);
+      found[1].push(...imaginary);
+    }
+    return found;
   },
 
   /** Eigenvalues in ascending order, and eigenvectors as columns. */

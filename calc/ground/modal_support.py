@@ -3,10 +3,8 @@
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from functools import cache
 from typing import Annotated
 
-from calc import linalg
 from calc.chart import Chart, Line
 from calc.declaration import Method, Table
 from calc.ground.model.aircraft import LagRotor, Rotor
@@ -16,8 +14,8 @@ from calc.ground.model.general_support import (
     at_hub,
     check,
     coalescences,
-    state_matrix,
 )
+from calc.ground.model.spectrum import spectrum
 from calc.ground.quantities import (
     HIGHEST_SPEED,
     HUB_MASS,
@@ -166,18 +164,17 @@ def sweep_of(
     """Return the growth rates of a sweep over rotor speed and the verdict on them."""
     check(rotor, support)
 
-    @cache
-    def values(speed: float) -> list[complex]:
-        return linalg.eigenvalues(state_matrix(rotor, support, speed))
+    known = spectrum(rotor, support)
 
     def growth(speed: float) -> float:
-        return max(value.real for value in values(speed))
+        return max(value.real for value in known.at(speed))
 
-    samples = sweep.samples(growth, lowest_speed, highest_speed, coalescences(rotor, support))
+    meetings = coalescences(rotor, support)
+    samples = sweep.samples(growth, lowest_speed, highest_speed, meetings, ahead=known.along)
     is_damped = rotor.lag_damping > 0.0 and all(
         support.damping[i][i] > 0.0 for i in range(len(support.damping))
     )
     bands = sweep.unstable_bands(growth, samples, 0.0 if is_damped else sweep.NOISE)
-    least = least_damped(rotor, values, [speed for speed, _ in samples])
+    least = least_damped(rotor, known.at, [speed for speed, _ in samples])
     swept = (lowest_speed, highest_speed)
     return samples, verdict(sweep.peak(growth, samples), bands, least, swept)

@@ -3,11 +3,10 @@
 from functools import lru_cache
 from typing import Annotated
 
-from calc import linalg
 from calc.declaration import Method
 from calc.ground.model.aircraft import Rotor, Support
 from calc.ground.model.coalescence import coalescence_speeds
-from calc.ground.model.multiblade import state_matrix
+from calc.ground.model.spectrum import spectrum
 from calc.ground.quantities import (
     HIGHEST_SPEED,
     LOWEST_SPEED,
@@ -49,13 +48,7 @@ def eigenvalues(rotor: Rotor, support: Support, rotor_speed: float) -> list[comp
         >>> len(eigenvalues(rotor, support, 30.0))
         8
     """
-    return list(_eigenvalues(rotor, support, rotor_speed))
-
-
-@lru_cache(maxsize=4096)
-def _eigenvalues(rotor: Rotor, support: Support, rotor_speed: float) -> tuple[complex, ...]:
-    """Return the eigenvalues, remembered: growth and damping of a sweep ask for the same."""
-    return tuple(linalg.eigenvalues(state_matrix(rotor, support, rotor_speed)))
+    return list(spectrum(rotor, support).at(rotor_speed))
 
 
 def growth_rate(rotor: Rotor, support: Support, rotor_speed: float) -> float:
@@ -85,7 +78,7 @@ def growth_rate(rotor: Rotor, support: Support, rotor_speed: float) -> float:
         >>> growth_rate(rotor, support, 27.0) > 0.0 > growth_rate(rotor, support, 10.0)
         True
     """
-    return max(value.real for value in eigenvalues(rotor, support, rotor_speed))
+    return max(value.real for value in spectrum(rotor, support).at(rotor_speed))
 
 
 def unstable_bands(
@@ -172,9 +165,7 @@ def least_damped_motion(
         Coleman and Feingold (1958), the theory; equations derived anew.
     """
     samples = sampled_growth(rotor, support, lowest_speed, highest_speed)
-    return least_damped(
-        rotor, lambda speed: _eigenvalues(rotor, support, speed), [speed for speed, _ in samples]
-    )
+    return least_damped(rotor, spectrum(rotor, support).at, [speed for speed, _ in samples])
 
 
 @lru_cache(maxsize=64)
@@ -189,4 +180,5 @@ def sampled_growth(
         lowest_speed,
         highest_speed,
         coalescence_speeds(rotor, support),
+        ahead=spectrum(rotor, support).along,
     )

@@ -20,7 +20,7 @@ def check_square(rows: Sequence[Sequence[complex]]) -> None:
     """
     if not rows or any(len(row) != len(rows) for row in rows):
         raise ValueError("The matrix must be square")
-    if not all(cmath.isfinite(element) for row in rows for element in row):
+    if not all(all(map(cmath.isfinite, row)) for row in rows):
         raise ValueError("The elements of the matrix must be finite")
 
 
@@ -36,7 +36,7 @@ def real_rows(matrix: Matrix) -> list[list[float]]:
     Raises:
         ValueError: As `check_square`.
     """
-    rows = [[float(element) for element in row] for row in matrix]
+    rows = [list(map(float, row)) for row in matrix]
     check_square(rows)
     return rows
 
@@ -59,7 +59,7 @@ def symmetric_rows(matrix: Matrix) -> list[list[float]]:
     """
     rows = real_rows(matrix)
     size = range(len(rows))
-    largest = max(abs(element) for row in rows for element in row)
+    largest = max(max(map(abs, row)) for row in rows)
     if any(abs(rows[i][j] - rows[j][i]) > 1e-9 * largest for i in size for j in range(i)):
         raise ValueError("The matrix must be symmetric")
     return [[0.5 * (rows[i][j] + rows[j][i]) for j in size] for i in size]

@@ -10,7 +10,12 @@ from typing import Annotated, get_type_hints
 PROBES = (
     *("probe.after", "probe.doors", "probe.imported", "probe.own_source", "probe.point"),
     *("probe.interpreter", "probe.refused"),
-    *("linalg.eigenvalues", "linalg.generalized_symmetric_eigen", "linalg.solve"),
+    *(
+        "linalg.eigenvalues",
+        "linalg.eigenvalues_of_sums",
+        "linalg.generalized_symmetric_eigen",
+        "linalg.solve",
+    ),
     *("linalg.symmetric_eigen", "linalg.transition"),
 )
 

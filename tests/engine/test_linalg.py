@@ -6,6 +6,7 @@ Sources, both from memory:
     The companion matrix of a polynomial has its roots as eigenvalues.
 """
 
+import cmath
 import math
 from collections.abc import Callable
 from typing import Any
@@ -69,6 +70,18 @@ def test_damped_oscillator_has_its_closed_form_roots() -> None:
         root = frequency * complex(damping**2 - 1.0) ** 0.5
         expected = [-damping * frequency - root, -damping * frequency + root]
         assert linalg.eigenvalues(state) == pytest.approx(expected, rel=1e-14)
+
+
+def test_oscillators_of_any_damping_have_their_closed_form_roots() -> None:
+    """Of x'' + c x' + k x = 0 the roots are -c/2 ± √(c²/4 - k), whatever the shares of c and k."""
+    rest, dampers, springs = [[0.0, 1.0], [0.0, 0.0]], [[0.0, 0.0], [0.0, -1.0]], [[0, 0], [-1, 0]]
+    shares = [(1.0, c, k) for c in (0.0, 0.3, 8.0) for k in (1.0, 9.0)]
+    found = linalg.eigenvalues_of_sums([rest, dampers, springs], shares)
+
+    for (_, c, k), values in zip(shares, found, strict=True):
+        root = cmath.sqrt(0.25 * c * c - k)
+        expected = sorted((-0.5 * c + root, -0.5 * c - root), key=lambda s: (s.imag, s.real))
+        assert values == pytest.approx(expected, rel=1e-14, abs=1e-14)
 
 
 def test_rounding_in_symmetry_is_forgiven() -> None:
@@ -140,6 +153,10 @@ INDEFINITE = "The mass matrix must be positive definite"
         (linalg.eigenvalues, ([],), SQUARE),
         (linalg.eigenvalues, ([[1.0, 2.0]],), SQUARE),
         (linalg.eigenvalues, ([[math.nan]],), FINITE),
+        (linalg.eigenvalues_of_sums, ([[[1.0]], [[1.0, 2.0]]], [[1.0, 1.0]]), "of one size"),
+        (linalg.eigenvalues_of_sums, ([[[math.inf]]], [[1.0]]), "matrices must be finite"),
+        (linalg.eigenvalues_of_sums, ([[[1.0]]], [[math.nan]]), "shares must be finite"),
+        (linalg.eigenvalues_of_sums, ([[[1.0]]], [[1.0, 2.0]]), "a share of every matrix"),
         (linalg.symmetric_eigen, ([[1.0, 2.0], [2.1, 1.0]],), "The matrix must be symmetric"),
         (linalg.generalized_symmetric_eigen, ([[1.0]], [[0.0]]), INDEFINITE),
         (linalg.generalized_symmetric_eigen, (chain(2), [[1.0, 2.0], [2.0, 1.0]]), INDEFINITE),

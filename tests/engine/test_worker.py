@@ -99,6 +99,10 @@ STATE = [
 ]
 # Entries of very unequal size, as units that do not match give them.
 UNBALANCED = [[1.0, 1.0e6, 0.0], [1.0e-6, 2.0, 3.0e5], [0.0, -2.0e-6, 3.0]]
+# Of one length in every direction: shifts by an eigenvalue near a corner do not help.
+CYCLE = [[0.0, 0.0, 1.0], [1.0, 0.0, 0.0], [0.0, 1.0, 0.0]]
+LARGE = [[1.0 / (1 + i + 2 * j) + (i == j + 1) * (3.0 - i) for j in range(12)] for i in range(12)]
+TURNED = [[(i - j) / (1.0 + i + j) for j in range(4)] for i in range(4)]
 # Mass, damping and stiffness that change with time, one of them with a heavy damper.
 PERIODIC = {
     "coefficients": [
@@ -122,6 +126,9 @@ PERIODIC = {
         ("eigenvalues", {"matrix": CHAIN}),
         ("eigenvalues", {"matrix": STATE}),
         ("eigenvalues", {"matrix": UNBALANCED}),
+        ("eigenvalues", {"matrix": CYCLE}),
+        ("eigenvalues", {"matrix": LARGE}),
+        ("eigenvalues_of_sums", {"parts": [STATE, TURNED], "shares": [[1.0, 0.5], [1.0, -2.0]]}),
         ("symmetric_eigen", {"matrix": CHAIN}),
         ("symmetric_eigen", {"matrix": SYMMETRIC}),
         ("generalized_symmetric_eigen", {"stiffness": CHAIN, "mass": MASS}),
@@ -142,6 +149,7 @@ def test_linear_algebra_agrees(opened: Opened, function: str, arguments: dict[st
         ("generalized_symmetric_eigen", {"stiffness": [[1.0]], "mass": [[-1.0]]}),
         ("symmetric_eigen", {"matrix": [[1.0, 2.0], [3.0, 1.0]]}),
         ("eigenvalues", {"matrix": [[1.0, 2.0]]}),
+        ("eigenvalues_of_sums", {"parts": [STATE], "shares": [[1.0, 2.0]]}),
         ("transition", PERIODIC | {"coefficients": 3 * [3 * [[[0.0]]]]}),
         ("transition", PERIODIC | {"coefficients": 3 * [[[[1.0]], [[1.0]]]]}),
     ],

@@ -44,6 +44,8 @@ def swinging(rotor: Rotor, rotor_speed: float, values: Iterable[complex]) -> lis
     """
     found = list(values)
     creeps = creep_rates(rotor, rotor_speed, (rotor.lag_damping,))
+    if not creeps:
+        return found
     return [s for s in found if not is_creep(in_rotation(s, rotor_speed), creeps)] or found
 
 

@@ -51,39 +51,83 @@ def state_matrix(rotor: Rotor, support: GeneralSupport, rotor_speed: float) -> l
     Source:
         Coleman and Feingold (1958), the theory; equations derived anew.
     """
-    THREE_BLADES.check(rotor.blades)
     ROTOR_SPEED.check(rotor_speed)
+    constant, linear, square = matrix_parts(rotor, support)
+    return [
+        [a + rotor_speed * (b + rotor_speed * c) for a, b, c in zip(*rows, strict=True)]
+        for rows in zip(constant, linear, square, strict=True)
+    ]
+
+
+@lru_cache(maxsize=256)
+def matrix_parts(
+    rotor: Rotor, support: GeneralSupport
+) -> tuple[list[list[float]], list[list[float]], list[list[float]]]:
+    r"""Return the three matrices of which, at any rotor speed, `state_matrix` is the sum.
+
+    $$ A(\Omega) = A_0 + \Omega A_1 + \Omega^2 A_2 $$
+
+    Args:
+        rotor: Three or more identical blades.
+        support: Matrices of the support and the motion of the hub.
+
+    Returns:
+        The matrices; shape (3, 2 m + 4, 2 m + 4) for m coordinates.
+
+    Raises:
+        ValueError: As `state_matrix`.
+
+    Source:
+        As `state_matrix`.
+    """
+    THREE_BLADES.check(rotor.blades)
     count = len(support.x)
     half = count + 2
     arm = rotor.first_moment / rotor.lag_inertia
     pull = 0.5 * rotor.blades * rotor.first_moment
     damping = rotor.lag_damping / rotor.lag_inertia
-    spring = rotor.lag_frequency(rotor_speed) ** 2 - rotor_speed**2
-    cosine, sine = [0.0] * (2 * half), [0.0] * (2 * half)
-    cosine[0], cosine[1] = -spring, -damping * rotor_speed
-    sine[0], sine[1] = damping * rotor_speed, -spring
-    cosine[half], cosine[half + 1] = -damping, -2.0 * rotor_speed
-    sine[half], sine[half + 1] = 2.0 * rotor_speed, -damping
-    forces = []
-    for i in range(count):
-        held = [
-            pull * (support.x[i] * s - support.y[i] * c) for c, s in zip(cosine, sine, strict=True)
-        ]
-        for j in range(count):
-            held[2 + j] -= support.stiffness[i][j]
-            held[half + 2 + j] -= support.damping[i][j]
-        forces.append(held)
+    lag = [[[0.0] * (2 * half) for _ in range(2)] for _ in range(3)]
+    cosine, sine = lag[0]
+    cosine[0] = sine[1] = -rotor.lag_stiffness / rotor.lag_inertia
+    cosine[half] = sine[half + 1] = -damping
+    cosine, sine = lag[1]
+    cosine[1], sine[0] = -damping, damping
+    cosine[half + 1], sine[half] = -2.0, 2.0
+    cosine, sine = lag[2]
+    cosine[0] = sine[1] = 1.0 - rotor.hinge_offset * arm
+
     taken = at_hub(support, arm * pull)
     mass = [
         [a - b for a, b in zip(row, less, strict=True)]
         for row, less in zip(with_blades(rotor, support), taken, strict=True)
     ]
-    hub = product(inverse(mass), forces)
-    along = product([list(support.x), list(support.y)], hub)
-    cosine = [c - arm * y for c, y in zip(cosine, along[1], strict=True)]
-    sine = [s + arm * x for s, x in zip(sine, along[0], strict=True)]
-    rates = [[float(column == row + half) for column in range(2 * half)] for row in range(half)]
-    return [*rates, cosine, sine, *hub]
+    lightness = inverse(mass)
+    parts = []
+    for number, (cosine, sine) in enumerate(lag):
+        forces = [
+            [pull * (x * s - y * c) for c, s in zip(cosine, sine, strict=True)]
+            for x, y in zip(support.x, support.y, strict=True)
+        ]
+        if not number:
+            for held, springs, dampers in zip(
+                forces, support.stiffness, support.damping, strict=True
+            ):
+                for j in range(count):
+                    held[2 + j] -= springs[j]
+                    held[half + 2 + j] -= dampers[j]
+        hub = product(lightness, forces)
+        along = product([list(support.x), list(support.y)], hub)
+        lags = [
+            [c - arm * y for c, y in zip(cosine, along[1], strict=True)],
+            [s + arm * x for s, x in zip(sine, along[0], strict=True)],
+        ]
+        rates = [
+            [float(not number and column == row + half) for column in range(2 * half)]
+            for row in range(half)
+        ]
+        parts.append([*rates, *lags, *hub])
+    constant, linear, square = parts
+    return constant, linear, square
 
 
 def two_directions(support: Support) -> GeneralSupport:

@@ -5,9 +5,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from calc import linalg
 from calc.ground.model.aircraft import Rotor, Support, support_frequencies, total_masses
 from calc.ground.model.multiblade import state_matrix
+from calc.ground.model.spectrum import spectrum
 from calc.numeric.matrix import null_vector
 
 LABELS = ("regressing lag", "progressing lag", "support x", "support y")
@@ -61,10 +61,9 @@ def mode_tracks(
         Labels as in Coleman diagrams; assignment devised here.
     """
     tracks: list[list[ModePoint]] = []
-    for speed in rotor_speeds:
-        found = [
-            (value, _shape(rotor, support, speed, value)) for value in _modes(rotor, support, speed)
-        ]
+    spectra = spectrum(rotor, support).along(rotor_speeds)
+    for speed, values in zip(rotor_speeds, spectra, strict=True):
+        found = [(value, _shape(rotor, support, speed, value)) for value in _modes(values)]
         uncoupled = _uncoupled(rotor, support, speed)
         scale = 1.0 / (speed + max(frequency for frequency, _ in uncoupled))
         costs = [
@@ -90,9 +89,8 @@ def mode_tracks(
     return tracks
 
 
-def _modes(rotor: Rotor, support: Support, speed: float) -> list[complex]:
+def _modes(values: Sequence[complex]) -> list[complex]:
     """Return one eigenvalue of each of the four modes, that with a frequency above zero."""
-    values = linalg.eigenvalues(state_matrix(rotor, support, speed))
     scale = max(map(abs, values)) or 1.0
     turning = [value for value in values if value.imag > 1e-9 * scale]
     still = sorted((value for value in values if abs(value.imag) <= 1e-9 * scale), key=_real)

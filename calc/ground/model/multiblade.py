@@ -1,10 +1,14 @@
 """Multiblade coordinates: the equations of motion in the fixed frame, as one matrix."""
 
+from functools import lru_cache
+
 from calc.ground.model.aircraft import Rotor, Support, coupling_parameters, total_masses
 from calc.ground.quantities import ROTOR_SPEED, THREE_BLADES
 
+Matrix = list[list[float]]
 
-def state_matrix(rotor: Rotor, support: Support, rotor_speed: float) -> list[list[float]]:
+
+def state_matrix(rotor: Rotor, support: Support, rotor_speed: float) -> Matrix:
     r"""Return the matrix A of the equations of motion, whose eigenvalues tell their stability.
 
     $$ \dot{q} = A q, \qquad
@@ -41,28 +45,65 @@ def state_matrix(rotor: Rotor, support: Support, rotor_speed: float) -> list[lis
     Source:
         Coleman and Feingold (1958), the theory; equations derived anew.
     """
-    THREE_BLADES.check(rotor.blades)
     ROTOR_SPEED.check(rotor_speed)
+    constant, linear, square = matrix_parts(rotor, support)
+    return [
+        [a + rotor_speed * (b + rotor_speed * c) for a, b, c in zip(*rows, strict=True)]
+        for rows in zip(constant, linear, square, strict=True)
+    ]
+
+
+@lru_cache(maxsize=256)
+def matrix_parts(rotor: Rotor, support: Support) -> tuple[Matrix, Matrix, Matrix]:
+    r"""Return the three matrices of which, at any rotor speed, `state_matrix` is the sum.
+
+    $$ A(\Omega) = A_0 + \Omega A_1 + \Omega^2 A_2 $$
+
+    Args:
+        rotor: Blades and lag hinges.
+        support: Hub mass without blades, stiffness and damping in two directions.
+
+    Returns:
+        The matrices; shape (3, 8, 8).
+
+    Raises:
+        ValueError: As `state_matrix`.
+
+    Source:
+        As `state_matrix`.
+    """
+    THREE_BLADES.check(rotor.blades)
     coupling_x, coupling_y = coupling_parameters(rotor, support)
     mass_x, mass_y = total_masses(rotor, support)
-    gyroscopic = 2.0 * rotor_speed
     damping = rotor.lag_damping / rotor.lag_inertia
-    spring = rotor.lag_frequency(rotor_speed) ** 2 - rotor_speed**2
-    circulatory = damping * rotor_speed
+    spring = rotor.lag_stiffness / rotor.lag_inertia
+    stiffening = rotor.hinge_offset * rotor.first_moment / rotor.lag_inertia - 1.0
     arm = rotor.first_moment / rotor.lag_inertia
     half = 0.5 * rotor.blades * rotor.first_moment
 
     # accelerations of each coordinate if the others were held, then coupled in pairs
-    cosine = [-spring, -circulatory, 0.0, 0.0, -damping, -gyroscopic, 0.0, 0.0]
-    sine = [circulatory, -spring, 0.0, 0.0, gyroscopic, -damping, 0.0, 0.0]
-    hub_x = [0.0] * 8
+    held = [[[0.0] * 8 for _ in range(4)] for _ in range(3)]
+    cosine, sine, hub_x, hub_y = held[0]
+    cosine[0] = sine[1] = -spring
+    cosine[4] = sine[5] = -damping
     hub_x[2], hub_x[6] = -support.stiffness_x / mass_x, -support.damping_x / mass_x
-    hub_y = [0.0] * 8
     hub_y[3], hub_y[7] = -support.stiffness_y / mass_y, -support.damping_y / mass_y
-    sine, hub_x = _coupled(sine, hub_x, -arm, -half / mass_x, coupling_x)
-    cosine, hub_y = _coupled(cosine, hub_y, arm, half / mass_y, coupling_y)
-    rates = [[1.0 if column == row + 4 else 0.0 for column in range(8)] for row in range(4)]
-    return [*rates, cosine, sine, hub_x, hub_y]
+    cosine, sine, *_ = held[1]
+    cosine[1], sine[0] = -damping, damping
+    cosine[5], sine[4] = -2.0, 2.0
+    cosine, sine, *_ = held[2]
+    cosine[0] = sine[1] = -stiffening
+
+    parts = []
+    for number, alone in enumerate(held):
+        sine, hub_x = _coupled(alone[1], alone[2], -arm, -half / mass_x, coupling_x)
+        cosine, hub_y = _coupled(alone[0], alone[3], arm, half / mass_y, coupling_y)
+        rates = [
+            [float(not number and column == row + 4) for column in range(8)] for row in range(4)
+        ]
+        parts.append([*rates, cosine, sine, hub_x, hub_y])
+    constant, linear, square = parts
+    return constant, linear, square
 
 
 def _coupled(

@@ -1,75 +1,26 @@
 """Bad end: damping and unstable bands of an aircraft at the bad end of what is not known of it."""
 
 import itertools
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
-from functools import cache, lru_cache
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from functools import lru_cache
 
 from calc.ground.model.aircraft import Rotor, Support
 from calc.ground.model.coalescence import coalescence_speeds
-from calc.ground.model.creep import swinging
+from calc.ground.model.multiblade import matrix_parts
 from calc.ground.plan.run_rules import RunRules
+from calc.ground.plan.seen_modes import least_damping_of, least_ratio
 from calc.ground.search import sweep
-from calc.ground.search.least_damped import ratio
-from calc.ground.stability import eigenvalues
+from calc.linalg import Sums
 
 Case = tuple[Rotor, Support]
 Factors = tuple[float, ...]
 """Factors on the frequency in x and in y, the damping in x and in y, and the lag damping."""
 GIVEN: Factors = (1.0, 1.0, 1.0, 1.0, 1.0)
+FREQUENCIES = 2  # the first factors are on frequencies
 SEARCHED = 5.0
 """The bad end is searched where its damping is below this multiple of the least to excite."""
 STARTS, PASSES = 2, 2  # from so many corners, and so many times over the uncertainties
-_STILL = 1e-6  # rad/s, and of the rotor speed: rounding makes motion of this size of rest
-
-
-@dataclass(frozen=True, slots=True)
-class SeenMode:
-    """A mode at a rotor speed, as the airframe shows it.
-
-    Attributes:
-        damping_ratio: Damping ratio in the fixed frame, below zero where motion grows; scalar.
-        frequency: Frequency in the fixed frame; scalar, rad/s.
-    """
-
-    damping_ratio: float
-    frequency: float
-
-
-@lru_cache(maxsize=20_000)
-def seen_modes(rotor: Rotor, support: Support, rotor_speed: float) -> tuple[SeenMode, ...]:
-    r"""Return the modes that can be excited and measured, the least damped first.
-
-    $$ \zeta_j = \frac{-\operatorname{Re} s_j}{|s_j|} $$
-
-    A damping ratio is below zero where, and only where, the mode grows.  Creep of heavily damped
-    blades, which the airframe shows at about once per revolution, is left out unless it grows.
-
-    Args:
-        rotor: Three or more identical blades.
-        support: Hub mass without blades, stiffness and damping in two directions.
-        rotor_speed: Constant speed of rotation; scalar, rad/s.
-
-    Returns:
-        Damping ratio and frequency of each mode in the fixed frame.
-
-    Raises:
-        ValueError: If an input cannot exist.
-
-    Source:
-        Definition of the damping ratio of an eigenvalue; common knowledge.
-
-    Examples:
-        >>> rotor = Rotor(4, 50.0, 115.0, 350.0, 0.25, 0.0, 2500.0)
-        >>> support = Support(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0)
-        >>> seen_modes(rotor, support, 27.0)[0].damping_ratio < 0.0
-        True
-    """
-    values = swinging(rotor, rotor_speed, eigenvalues(rotor, support, rotor_speed))
-    smallest = _STILL * max(rotor_speed, 1.0)
-    moving = [value for value in values if value.imag >= 0.0 and abs(value) > smallest]
-    found = [SeenMode(ratio(value), value.imag) for value in moving]
-    return tuple(sorted(found, key=lambda mode: (mode.damping_ratio, mode.frequency)))
 
 
 def varied(rotor: Rotor, support: Support, factors: Factors) -> Case:
@@ -113,6 +64,7 @@ def corners(rules: RunRules) -> tuple[Factors, ...]:
     )
 
 
+@lru_cache(maxsize=64)
 def cases(rotor: Rotor, support: Support, rules: RunRules) -> tuple[Case, ...]:
     """Return the aircraft as given, and at the corners of its uncertainties; each once."""
     found = dict.fromkeys([GIVEN, *corners(rules)])
@@ -121,7 +73,14 @@ def cases(rotor: Rotor, support: Support, rules: RunRules) -> tuple[Case, ...]:
 
 def least_damping(found: Iterable[Case], rotor_speed: float) -> float:
     """Return the least damping ratio of all cases at a rotor speed."""
-    return min(seen_modes(*case, rotor_speed)[0].damping_ratio for case in found)
+    return min(least_damping_of(*case).at(rotor_speed) for case in found)
+
+
+def least_dampings(found: Iterable[Case], rotor_speeds: Iterable[float]) -> list[float]:
+    """Return the least damping ratio of all cases at each of many rotor speeds."""
+    speeds = list(rotor_speeds)
+    dampings = [least_damping_of(*case).along(speeds) for case in found]
+    return [min(own) for own in zip(*dampings, strict=True)]
 
 
 @lru_cache(maxsize=4096)
@@ -145,33 +104,98 @@ def damping_within(rotor: Rotor, support: Support, rules: RunRules, rotor_speed:
     Source:
         Devised here.
     """
-
-    @cache
-    def damping(factors: Factors) -> float:
-        return seen_modes(*varied(rotor, support, factors), rotor_speed)[0].damping_ratio
-
-    worst = sorted((GIVEN, *corners(rules)), key=damping)[:STARTS]
-    if damping(worst[0]) > SEARCHED * rules.least_damping:
-        return damping(worst[0])
+    known = {
+        factors: least_damping_of(*case).at(rotor_speed)
+        for factors, case in zip(
+            dict.fromkeys([GIVEN, *corners(rules)]), cases(rotor, support, rules), strict=True
+        )
+    }
+    worst = sorted(known, key=known.__getitem__)[:STARTS]
+    if known[worst[0]] > SEARCHED * rules.least_damping:
+        return known[worst[0]]
     off, wide = rules.frequency_uncertainty, rules.damping_uncertainty
     frequencies = tuple(1.0 + part * off for part in (-1.0, -0.5, 0.0, 0.5, 1.0))
     levels = (*(frequencies,) * 2, *((1.0 - wide, 1.0 + wide),) * 3)
-    return min(damping(_descended(damping, start, levels)) for start in worst)
+    near = Neighbours(rotor, support, rotor_speed, known)
+    return min(near.descended(start, levels) for start in worst)
 
 
-def _descended(
-    damping: Callable[[Factors], float], start: Factors, levels: Sequence[Sequence[float]]
-) -> Factors:
-    """Return the factors with the least damping that are found by moving one after another."""
-    worst = start
-    for _ in range(PASSES):
-        before = worst
-        for place, own in enumerate(levels):
-            moved = [(*worst[:place], level, *worst[place + 1 :]) for level in own]
-            worst = min([worst, *moved], key=damping)
-        if worst == before:
-            break
-    return worst
+class Neighbours:
+    """The damping ratio of an aircraft at one rotor speed, whatever its factors."""
+
+    def __init__(
+        self, rotor: Rotor, support: Support, rotor_speed: float, known: dict[Factors, float]
+    ) -> None:
+        """Begin with the factors whose damping ratio is known."""
+        self._rotor, self._support, self._speed = rotor, support, rotor_speed
+        self._known = known
+
+    def damping(self, found: Sequence[Factors]) -> list[float]:
+        """Return the least damping ratio with each of the factors, all found at once."""
+        known, speed = self._known, self._speed
+        missing = [factors for factors in dict.fromkeys(found) if factors not in known]
+        if missing:
+            matrices, powers = _matrices(self._rotor, self._support)
+            spectra = matrices.eigenvalues([_shares(factors, powers, speed) for factors in missing])
+            for factors, values in zip(missing, spectra, strict=True):
+                rotor = _lag_damped(self._rotor, factors[-1])
+                known[factors] = least_ratio(rotor, speed, values)
+        return [known[factors] for factors in found]
+
+    def descended(self, start: Factors, levels: Sequence[Sequence[float]]) -> float:
+        """Return the least damping ratio that is found by moving one factor after another."""
+        worst = start
+        for _ in range(PASSES):
+            before = worst
+            for place, own in enumerate(levels):
+                moved = [worst, *((*worst[:place], level, *worst[place + 1 :]) for level in own)]
+                dampings = self.damping(moved)
+                worst = moved[dampings.index(min(dampings))]
+            if worst == before:
+                break
+        return self._known[worst]
+
+
+@lru_cache(maxsize=64)
+def _matrices(rotor: Rotor, support: Support) -> tuple[Sums, list[tuple[int, int]]]:
+    """Return the matrices with any factors as sums of a few, and what each of these goes with.
+
+    The matrix of the equations of motion is linear in each stiffness and each damping.  What a
+    part goes with is a factor, or -1 for the aircraft as given, and a power of the rotor speed.
+    """
+    given = matrix_parts(rotor, support)
+    parts, powers = list(given), [(-1, 0), (-1, 1), (-1, 2)]
+    for place in range(len(GIVEN)):
+        factors = tuple(2.0 if n == place else 1.0 for n in range(len(GIVEN)))
+        more = _growth(factors[place], place)
+        for power, (own, twice) in enumerate(
+            zip(given, matrix_parts(*varied(rotor, support, factors)), strict=True)
+        ):
+            part = [
+                [(b - a) / more for a, b in zip(*rows, strict=True)]
+                for rows in zip(own, twice, strict=True)
+            ]
+            if any(map(any, part)):
+                parts.append(part)
+                powers.append((place, power))
+    return Sums(parts), powers
+
+
+def _shares(factors: Factors, powers: Sequence[tuple[int, int]], rotor_speed: float) -> list[float]:
+    return [
+        rotor_speed**power * (1.0 if place < 0 else _growth(factors[place], place))
+        for place, power in powers
+    ]
+
+
+def _growth(factor: float, place: int) -> float:
+    """Return by how much of itself a stiffness or a damping grows with a factor."""
+    return (factor**2 if place < FREQUENCIES else factor) - 1.0
+
+
+@lru_cache(maxsize=64)
+def _lag_damped(rotor: Rotor, factor: float) -> Rotor:
+    return replace(rotor, lag_damping=factor * rotor.lag_damping)
 
 
 def bad_end_bands(
@@ -196,5 +220,7 @@ def bad_end_bands(
     given = sorted(rotor_speeds)
     meeting = {speed for case in found for speed in coalescence_speeds(*case)}
     inside = {speed for speed in meeting if given[0] < speed < given[-1]}
-    samples = [(speed, badness(speed)) for speed in sorted({*given, *inside})]
+    speeds = sorted({*given, *inside})
+    dampings = least_dampings(found, speeds)
+    samples = [(speed, -damping) for speed, damping in zip(speeds, dampings, strict=True)]
     return sweep.unstable_bands(badness, samples, 0.0)

@@ -8,14 +8,13 @@ from dataclasses import dataclass
 from calc.ground.model.aircraft import Rotor, Support, support_frequencies
 from calc.ground.plan.bad_end import (
     Case,
-    SeenMode,
     bad_end_bands,
     cases,
     damping_within,
-    least_damping,
-    seen_modes,
+    least_dampings,
 )
 from calc.ground.plan.run_rules import FALL, FINE, RunRules
+from calc.ground.plan.seen_modes import SeenMode, least_damping_of, seen_modes
 
 MOST_SPEEDS = 1000
 """More rotor speeds than this are not looked at."""
@@ -179,7 +178,7 @@ def _own_speeds(even: Sequence[float], low: float, high: float) -> tuple[float, 
 
 def _minima(those: Sequence[Case], speeds: Sequence[float]) -> tuple[float, ...]:
     """Return the speeds inside a range at which the damping is the least within a full step."""
-    damping = [least_damping(those, speed) for speed in speeds]
+    damping = least_dampings(those, speeds)
     return tuple(
         speeds[n]
         for n in range(1, len(speeds) - 1)
@@ -191,5 +190,5 @@ def _minima(those: Sequence[Case], speeds: Sequence[float]) -> tuple[float, ...]
 
 def _comes_into_view(those: Sequence[Case], before: float, speed: float) -> bool:
     """Return whether the least damped mode at a speed was creep of the blades at the one before."""
-    worst = min(those, key=lambda case: seen_modes(*case, speed)[0].damping_ratio)
+    worst = min(those, key=lambda case: least_damping_of(*case).at(speed))
     return len(seen_modes(*worst, before)) < len(seen_modes(*worst, speed))

@@ -7,10 +7,10 @@ from calc.chart import Axis, Chart, Line, Mark, Points
 from calc.ground.criterion import damping_product, directions
 from calc.ground.model.aircraft import Rotor, Support
 from calc.ground.model.coalescence import coalescence_speeds
+from calc.ground.model.spectrum import spectrum
 from calc.ground.quantities import REQUIRED_LAG_DAMPING
 from calc.ground.search import sweep
 from calc.ground.search.minimum_damping import least_damping
-from calc.ground.stability import growth_rate
 from calc.quantity import Quantity
 
 FACTORS = tuple(0.25 * 2.0 ** (number / 2.0) for number in range(9))
@@ -60,10 +60,12 @@ def _needed(
     def worst_growth(damping: float) -> float:
         changed = replace(rotor, lag_damping=damping)
 
-        def growth(speed: float) -> float:
-            return growth_rate(changed, damped, speed)
+        known = spectrum(changed, damped)
 
-        found = sweep.samples(growth, lowest_speed, highest_speed, meetings, POINTS)
+        def growth(speed: float) -> float:
+            return max(value.real for value in known.at(speed))
+
+        found = sweep.samples(growth, lowest_speed, highest_speed, meetings, POINTS, known.along)
         return sweep.peak(growth, found, 1e-3)[1]
 
     return least_damping(worst_growth, max(rotor.lag_damping, 1.0), 1e-3)

@@ -5,7 +5,6 @@ import math
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from calc import linalg
 from calc.ground.modal_support import SupportMode, support_of_modes
 from calc.ground.model import floquet
 from calc.ground.model.aircraft import Rotor
@@ -15,8 +14,8 @@ from calc.ground.model.general_support import (
     check,
     coalescences,
     natural_frequencies,
-    state_matrix,
 )
+from calc.ground.model.spectrum import spectrum
 from calc.ground.quantities import HIGHEST_SPEED, LAG_DAMPING, LOWEST_SPEED, ROTOR_SPEED
 from calc.ground.search import sweep
 from calc.numeric.peaks import Curve, Sample
@@ -75,7 +74,8 @@ class RotorOnModes:
         resonances = natural_frequencies(self.rotor, self.support)
         known = [*resonances, *coalescences(self.rotor, self.support)]
         curve = rate or self.growth_rate
-        return sweep.samples(curve, lowest_speed, highest_speed, known, points)
+        ahead = spectrum(self._alike, self.support).along if self.is_alike else None
+        return sweep.samples(curve, lowest_speed, highest_speed, known, points, ahead)
 
     def unstable_bands(
         self, samples: list[Sample], tolerance: float = 1e-10
@@ -95,11 +95,20 @@ class RotorOnModes:
 
     def _eigenvalues(self, rotor_speed: float) -> list[complex]:
         """Return the eigenvalues of hub and cyclic lag, and last that of a blade alone."""
-        rotor = replace(self.rotor, lag_damping=self.lag_dampings[0])
+        rotor = self._alike
         half = 0.5 * rotor.lag_damping / rotor.lag_inertia
         root = cmath.sqrt(half**2 - rotor.lag_frequency(rotor_speed) ** 2)
-        matrix = state_matrix(rotor, self.support, rotor_speed)
-        return [*linalg.eigenvalues(matrix), root - half]
+        return [*spectrum(rotor, self.support).at(rotor_speed), root - half]
+
+    @property
+    def _alike(self) -> Rotor:
+        """The rotor with the damper of its first blade in every place."""
+        damping = self.lag_dampings[0]
+        return (
+            self.rotor
+            if damping == self.rotor.lag_damping
+            else replace(self.rotor, lag_damping=damping)
+        )
 
 
 @lru_cache(maxsize=64)

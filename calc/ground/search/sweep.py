@@ -2,7 +2,7 @@
 
 import itertools
 import math
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 from calc.numeric.peaks import Curve, Sample, highest
 from calc.numeric.roots import crossing
@@ -18,9 +18,25 @@ def without_noise(growth: float) -> float:
 
 
 def samples(
-    curve: Curve, low: float, high: float, extra: Iterable[float] = (), points: int = POINTS
+    curve: Curve,
+    low: float,
+    high: float,
+    extra: Iterable[float] = (),
+    points: int = POINTS,
+    ahead: Callable[[list[float]], object] | None = None,
 ) -> list[Sample]:
     """Return a curve at evenly spaced speeds and at extra ones that lie between them.
+
+    Args:
+        curve: What is sampled.
+        low: Lowest speed.
+        high: Highest speed.
+        extra: Speeds that are sampled too where they lie between.
+        points: Number of evenly spaced speeds.
+        ahead: What is told all the speeds first, where the curve is found faster all at once.
+
+    Returns:
+        Speeds in ascending order, with the curve at each.
 
     Raises:
         ValueError: If the highest speed is not above the lowest.
@@ -30,7 +46,10 @@ def samples(
     step = (high - low) / (points - 1)
     even = [low + step * number for number in range(points - 1)]
     inside = [speed for speed in extra if low < speed < high]
-    return [(speed, curve(speed)) for speed in sorted({*even, high, *inside})]
+    speeds = sorted({*even, high, *inside})
+    if ahead is not None:
+        ahead(speeds)
+    return [(speed, curve(speed)) for speed in speeds]
 
 
 def peak(curve: Curve, found: list[Sample], tolerance: float = 1e-7) -> Sample:

@@ -16,9 +16,9 @@ from calc.ground.plan.bad_end import (
     cases,
     damping_within,
     least_damping,
-    seen_modes,
 )
 from calc.ground.plan.run_rules import RunRules
+from calc.ground.plan.seen_modes import seen_modes
 from calc.ground.stability import growth_rate, unstable_bands
 from calc.units import RPM
 from tests.ground.example import ROTOR, SUPPORT, SWEEP

@@ -68,6 +68,49 @@ FORMULAS: dict[str, Entry] = {
         {"propulsive_force": (-15000.0, 15000.0)},
         answer="power_of_rotor",
     ),
+    "flight.decay.rotor_decay_time": Entry(
+        "Rotor speed after loss of power",
+        "rotor decay, rpm decay, time in hand, engine failure, droop",
+        "rotor_decay_chart",
+        {"speed_ratio": (0.6, 1.0)},
+    ),
+    "flight.decay.rotor_energy": Entry(
+        "Energy of a turning rotor", "autorotation index, stored energy, rotor inertia"
+    ),
+    "flight.vibration_trend.blade_lift_harmonics": Entry(
+        "Harmonics of blade lift",
+        "harmonic airloads, vibration against airspeed, unloading the rotor",
+        "vibration_trend_chart",
+        {"advance_ratio": (0.15, 0.5), "blade_loading": (0.02, 0.12)},
+    ),
+    "flight.limits.flight_limits": Entry(
+        "Governing limit at an airspeed, altitude and rotor speed",
+        "limits chart, flight envelope, VNE, never exceed, slowed rotor",
+        "flight_limits_chart",
+        {"airspeed": (1.0, 120.0)},
+    ),
+    "flight.limits.rotor_speed_window": Entry(
+        "Window of rotor speed", "slowed rotor, Nr range", answer="window_of_rotor_speed"
+    ),
+    "flight.limits.propeller_mach_limited_airspeed": Entry(
+        "Airspeed at a propeller's Mach limit", "helical tip Mach limit"
+    ),
+    "flight.nacelle_whirl.whirl_frequencies": Entry(
+        "Whirl of a nacelle with its propeller",
+        "gyroscopic splitting, nacelle modes, precession, engine mount modes",
+        "whirl_frequencies_chart",
+    ),
+    "flight.nacelle_whirl.whirl_stability": Entry(
+        "Whirl flutter boundary of a nacelle",
+        "propeller whirl flutter, precession instability",
+        "whirl_stability_chart",
+    ),
+    "flight.propeller_loads.propeller_loads": Entry(
+        "Loads of a propeller at incidence",
+        "1P, once per revolution, oblique inflow, yawed propeller, normal force, P-factor",
+        "propeller_loads_chart",
+        {"incidence": (0.0, math.radians(15.0))},
+    ),
     "harmonics.blade_passage.blade_passage_frequency": Entry(
         "Blade passage frequency", "BPF, blade pass", answer="blade_passage"
     ),

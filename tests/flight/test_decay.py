@@ -1,6 +1,8 @@
 """Decay: rotor speed and energy after a loss of power, against time marching and by hand."""
 
 import math
+from collections.abc import Callable
+from typing import Any
 
 import numpy as np
 import pytest
@@ -16,7 +18,7 @@ from calc.flight.decay import (
 )
 from calc.units import CUBIC_FOOT_PER_POUND
 
-TORQUE = {
+TORQUE: dict[str, Callable[[Any], Any]] = {
     SQUARE: lambda x: x**2,
     CONSTANT_TORQUE: np.ones_like,
     CONSTANT_POWER: lambda x: 1.0 / x,

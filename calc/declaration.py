@@ -26,11 +26,15 @@ class Choice:
 
 @dataclass(frozen=True, slots=True)
 class Name:
-    """A name that the reader gives to something, or a sentence that a formula returns."""
+    """A name that the reader gives to something, or a sentence that a formula returns.
+
+    `longest` is how many characters a reader may enter.
+    """
 
     label: str
     example: str = ""
     symbol: str = ""
+    longest: int = 60
 
 
 @dataclass(frozen=True, slots=True)

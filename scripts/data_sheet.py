@@ -9,6 +9,8 @@ from calc.form.unit_list import limits_hint, system_list, unit_list
 from calc.quantity import Quantity
 from calc.sheet.layout import Section, sections
 from calc.sheet.sheet import ORIGINS, UNKNOWN
+from calc.sheet.title_block import LEAVE_OUT
+from calc.survey.selection import PARTS
 from scripts.environment import ROOT
 
 EXAMPLES = ("plover", "curlew", "dunlin")
@@ -49,15 +51,38 @@ The command <code>python3 -m calc survey FILE --out DIR</code> does the same wit
 <h2 id="survey">Survey</h2>
 <div class="sheet-bar"><button type="button" data-do="survey">Compute the survey</button>
 <button type="button" data-do="stop" hidden>Stop (Esc)</button>
-<button type="button" data-do="report" data-whole aria-disabled="true">Save the report</button>
-<button type="button" data-do="print" data-whole aria-disabled="true">Print the survey</button>
-</div>
+<button type="button" data-do="report" data-kind="html" data-whole
+aria-disabled="true">Save the report</button>
+<button type="button" data-do="reportMarkdown" data-kind="markdown" data-whole
+aria-disabled="true">Save the report as Markdown</button>
+<button type="button" data-do="print" data-whole aria-disabled="true">Print the report</button>
+<button type="button" data-do="review" hidden>Compare with the sheet before</button></div>
+<details class="report-choice"><summary>What the report holds</summary>
+<fieldset><legend>Parts; an answer keeps its warnings whatever is left out</legend>
+{_parts()}</fieldset>
+<fieldset><legend>Answers</legend><div class="report-answers">Compute the survey to choose among
+its answers.</div></fieldset></details>
 <p class="sheet-progress" role="status"></p>
 <div class="sheet-answers"></div>
+<div class="sheet-bar">
+<button type="button" data-do="endReview" hidden>Stop comparing (Esc)</button>
+<button type="button" data-do="saveReview" data-kind="page" hidden>Save the comparison</button>
+<button type="button" data-do="saveReview" data-kind="markdown" hidden>Save the comparison as
+Markdown</button></div>
+<p class="review-progress" role="status"></p>
+<div class="sheet-review" tabindex="-1"></div>
 </div>
 {texts}
 </div>
 """
+
+
+def _parts() -> str:
+    """Return a box for each part that a report can leave out."""
+    return "".join(
+        f'<label><input type="checkbox" data-part="{key}" checked> {escape(words)}</label>'
+        for key, words in PARTS.items()
+    )
 
 
 def _section(part: Section) -> str:
@@ -99,6 +124,8 @@ def _field(f: Field) -> str:
     usual = "" if f.default is None else shown(declaration, f.default)
     blank = "left blank" if f.default == "" else UNKNOWN
     empty = f"usual: {usual}" if usual else blank
+    in_title_block = " hidden" if f.default == "" else ""
+    chosen_by_boxes = " hidden" if declaration is LEAVE_OUT else ""
     hint, units, tolerance = "", "", ""
     if isinstance(declaration, Choice):
         options = f'<option value="">{escape(empty)}</option>' + "".join(
@@ -125,11 +152,12 @@ def _field(f: Field) -> str:
     )
     usual_mark = "" if f.default is None else " data-usual"
     return (
-        f'<div class="sheet-field" data-field="{f.name}" data-label="{label}"{usual_mark}>'
+        f'<div class="sheet-field" data-field="{f.name}" data-label="{label}"{usual_mark}'
+        f"{chosen_by_boxes}>"
         f'<span class="sheet-label">{label} {symbol_html(declaration)}</span>'
         f'<span class="entry">{entry}{units}</span>'
-        f'<select class="sheet-origin" aria-label="Where {label.lower()} came from">{origins}'
-        f"</select>{tolerance or '<span></span>'}"
+        f'<select class="sheet-origin" aria-label="Where {label.lower()} came from"'
+        f"{in_title_block}>{origins}</select>{tolerance or '<span></span>'}"
         f'<span class="hint">{escape(hint)}</span>'
         '<span class="field-problem" hidden></span></div>'
     )

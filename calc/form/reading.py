@@ -79,7 +79,7 @@ def read(declaration: Declaration, entry: str) -> Reading:
         return Reading(entry, entry)
     if isinstance(declaration, Quantity):
         return _number(declaration, entry)
-    _check_length(declaration.label, entry)
+    _check_length(declaration.label, entry, declaration.longest)
     return Reading(_name(declaration, entry), entry)
 
 
@@ -153,9 +153,9 @@ def checked(declaration: Declaration, entry: str) -> Reading:
     return reading
 
 
-def _check_length(label: str, typed: str) -> None:
-    if len(typed) > LONGEST:
-        raise EntryError(f"{label} must be at most {LONGEST} characters long")
+def _check_length(label: str, typed: str, longest: int = LONGEST) -> None:
+    if len(typed) > longest:
+        raise EntryError(f"{label} must be at most {longest} characters long")
 
 
 def _name(name: Name, entry: str) -> str:

@@ -9,7 +9,7 @@ REVISION = Name("Revision")
 PREPARED_BY = Name("Prepared by")
 CHECKED_BY = Name("Checked by")
 DATE = Name("Date")
-LEAVE_OUT = Name("Left out of the report")
+LEAVE_OUT = Name("Left out of the report", longest=1_000)
 
 
 @dataclass(frozen=True, slots=True)

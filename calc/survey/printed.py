@@ -6,6 +6,9 @@ from html import escape
 from calc import VERSION
 from calc.form.calculation import NOTICE
 
+DENSE = 6
+"""Columns of a table that is printed in small type."""
+
 POLICY = "default-src 'none'; style-src 'unsafe-inline'"
 
 STYLE = """
@@ -25,9 +28,12 @@ th,td{vertical-align:top}
 .needs{border-color:#475467;background:#f2f4f7}
 code{overflow-wrap:anywhere}pre{white-space:pre-wrap;overflow-wrap:anywhere;font-size:.85rem}
 @media print{body{margin:0;padding:0;max-width:none;font-size:10pt;color:#000}
-.answer{break-before:page}.wide{overflow:visible}table{max-width:100%;font-size:8.5pt}
-th,td{overflow-wrap:anywhere;padding-right:.4rem}caption{break-after:avoid}
-thead{display:table-header-group}tr,figure{break-inside:avoid}a{color:inherit}}
+.answer:has(figure){break-before:page}.wide{overflow:visible}table{max-width:100%;font-size:8.5pt}
+th,td{overflow-wrap:break-word;padding-right:.4rem}caption{break-after:avoid}
+.dense{font-size:7pt}.dense :is(th,td){overflow-wrap:anywhere;min-width:4.6em}
+thead{display:table-header-group;break-after:avoid}tbody tr:first-child{break-before:avoid}
+p code{font-size:8pt}
+tr,figure{break-inside:avoid}a{color:inherit}}
 """
 
 
@@ -82,7 +88,8 @@ def table(caption: str, heads: Sequence[str], rows: Sequence[Sequence[str]]) -> 
     head = "".join(f'<th scope="col">{escape(text)}</th>' for text in heads)
     top = f"<thead><tr>{head}</tr></thead>" if any(heads) else ""
     body = "".join(f"<tr>{''.join(f'<td>{cell}</td>' for cell in row)}</tr>" for row in rows)
-    return f'<div class="wide"><table>{title}{top}<tbody>{body}</tbody></table></div>'
+    kind = ' class="dense"' if len(heads) >= DENSE else ""
+    return f'<div class="wide"><table{kind}>{title}{top}<tbody>{body}</tbody></table></div>'
 
 
 def _feet(foot: str) -> str:

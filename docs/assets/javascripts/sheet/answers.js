@@ -14,14 +14,32 @@ addEventListener("DOMContentLoaded", () => {
     const title = Object.assign(document.createElement("strong"), { textContent: name?.textContent ?? "" });
     head.append(title, ` ${answer.headline}`, answer.warned ? " (with warnings)" : "");
     name?.remove();
-    for (const code of made.querySelectorAll("section > p > code")) linkForm(code);
-    for (const wide of made.querySelectorAll(".wide")) wide.tabIndex = 0; // scrolls by keyboard
+    tidy(made);
     made.prepend(head);
+    if (answer.given) made.append(tools());
     made.dataset.key = answer.key;
     const old = box.querySelector(`[data-key="${CSS.escape(answer.key)}"]`);
     made.open = old?.open ?? false;
     if (old) old.replaceWith(made);
     else box.append(made);
+  }
+
+  /** Make of HTML from Python what only a page has: links to forms, tables that scroll by keyboard. */
+  function tidy(around) {
+    for (const code of around.querySelectorAll("p > code")) linkForm(code);
+    for (const wide of around.querySelectorAll(".wide")) wide.tabIndex = 0;
+  }
+
+  /** Return the buttons that take one answer away. */
+  function tools() {
+    const bar = Object.assign(document.createElement("p"), { className: "answer-tools" });
+    const ways = { text: "Copy for a review", markdown: "Copy as Markdown", csv: "Save as CSV" };
+    for (const [kind, words] of Object.entries(ways)) {
+      const button = Object.assign(document.createElement("button"), { type: "button", textContent: words });
+      Object.assign(button.dataset, { do: "quote", kind, current: "" });
+      bar.append(button, " ");
+    }
+    return bar;
   }
 
   /** The address of the form with the entries of an answer becomes a link to it. */
@@ -33,5 +51,5 @@ addEventListener("DOMContentLoaded", () => {
     code.replaceWith(made);
   }
 
-  (globalThis.dataSheet ??= {}).answers = { show };
+  (globalThis.dataSheet ??= {}).answers = { show, tidy };
 });

@@ -81,6 +81,7 @@ addEventListener("DOMContentLoaded", () => {
     function take(sheet, told = "") {
       compare.hidden = true;
       view.showProblems(root, [], "");
+      own.replaced(own.held());
       own.edit(own.loaded(sheet));
       isFiled();
       own.trouble(told);

@@ -10,7 +10,7 @@ addEventListener("DOMContentLoaded", () => {
   "use strict";
 
   const { desk, units } = calculator;
-  const { state: states, view, keeping, files, survey, edits } = dataSheet;
+  const { state: states, view, keeping, files, survey, report, review, edits } = dataSheet;
   const root = document.getElementById("data-sheet");
   const shape = view.shapeOf(root);
   let state = states.started(shape);
@@ -18,14 +18,19 @@ addEventListener("DOMContentLoaded", () => {
   const own = {
     root, shape, state: () => state, system: units.current, isBusy: () => surveyed.isBusy(),
     held, loaded, become, edit, undo, settle, remember, restart, asked, failed, trouble,
+    replaced: (sheet) => reviewed.replaced(sheet),
   };
   const kept = keeping.of(own);
   const filed = files.of(own);
   const surveyed = survey.of(own, filed);
+  const reported = report.of(own, filed, surveyed);
+  const reviewed = review.of(own, filed, surveyed);
   const { changeRows } = edits.of(own);
   const acts = {
     save: filed.save, undo, blank, delete: kept.clear,
-    survey: surveyed.compute, stop: surveyed.stop, report: surveyed.report, print: surveyed.print,
+    survey: surveyed.compute, stop: surveyed.stop, 
+    report: reported.save, reportMarkdown: reported.save, print: reported.print, quote: reported.quote,
+    review: reviewed.compute, endReview: reviewed.stop, saveReview: reviewed.save,
     add: changeRows, raise: changeRows, lower: changeRows, remove: changeRows,
   };
 
@@ -40,6 +45,7 @@ addEventListener("DOMContentLoaded", () => {
 
   function show() {
     view.show(root, shape, state, units.current());
+    surveyed.tell();
   }
 
   function held() {
@@ -55,7 +61,6 @@ addEventListener("DOMContentLoaded", () => {
     if (next.content === state.content) return;
     state = next;
     show();
-    surveyed.tell();
     if (keep) kept.keep();
     filed.checkSoon();
   }
@@ -84,6 +89,7 @@ addEventListener("DOMContentLoaded", () => {
   /** Begin anew, with nothing to go back to. */
   function restart() {
     surveyed.clear();
+    reviewed.clear();
     become({ ...states.started(shape), revision: state.revision + 1 }, { keep: false });
     filed.isFiled();
   }

@@ -1,8 +1,9 @@
-/* The survey of a data sheet: computed question by question, stopped, shown, saved and printed.
+/* The survey of a data sheet: computed question by question, stopped and shown.
  *
  * A survey belongs to the revision of the sheet that it was computed for, and is marked as out of
- * date as soon as the sheet has another.  A button with data-whole works only while the whole survey
- * of the sheet as it stands is there.
+ * date as soon as the sheet has another; the title block of the report belongs to no answer.  A button
+ * with data-whole works only while the whole survey of the sheet as it stands is there, one with
+ * data-current while its answers are of the sheet as it stands.
  *
  * `own` is the sheet, as sheet.js makes it; `files` gives its text and the name of its file.
  */
@@ -16,10 +17,16 @@ addEventListener("DOMContentLoaded", () => {
     const { root } = own;
     const box = root.querySelector(".sheet-answers");
     let survey = none();
+    let seen = own.state().content;
+    let revision = 0;
 
     document.addEventListener("keydown", ({ key }) => key === "Escape" && survey.running && stop());
     document.addEventListener("engine:progress", tell);
-    return { compute, stop, report, print: printed, tell, clear, isBusy: () => survey.running };
+    return {
+      compute, stop, tell, clear, revision: revisionNow,
+      isBusy: () => survey.running, isCurrent: () => isCurrent(survey),
+      whole: () => (survey.whole && isCurrent(survey) ? survey : null), questions: () => survey.questions,
+    };
 
     function none() {
       return { revision: null, running: false, questions: [], done: 0, doing: "" };
@@ -32,7 +39,7 @@ addEventListener("DOMContentLoaded", () => {
     }
 
     async function compute() {
-      const run = { ...none(), revision: own.state().revision, running: true };
+      const run = { ...none(), revision: revisionNow(), running: true };
       survey = run;
       box.replaceChildren();
       tell();
@@ -52,7 +59,21 @@ addEventListener("DOMContentLoaded", () => {
     }
 
     function isCurrent(run) {
-      return run === survey && run.revision === own.state().revision;
+      return run === survey && run.revision === revisionNow();
+    }
+
+    /** Return the revision of all that answers depend on. */
+    function revisionNow() {
+      const { content } = own.state();
+      if (content !== seen && !isTitleBlockAlone(seen, content)) revision += 1;
+      seen = content;
+      return revision;
+    }
+
+    /** Whether two contents differ in nothing but the title block. */
+    function isTitleBlockAlone(one, other) {
+      const isSame = (part) => Object.entries(one[part]).every(([key, value]) => value === other[part][key] || key.startsWith("report."));
+      return one.title === other.title && one.note === other.note && isSame("values") && isSame("rows");
     }
 
     function goesOn(run) {
@@ -100,6 +121,10 @@ addEventListener("DOMContentLoaded", () => {
       for (const button of root.querySelectorAll("[data-whole]")) {
         button.setAttribute("aria-disabled", String(!(whole && current)));
       }
+      for (const button of root.querySelectorAll("[data-current]")) {
+        button.setAttribute("aria-disabled", String(!current));
+      }
+      root.dispatchEvent(new Event("survey:told"));
     }
 
     function words({ running, revision, whole, done, doing, questions }, current) {
@@ -108,20 +133,6 @@ addEventListener("DOMContentLoaded", () => {
       if (!current) return "Out of date: the sheet has changed since. Compute the survey again.";
       if (running) return starting + (doing ? `${done + 1} of ${questions.length}: ${doing} …` : "Working …");
       return whole ? `${questions.length} answers, computed from the sheet as it stands.` : "Stopped: the survey is not whole.";
-    }
-
-    /** The report is made of the survey that stands there, never of one that is out of date. */
-    async function report() {
-      const run = survey;
-      const text = await own.asked("survey.asking.reported", { text: run.text }, "survey");
-      if (text && goesOn(run)) desk.download(text, `${files.name()}_survey.html`, "text/html");
-    }
-
-    function printed() {
-      const { classList } = document.documentElement;
-      classList.add("print-survey");
-      addEventListener("afterprint", () => classList.remove("print-survey"), { once: true });
-      print();
     }
   }
 

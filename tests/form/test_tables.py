@@ -43,10 +43,11 @@ def paste(reader: Reader, place: tuple[int, int], text: str) -> None:
         f"gear\t{OPTIONS['second']}\t23\t0\nfan\t{OPTIONS['none'].upper()}\t0\t101,5\n",
         f'gear,"{OPTIONS["second"]}",23,0\r\nfan,none,0,101.5',
         'gear;second;"23";0\nfan;none;0;101,5',
+        "what\tdriven by\tper rev\tHz\ngear\tsecond\t23\t0\nfan\tnone\t0\t101.5",
     ],
 )
 def test_pasted_rows_fill_the_table(reader: Reader, text: str) -> None:
-    """Rows of a spreadsheet or of a file go into as many rows as they are."""
+    """Rows of a spreadsheet or of a file, also under a heading, fill as many rows as they are."""
     before = reader.fields()["sources"]
     paste(reader, (len(before) - 2, 0), text)
     rows = reader.fields()["sources"]

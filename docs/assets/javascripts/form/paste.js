@@ -33,9 +33,10 @@
     if (!cells) return null;
     const table = state.values[place.key];
     const first = table.rows.findIndex((row) => row.id === place.row);
-    const given = isHead(cells[0], field.columns.slice(place.column)) ? cells.slice(1) : cells;
+    const isHeaded = isHead(cells, field.columns.slice(place.column));
+    const given = isHeaded ? cells.slice(1) : cells;
     const taken = given.slice(0, field.atMost - first);
-    const notes = [];
+    const notes = isHeaded ? [`${field.label}: the first row was taken for a heading and left out`] : [];
     const rows = [...table.rows];
     taken.forEach((row, down) => {
       const old = rows[first + down] ?? states.made(field.empty);
@@ -57,9 +58,13 @@
     return states.edited(state, { ...states.withRows(state, place.key, rows), notes: [...old, ...notes] });
   }
 
-  function isHead(row, columns) {
-    const heads = (cell, place) => !cell || (columns[place] && cell.startsWith(columns[place].label));
-    return row.some(Boolean) && row.every(heads);
+  /** Whether the first row has the labels of the columns, or words above numbers. */
+  function isHead([row, next], columns) {
+    const named = (cell, place) => !cell || (columns[place] && cell.startsWith(columns[place].label));
+    if (row.some(Boolean) && row.every(named)) return true;
+    const numbers = row.map((_, place) => place).filter((place) => columns[place]?.units);
+    const isWords = (place) => !/\d/.test(row[place]) && /\d/.test(next?.[place] ?? "");
+    return numbers.length > 0 && numbers.every(isWords);
   }
 
   function filled(cell, text, column, unit, notes) {

@@ -8,6 +8,7 @@ from typing import Any
 from calc.sheet.file import opened, written
 from calc.sheet.layout import REPORT
 from calc.sheet.sheet import Sheet
+from calc.survey.card_page import card_page
 from calc.survey.files import answer_csv
 from calc.survey.headline import headline
 from calc.survey.in_full import in_full
@@ -80,6 +81,16 @@ def reported(text: str, kind: str = "html") -> str:
     answers: Answers = [(_answer(basis, key), _effects(basis, key)) for key in _keys(text)]
     made = {"html": report, "markdown": report_markdown}[kind]
     return made(sheet, _digest(text), answers)
+
+
+@lru_cache(maxsize=1)
+def carded(text: str) -> str:
+    """Return the ground-run card of a data sheet, the same bytes as the command writes.
+
+    Raises:
+        ValueError: If the text is no data sheet.
+    """
+    return card_page(_sheet(text), _digest(text))
 
 
 def quoted(text: str, key: str, folder: str) -> dict[str, str]:

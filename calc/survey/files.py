@@ -9,6 +9,7 @@ from typing import NamedTuple
 from calc import VERSION
 from calc.form.csv_copy import csv_copy
 from calc.sheet.sheet import Sheet
+from calc.survey.card_page import card_page
 from calc.survey.headline import decides, headline
 from calc.survey.report import comparison, comparison_markdown, report, report_markdown
 from calc.survey.review import review
@@ -34,9 +35,9 @@ def files(sheet: Sheet, data: bytes, before: Before | None = None) -> dict[str, 
         before: An earlier sheet; what differs from it is told in the report and by itself.
 
     Returns:
-        `report.html` and `report.md`, `summary.csv`, `sensitivity.csv`, a CSV file for each
-        answer, an SVG file for each figure, with an earlier sheet `comparison.html` and
-        `comparison.md`, and `index.csv` with the SHA-256 of all others.
+        `report.html` and `report.md`, `ground_run_card.html`, `summary.csv`, `sensitivity.csv`, a
+        CSV file for each answer, an SVG file for each figure, with an earlier sheet
+        `comparison.html` and `comparison.md`, and `index.csv` with the SHA-256 of all others.
     """
     digest = hashlib.sha256(data).hexdigest()
     answers = [(answer, sensitivity(sheet, answer)) for answer in survey(sheet)]
@@ -50,6 +51,7 @@ def files(sheet: Sheet, data: bytes, before: Before | None = None) -> dict[str, 
         found["comparison.md"] = comparison_markdown(sheet, digest, differs)
     found["report.html"] = report(sheet, digest, answers, differs)
     found["report.md"] = report_markdown(sheet, digest, answers, differs)
+    found["ground_run_card.html"] = card_page(sheet, digest)
     found["summary.csv"] = _csv(
         ["key", "title", "formula", "in short", "lacks", "warnings", "decided by"],
         (

@@ -26,12 +26,13 @@ NOT_ALIKE = 0.005
 
 def frequencies(sheet: Sheet) -> Iterator[Asked]:
     """Yield the questions about forcing frequencies and what they meet."""
-    yield _train(sheet).asked("forcing_frequencies", "Forcing frequencies", TRAIN)
+    yield drive_train(sheet).asked("forcing_frequencies", "Forcing frequencies", TRAIN)
     yield _avoid(sheet)
     yield _fan(sheet)
 
 
-def _train(sheet: Sheet) -> Feed:
+def drive_train(sheet: Sheet) -> Feed:
+    """Return the drive train of a sheet and its reference shaft."""
     feed = Feed(sheet)
     feed.take_rows("train", "drive_train")
     feed.take("drive", "reference")
@@ -40,7 +41,7 @@ def _train(sheet: Sheet) -> Feed:
 
 def _avoid(sheet: Sheet) -> Asked:
     title = "Avoid bands over the whole operating ranges"
-    feed, train = Feed(sheet), _train(sheet)
+    feed, train = Feed(sheet), drive_train(sheet)
     feed.add(train)
     speed = governed.rotor(feed)
     feed.take_rows("modes", "airframe_modes")

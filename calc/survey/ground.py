@@ -39,6 +39,7 @@ AS_GIVEN = (
 NEAR_WORST = 0.15
 """How far about the worst rotor speed sensitivity is looked for, as a share of it."""
 
+PLAN = "ground.run_plan.plan"
 SUPPORT = "ground.modal_support.modal_support"
 
 
@@ -52,6 +53,11 @@ def ground(sheet: Sheet) -> Iterator[Asked]:
     else:
         yield _assessed(sheet)
         yield _of_the_hub(sheet)
+
+
+def run_plan(sheet: Sheet) -> Asked:
+    """Return the question for the steps of a ground run, from the hub data."""
+    return _in_states(sheet).asked("ground_run_plan", "Ground-run plan", PLAN)
 
 
 def near_worst(asked: Asked, state: str, worst_speed: float) -> Asked:
@@ -109,6 +115,14 @@ def _measured(sheet: Sheet) -> Asked:
 
 
 def _assessed(sheet: Sheet) -> Asked:
+    feed = _in_states(sheet)
+    _cautions(feed, "landing_gear_states", "hub.hub_mass")
+    title = "Ground resonance over the landing-gear states, all lag dampers nominal"
+    return feed.asked("ground_resonance_states", title, ASSESSMENT)
+
+
+def _in_states(sheet: Sheet) -> Feed:
+    """Return the blades, the hub and its landing-gear states, over the speeds of a ground run."""
     feed = Feed(sheet)
     _blade(feed)
     _hub(feed)
@@ -119,9 +133,7 @@ def _assessed(sheet: Sheet) -> Asked:
     thrust = _thrust(feed)
     if thrust is not None:
         feed.take("ground_run", "thrust_ratio")
-    _cautions(feed, "landing_gear_states", "hub.hub_mass")
-    title = "Ground resonance over the landing-gear states, all lag dampers nominal"
-    return feed.asked("ground_resonance_states", title, ASSESSMENT)
+    return feed
 
 
 def _hub(feed: Feed) -> None:

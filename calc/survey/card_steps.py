@@ -1,0 +1,133 @@
+"""Card steps: the table of a state, with space for each reading, and the table of lines."""
+
+import math
+from collections.abc import Iterator
+from html import escape
+
+from calc.survey.card import Card, CardState, CardStep
+from calc.survey.dwell import LONGEST
+from calc.survey.expected_lines import nearest
+from calc.survey.printed import table
+from calc.units import RPM
+
+COLUMNS = (
+    ("Step", 5.0),
+    ("Rotor speed, rpm", 9.5),
+    ("What to do, and why", 24.5),
+    ("Mode, predicted", 9.0),
+    ("Stop below", 6.5),
+    ("Time at least, s", 9.0),
+    ("Rotor speed", 7.5),
+    ("Hz", 7.0),
+    ("Damping", 8.5),
+    ("Go on?", 6.0),
+    ("Initials", 7.5),
+)
+"""Heads of the columns with their widths in per cent."""
+
+READ = 5
+"""Columns that are left blank for what is read."""
+
+
+def steps_table(state: CardState, number: int, title: str) -> str:
+    """Return the steps of a state as a table whose head stands on every sheet."""
+    widths = "".join(f'<col style="width:{width}%">' for _, width in COLUMNS)
+    heads = "".join(f'<th scope="col">{head}</th>' for head, _ in COLUMNS[:-READ])
+    reads = "".join(f'<th scope="col">{head}</th>' for head, _ in COLUMNS[-READ:])
+    entered = f" ({escape(state.planned.condition)})" if state.planned.condition else ""
+    sign = f"Run {number}: {escape(state.planned.name)}{entered}. {escape(title)}"
+    top = (
+        f'<thead><tr class="sheet"><th colspan="{len(COLUMNS)}">{sign}</th></tr>'
+        f'<tr><th colspan="{len(COLUMNS) - READ}">Predicted, and what to do</th>'
+        f'<th colspan="{READ}">Read</th></tr><tr>{heads}{reads}</tr></thead>'
+    )
+    body = "".join(_step(step) for step in state.steps)
+    end = (
+        f'<tbody class="end"><tr><td colspan="{len(COLUMNS)}">End of this run: '
+        f"{escape(state.why)}. Run-down: every lower speed is passed again; no dwelling.</td></tr>"
+        "</tbody>"
+    )
+    return f'<table class="steps"><colgroup>{widths}</colgroup>{top}{body}{end}</table>'
+
+
+def _step(one: CardStep) -> str:
+    """Return the rows of a step: one for each mode that is followed."""
+    step = one.step
+    modes = [(step.frequency, step.damping_ratio, step.stop_damping_ratio)]
+    if (
+        one.dwell
+        and step.next_frequency is not None
+        and step.next_damping_ratio is not None
+        and step.next_stop_damping_ratio is not None
+    ):
+        second = (step.next_frequency, step.next_damping_ratio, step.next_stop_damping_ratio)
+        modes.append(second)
+    span = f' rowspan="{len(modes)}"' if len(modes) > 1 else ""
+    said = "".join(f"<br><small>{escape(text)}</small>" for text in _remarks(one))
+    first = (
+        f'<td{span} class="number">{step.number}</td>'
+        f"<td{span}><strong>{RPM.reading(step.rotor_speed):.1f}</strong> "
+        f"<small>{step.of_nominal:.0%}<br>1/rev {step.rotor_speed / (2.0 * math.pi):.2f} Hz</small>"
+        f"</td><td{span}>{escape(step.instruction)}{said}</td>"
+    )
+    rows = []
+    for number, (frequency, damping, stop) in enumerate(modes):
+        mode = f"<td>{frequency:.2f} Hz<br>{damping:.1%}</td>"
+        limit = f"<td><strong>{stop:.1%}</strong></td>"
+        time = f"<td{span}>{_times(one)}</td>" if number == 0 else ""
+        speed = f'<td{span} class="read"></td>' if number == 0 else ""
+        if one.dwell:
+            read = '<td class="read"></td>' * 2
+        else:
+            mode, limit, read = "<td>–</td>", "<td>–</td>", "<td>–</td><td>–</td>"
+        signed = f'<td{span} class="read"></td>' * 2 if number == 0 else ""
+        rows.append(
+            f"<tr>{first if number == 0 else ''}{mode}{limit}{time}{speed}{read}{signed}</tr>"
+        )
+    return f"<tbody>{''.join(rows)}</tbody>"
+
+
+def _remarks(one: CardStep) -> Iterator[str]:
+    """Yield why a rotor speed is a step, and what no record of it tells apart."""
+    if one.reason:
+        yield one.reason
+    for mode, other in one.dwell.too_near if one.dwell else ():
+        yield f"{mode} is near {other}: take the mean revolution out"
+
+
+def _times(one: CardStep) -> str:
+    """Return the times of a step in whole seconds, rounded up."""
+    if one.dwell is None:
+        return "pass"
+    settling, record = math.ceil(one.dwell.settling), math.ceil(one.dwell.record)
+    records = f"{one.dwell.records} × {record}" if one.dwell.records > 1 else str(record)
+    least = settling + one.dwell.records * record
+    return f"<strong>{least}</strong> + stir<br><small>{settling} + {records}</small>"
+
+
+def lines_table(found: Card) -> str:
+    """Return the expected lines at every rotor speed of the card, and the record they ask for."""
+    speeds = {
+        round(RPM.reading(one.step.rotor_speed), 1): one.step.rotor_speed
+        for state in found.states
+        for one in state.steps
+    }
+    rows, pairs = [], set()
+    for shown, speed in sorted(speeds.items()):
+        lines = found.lines.at(speed)
+        pair = nearest(lines)
+        cells = [f"{shown:.1f}", *(f"{frequency:.2f}" for _, frequency in lines)]
+        if pair is None:
+            rows.append([*cells, "–", ""])
+            continue
+        record = f"over {LONGEST:.0f}" if pair.record is None else str(math.ceil(pair.record))
+        rows.append([*cells, record, escape(f"{pair.one}, {pair.other}")])
+        pairs.add(f"{pair.one} and {pair.other}")
+    heads = ["Rotor speed, rpm", *(line.name for line in found.lines.lines), "Record, at least, s"]
+    if len(pairs) == 1:
+        (pair_named,) = pairs
+        caption = f"The record tells the nearest two apart, at every speed {pair_named}"
+        made = table(caption, heads, [row[:-1] for row in rows])
+    else:
+        made = table("", [*heads, "which tells these apart"], rows)
+    return made.replace("<table>", '<table class="lines">', 1)

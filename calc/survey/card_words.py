@@ -1,0 +1,160 @@
+"""Card words: what stands on every ground-run card, whatever the aircraft.
+
+The lists are common practice without a source; the test authority adapts them.
+"""
+
+from calc.survey.card import Card
+from calc.survey.dwell import LEFT, LONGEST
+
+DANGER = (
+    "<p><strong>DANGER. Ground resonance destroys an aircraft within seconds. This card is "
+    "analysis and approves nothing.</strong></p>"
+    "<p>A rotor turns only under the approved test plan and the approved manuals, released step by "
+    "step by the test authority, with a qualified crew, everybody else outside the danger area, "
+    "and a way to stop that was tried before the first turn. In this run nobody lifts off to get "
+    "out of it; tied down or tethered, that is deadly.</p>"
+    "<p><strong>Anyone may call STOP; the pilot acts on it without discussion.</strong> Measured "
+    "damping decides about each next step, never the prediction printed here.</p>"
+)
+
+RUN = ("Card number, issue", "Date, start and end", "Place, surface, slope", "Approved plan")
+
+ROLES = (
+    "Released by (test authority)",
+    "Test conductor",
+    "Pilot",
+    "Vibration engineer",
+    "Safety officer, ground crew",
+)
+
+CONFIGURATION = (
+    "Aircraft, serial number",
+    "Rotor head, hours",
+    "Mass{mass}",
+    "Centre of gravity",
+    "Fuel, start",
+    "Fuel, end",
+    "Tyre pressure, left / right",
+    "Tyre pressure, nose or tail",
+    "Oleo pressure, left / right",
+    "Oleo pressure, nose or tail",
+    "Oleo extension, left / right",
+    "Oleo extension, nose or tail",
+    "Wind, gusts, direction to heading",
+    "Air temperature, pressure",
+    "Brakes, chocks, castors",
+    "Restraint: free, tethered, tied down to",
+    "Stability augmentation, off or on",
+    "Damper and strut temperature",
+    "Track and balance, last done",
+    "Door, cowling, load changes",
+)
+
+OF_BLADES = ("Blade serial", "Lag damper serial", "Damper rate or state", "Damper tested on")
+
+EVERY = "the run needs every damper"
+
+LIMITS = (
+    "Hub or gearbox acceleration",
+    "Cabin acceleration",
+    "Lag angle, or lag damper load",
+    "Mast bending",
+    "Rotor speed, lowest and highest",
+    "Rotor speed, held within",
+    "Collective pitch, weight on the rotor",
+    "Stick stir: amplitude, cycles",
+    "Wind and gusts",
+    "Damper and strut temperature",
+    "Engine and gearbox",
+)
+
+CHANNELS = (
+    ("Rotor speed: one pulse per revolution", "every order; the mean revolution"),
+    ("Propeller or tail rotor speed: pulse", "lines that do not follow the rotor"),
+    ("Hub or gearbox acceleration, not rotating, longitudinal", "mode, direction, damping"),
+    ("Hub or gearbox acceleration, not rotating, lateral", "mode, direction, damping"),
+    ("Cabin acceleration, two directions", "what the crew feels"),
+    ("Lag angle, three blades or more", "blade pattern; a blade that differs"),
+    ("Lag damper load, each blade", "a damper that differs or fails"),
+    ("Mast bending, two directions", "hub loads"),
+    ("Strut strokes", "whether the struts move"),
+    ("Stick, two directions, and collective", "input of the stir; coherence"),
+    ("Damper and strut temperature", "the damping belongs to it"),
+)
+
+BEFORE = (
+    (
+        "Every lag damper inspected as the approved maintenance data asks; tyre and strut "
+        "pressures written down."
+    ),
+    "The word for stop, its channel, and what the pilot does on it, briefed and tried.",
+    "Telemetry seen by people who do not sit in the aircraft; every channel checked.",
+    "Danger area clear, fire cover in place, wind inside its limit.",
+)
+
+KNOWN = (
+    (
+        "The steps are planned on the hub data of the sheet, two directions, with the margins and "
+        "uncertainties that the form of the ground-run plan starts with; the test authority sets "
+        "its own there."
+    ),
+    (
+        "Measured modes of the sheet can only end a run earlier. Air and flap, pitch and lag "
+        "coupling, a flexible drive and stability augmentation are in neither."
+    ),
+    (
+        "Damping measured at a step decides about the next. If it is not as predicted, the "
+        "prediction is put right first, and the card made again."
+    ),
+)
+
+TIMES = (
+    (
+        f"Settling: until a transient has decayed to {LEFT:.0%}, ln(1/{LEFT:g}) / (2π ζ f), at the "
+        "damping ratio at the bad end and at the lowest of the frequencies followed, less its "
+        "uncertainty."
+    ),
+    (
+        "Record: one decay of that length after the stir, or three bins of a Hann window between a "
+        "followed mode and the next mode or any expected line, whichever is longer. Zero padding "
+        "does not help."
+    ),
+    (
+        "The time of the stir itself comes on top: it is in the approved plan, and the same at "
+        "every step."
+    ),
+    (
+        f"A mode nearer to a line than a record of {LONGEST:.0f} s tells apart is named: take the "
+        "mean revolution out before the decay is read."
+    ),
+    "A drifting rotor speed smears every line: resample the record over the pulse.",
+    "Three bins, one per cent, and the longest record are common practice, no source.",
+)
+
+
+def stops(found: Card) -> list[str]:
+    """Return the stop criteria of a card in numbers."""
+    one = found.states[0].stop
+    return [
+        "STOP is called by anyone, for whatever reason.",
+        (
+            "A measured damping ratio is below “stop below” of its step, for either mode; any "
+            f"mode is below {one.damping_ratio:.1%} of critical, or below {one.ratio:.0%} of what "
+            "is predicted for it."
+        ),
+        f"A measured frequency is off the predicted one by more than {one.frequency:.0%}.",
+        "The amplitude passes its limit, or does not fall when the stir stops.",
+        (
+            f"The next step is more than {one.trend:.0%} of the way to where a straight line "
+            "through the damping ratios of a mode at the last three steps reaches zero, or within "
+            f"{one.trend_clear:.0%} of that speed."
+        ),
+        f"More than {one.lift:.0%} of the weight is on the rotor.",
+        "A limit of the day is met, or wind and gusts leave theirs.",
+        "A channel, the telemetry or the radio that the step needs is lost.",
+        (
+            "A reading is not understood; more damping than predicted is no reserve. A repeat in "
+            "the hope of a better number is no result."
+        ),
+        "A step would be left out, taken out of order, or is not on this card.",
+    ]

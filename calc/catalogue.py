@@ -111,6 +111,49 @@ FORMULAS: dict[str, Entry] = {
         "propeller_loads_chart",
         {"incidence": (0.0, math.radians(15.0))},
     ),
+    "flight.autorotation.autorotation": Entry(
+        "Autorotation at a rotor speed",
+        "autorotative trim, zero shaft torque, rotor drag, lift to drag of a rotor",
+        "autorotation_chart",
+        {"rotor_speed": (RPM.si(150.0), RPM.si(300.0))},
+        answer="autorotation_of_rotor",
+    ),
+    "flight.autorotation.autorotative_rotor_speed": Entry(
+        "Rotor speed in autorotation at a collective pitch",
+        "gyroplane rotor speed",
+        "rotor_speed_chart",
+        {"collective": (0.0, math.radians(12.0))},
+        answer="speed_of_autorotation",
+    ),
+    "flight.autorotation.vertical_descent_speed": Entry(
+        "Speed of a vertical descent in autorotation", "rate of descent, parachute"
+    ),
+    "flight.autorotative_stall.autorotative_stall_onset": Entry(
+        "Stall onset in autorotation",
+        "inboard stall, gyroplane stall",
+        "autorotative_stall_chart",
+        answer="stall_in_autorotation",
+    ),
+    "flight.propeller.propeller_power": Entry(
+        "Propeller power and efficiency",
+        "actuator disc, Froude efficiency",
+        "propeller_chart",
+        {"propeller_thrust": (0.0, 30000.0)},
+        answer="power_of_propellers",
+    ),
+    "flight.level_power.level_flight_power": Entry(
+        "Power in level flight by parts",
+        "power required, helicopter mode, autorotative mode",
+        "level_power_chart",
+        {"airspeed": (25.0, 100.0)},
+        answer="level_power",
+    ),
+    "flight.level_power.mode_crossover_airspeed": Entry(
+        "Airspeed at which autorotation takes less power",
+        "crossing airspeed, power crossover",
+        "mode_crossover_chart",
+        answer="mode_crossover",
+    ),
     "harmonics.blade_passage.blade_passage_frequency": Entry(
         "Blade passage frequency", "BPF, blade pass", answer="blade_passage"
     ),

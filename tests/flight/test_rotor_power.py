@@ -2,16 +2,14 @@
 
 import math
 
-import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
-from scipy.optimize import brentq
 
 from calc.flight.craft import Condition, Rotor
 from calc.flight.examples import CURLEW_ROTOR
 from calc.flight.rotor_power import power_of_rotor, rotor_power, rotor_power_chart
-from tests.rotor.disc import elements
+from tests.flight import wind
 
 ROTORS = st.builds(
     Rotor,
@@ -26,44 +24,6 @@ ROTORS = st.builds(
 )
 
 
-def factors(mu: float) -> tuple[float, float]:
-    """Return the factors of torque and in-plane drag, summed over elements of the disc."""
-    azimuth, station, along, size = elements(mu)
-    across = mu * np.cos(azimuth)
-    speed = np.hypot(along, across)
-    torque = 4.0 * float(size @ (speed * along * station))
-    drag = 4.0 * float(size @ (speed * (along * np.sin(azimuth) + across * np.cos(azimuth))))
-    return torque, drag
-
-
-def by_torque(
-    rotor: Rotor, airspeed: float, density: float, lift: float, forward: float
-) -> tuple[float, float]:
-    """Return incidence and shaft power from the forces on the blades, by SciPy.
-
-    Momentum theory is solved in metres per second; the power is torque times rotor speed.
-    """
-    tip, area = rotor.rotor_speed * rotor.radius, math.pi * rotor.radius**2
-    blade_area = rotor.blades * rotor.chord * rotor.radius
-    scale = rotor.profile_drag_coefficient / 8.0 * density * blade_area * tip**2
-
-    def along(incidence: float) -> float:
-        drag = scale * factors(airspeed * math.cos(incidence) / tip)[1]
-        return lift * math.sin(incidence) - forward * math.cos(incidence) - drag
-
-    incidence = brentq(along, -1.1, 1.4, xtol=1e-14)
-    thrust = lift * math.cos(incidence) + forward * math.sin(incidence)
-    flow, through = airspeed * math.cos(incidence), airspeed * math.sin(incidence)
-
-    def momentum(induced: float) -> float:
-        return 2.0 * density * area * induced * math.hypot(flow, through + induced) - thrust
-
-    induced = brentq(momentum, 0.0, abs(through) + 2.0 * math.sqrt(thrust / density / area))
-    torque = scale * rotor.radius * factors(flow / tip)[0]
-    power = thrust * (through + rotor.induced_factor * induced) + torque * rotor.rotor_speed
-    return incidence, power
-
-
 @settings(max_examples=40, deadline=None)
 @given(
     ROTORS, st.floats(20.0, 60.0), st.floats(0.8, 1.3), st.floats(0.3, 1.5), st.floats(-0.2, 0.3)
@@ -75,11 +35,11 @@ def test_power_is_torque_times_rotor_speed(
     assume(airspeed < 0.6 * rotor.rotor_speed * rotor.radius)
     lift = load * 300.0 * math.pi * rotor.radius**2
     state = power_of_rotor(rotor, Condition(airspeed, density), lift, tilt * lift)
-    incidence, power = by_torque(rotor, airspeed, density, lift, tilt * lift)
+    other = wind.state(rotor, airspeed, density, lift, tilt * lift)
 
-    assert state.disc_incidence == pytest.approx(incidence, abs=1e-6)
+    assert state.disc_incidence == pytest.approx(other.incidence, abs=1e-6)
     parts = state.induced_power + state.profile_power
-    assert state.shaft_power == pytest.approx(power, abs=1e-6 * parts)
+    assert state.shaft_power == pytest.approx(other.power, abs=1e-6 * parts)
     assert state.shaft_torque * rotor.rotor_speed == pytest.approx(state.shaft_power, rel=1e-12)
 
 

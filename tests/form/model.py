@@ -1,6 +1,7 @@
 """What a form should show: a second account of its entries, kept by the tests."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field, replace
 from typing import Any
 from urllib.parse import quote
@@ -225,16 +226,11 @@ class Model:
         rows[place[0]][place[1]] = entry
         self.put_table(name, replace(table, rows=tuple(map(tuple, rows))))
 
-    def amend(self, name: str, entry: Entry, unit: Unit | None) -> None:
-        """Change a field as a part of the edit before."""
+    @contextmanager
+    def same_edit(self) -> Iterator[None]:
+        """Make what is done meanwhile a part of the edit before."""
         before = self.past[:]
-        self.put(name, entry, unit)
-        self.past = before
-
-    def amend_cell(self, name: str, place: tuple[int, int], entry: Entry) -> None:
-        """Change a cell as a part of the edit before."""
-        before = self.past[:]
-        self.put_cell(name, place, entry)
+        yield
         self.past = before
 
     def sent(self) -> dict[str, str]:

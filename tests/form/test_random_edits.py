@@ -85,7 +85,8 @@ class Wanderer(Visit):
         self.reader.leave()
         stays = isinstance(declaration, Quantity) and declaration.units[0].key == ""
         if named and (named == unit or not stays):  # a per cent stays beside its number
-            self.model.amend(name, Entry(number, named), named)
+            with self.model.same_edit():
+                self.model.put(name, Entry(number, named), named)
         return f"{typed!r} into {name}"
 
     def change_unit(self) -> str:
@@ -95,9 +96,11 @@ class Wanderer(Visit):
         old, unit = self.model.field(name)
         if not isinstance(declaration, Quantity) or len(declaration.units) == 1 or unit is None:
             return "nothing"
-        chosen = self.chance.choice(declaration.units)
-        if (unit, chosen) != (declaration.units[0], declaration.units[0]):
-            self.model.put(name, old, chosen)
+        chosen, first = self.chance.choice(declaration.units), declaration.units[0]
+        if (unit, chosen) != (first, first):
+            self.model.put(name, old, first)  # where the keys go by on their way
+            with self.model.same_edit():
+                self.model.put(name, old, chosen)
         self.choose(self.reader.unit(name), declaration.units.index(chosen))
         return f"{chosen.key!r} for {name}"
 
@@ -171,7 +174,8 @@ class Wanderer(Visit):
         self.look(f"while {typed!r} is typed into {place}", result=False)
         self.reader.leave()
         if named:
-            self.model.amend_cell(name, (row, column), Entry(text, named))
+            with self.model.same_edit():
+                self.model.put_cell(name, (row, column), Entry(text, named))
         return f"{typed!r} into {place}"
 
     def change_column(self) -> str:
@@ -181,8 +185,11 @@ class Wanderer(Visit):
         if not isinstance(f.declaration, Quantity) or len(f.declaration.units) == 1:
             return "nothing"
         chosen, shown = self.chance.choice(f.declaration.units), self.model.columns(name)[column]
-        if (shown, chosen) != (f.declaration.units[0], f.declaration.units[0]):
-            self.model.put_column(name, column, chosen)
+        first = f.declaration.units[0]
+        if (shown, chosen) != (first, first):
+            self.model.put_column(name, column, first)  # where the keys go by on their way
+            with self.model.same_edit():
+                self.model.put_column(name, column, chosen)
         self.choose(self.reader.column_unit(name, column), f.declaration.units.index(chosen))
         return f"{chosen.key!r} for column {column} of {name}"
 

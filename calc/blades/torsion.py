@@ -163,7 +163,8 @@ def _factor_at(root_factor: Annotated[float, ROOT_FACTOR]) -> Annotated[float, S
 def _root_factor(
     stiffness_ratio: float,
 ) -> Annotated[
-    float, Method("the root of b tan b in the first quarter wave, by halving", _factor_at)
+    float,
+    Method("the root of b tan b in the first quarter wave, by narrowing an interval", _factor_at),
 ]:
     """Return the root of b tan b = ratio in the first quarter wave."""
 

@@ -3,12 +3,15 @@
 import math
 from collections.abc import Callable, Iterable
 
-from calc.numeric.peaks import highest
+from calc.numeric.peaks import Sample, highest
 
 Function = Callable[[float], float]
 
 _ROUNDING = 1e-9
 """How far above zero rounding may leave a function at its root; a jump leaves it far higher."""
+
+_LAST_BITS = 4e-16
+"""Width of a bracket of a few neighbouring numbers, as a share of them."""
 
 _MOST_STEPS = 200
 """Halvings of any two numbers until none lies between them, with some to spare."""
@@ -21,18 +24,18 @@ def first_root(function: Function, points: Iterable[float]) -> float | None:
     three neighbours is searched for a rise above zero that none of them shows.  A jump through
     infinity is no root; for it to be seen, a point must stand on either side.
     """
-    seen: list[tuple[float, float]] = []
+    seen: list[Sample] = []
     for point in points:
         value = function(point)
         if not seen and value >= 0.0:
             return point
         if seen and seen[-1][1] < 0.0 <= value:
-            root = _bisect(function, seen[-1][0], point)
+            root = _rise(function, seen[-1], (point, value))
             if function(root) <= value + _ROUNDING:
                 return root
         seen = [*seen[-2:], (point, value)]
         if len(seen) == 3 and (top := _top(function, *seen)) is not None:
-            return _bisect(function, seen[0][0], top)
+            return _rise(function, seen[0], top)
     return None
 
 
@@ -42,8 +45,15 @@ def crossing(curve: Function, low: float, high: float, tolerance: float = 1e-10)
     Chandrupatla's method: inverse quadratic interpolation where the last three points allow it,
     bisection where they do not.
     """
-    newest, other = (low, curve(low)), (high, curve(high))
-    nearest, share = low, 0.5
+    ends = _narrowed(curve, (low, curve(low)), (high, curve(high)), tolerance)
+    return min(ends, key=lambda sample: abs(sample[1]))[0]
+
+
+def _narrowed(
+    curve: Function, newest: Sample, other: Sample, tolerance: float
+) -> tuple[Sample, Sample]:
+    """Return what is left of a range in which a curve changes sign, as its ends."""
+    share = 0.5
     for _ in range(_MOST_STEPS):
         step = newest[0] + share * (other[0] - newest[0])
         point = (step, curve(step))
@@ -54,11 +64,11 @@ def crossing(curve: Function, low: float, high: float, tolerance: float = 1e-10)
         nearest = min(newest, other, key=lambda sample: abs(sample[1]))[0]
         least = tolerance * abs(nearest) / max(abs(other[0] - newest[0]), 1e-300)
         if least > 0.5 or newest[1] == 0.0:
-            return nearest
+            break
         xi = (newest[0] - other[0]) / (left[0] - other[0])
         phi = (newest[1] - other[1]) / (left[1] - other[1]) if left[1] != other[1] else 2.0
         share = 0.5
-        if phi**2 < xi and (1.0 - phi) ** 2 < 1.0 - xi and newest[1] != left[1]:
+        if phi * phi < xi and (1.0 - phi) * (1.0 - phi) < 1.0 - xi and newest[1] != left[1]:
             share = newest[1] / (other[1] - newest[1]) * left[1] / (other[1] - left[1])
             share += (
                 (left[0] - newest[0])
@@ -69,7 +79,7 @@ def crossing(curve: Function, low: float, high: float, tolerance: float = 1e-10)
                 / (left[1] - other[1])
             )
         share = min(1.0 - least, max(least, share))
-    return nearest
+    return newest, other
 
 
 def rising_root(curve: Callable[[float], tuple[float, float]], low: float, high: float) -> float:
@@ -102,10 +112,10 @@ def rising_root(curve: Callable[[float], tuple[float, float]], low: float, high:
 
 def _top(
     function: Function,
-    left: tuple[float, float],
-    middle: tuple[float, float],
-    right: tuple[float, float],
-) -> float | None:
+    left: Sample,
+    middle: Sample,
+    right: Sample,
+) -> Sample | None:
     """Return a place near a peak of three points where the function is not below zero, if any.
 
     A smooth peak rises above the middle point by less than that stands above the lower neighbour.
@@ -115,11 +125,14 @@ def _top(
         return None
     below = math.nextafter(0.0, -math.inf)
     place, value = highest(function, left[0], right[0], 1e-9 * abs(right[0]), below)
-    return place if value >= 0.0 else None
+    return (place, value) if value >= 0.0 else None
 
 
-def _bisect(function: Function, low: float, high: float) -> float:
+def _rise(function: Function, below: Sample, above: Sample) -> float:
     """Return the root between a point below zero and one at or above it, to the last bit."""
+    (low, value), (high, _) = sorted(_narrowed(function, below, above, _LAST_BITS))
+    if value == 0.0:
+        return low
     while low < (middle := 0.5 * (low + high)) < high:
         if function(middle) >= 0.0:
             high = middle

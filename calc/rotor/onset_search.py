@@ -1,6 +1,8 @@
 """Onset search: the lowest airspeed at which a station of the retreating blade meets the limit."""
 
 import math
+from collections.abc import Callable
+from functools import cache, lru_cache
 from typing import Annotated
 
 from calc.declaration import Method
@@ -25,7 +27,7 @@ NEARLY_ONE = 1.0 - 1e-9
 
 def onset_airspeed(
     rotorcraft: Rotorcraft, flight: Flight, station: str, angle_limit: float
-) -> Annotated[float | None, Method("the lowest airspeed at the limit, by halving an interval")]:
+) -> Annotated[float | None, Method("the lowest airspeed at the limit, by narrowing an interval")]:
     """Return the lowest airspeed at which a station meets the limit.
 
     If hover meets it already, the airspeed is zero.  The search ends at an advance ratio of 1 or,
@@ -33,15 +35,26 @@ def onset_airspeed(
     At an advance ratio of 0.853 collective pitch stops changing the thrust, and the angle may jump
     through infinity; such a jump does not count as meeting the limit.
     """
+    angles, airspeeds = _search(rotorcraft, flight)
+    number = 0 if station == "tip" else 1
+    return first_root(lambda airspeed: angles(airspeed)[number] - angle_limit, airspeeds)
 
-    def excess(airspeed: float) -> float:
+
+@lru_cache(maxsize=16)
+def _search(
+    rotorcraft: Rotorcraft, flight: Flight
+) -> tuple[Callable[[float], tuple[float, float]], list[float]]:
+    """Return the angles at both stations as a function of airspeed, each kept, and airspeeds."""
+
+    @cache
+    def angles(airspeed: float) -> tuple[float, float]:
         try:
             state = stall_state(rotorcraft, flight, airspeed)
         except ZeroDivisionError:
-            return math.inf
-        return (state.tip_angle if station == "tip" else state.inboard_angle) - angle_limit
+            return math.inf, math.inf
+        return state.tip_angle, state.inboard_angle
 
-    return first_root(excess, searched_airspeeds(rotorcraft, flight))
+    return angles, searched_airspeeds(rotorcraft, flight)
 
 
 def searched_airspeeds(rotorcraft: Rotorcraft, flight: Flight) -> list[float]:

@@ -106,7 +106,7 @@ def boundary_blade_loading(
     angle_limit: float = math.radians(12.0),
     station: str = "tip",
 ) -> Annotated[
-    float | None, Method("the lowest blade loading at the limit, by halving an interval")
+    float | None, Method("the lowest blade loading at the limit, by narrowing an interval")
 ]:
     """Return the lowest blade loading at which a station meets the limit.
 

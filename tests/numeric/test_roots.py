@@ -22,6 +22,19 @@ def test_root_is_found_to_the_last_bit() -> None:
     assert root == pytest.approx(math.sqrt(2.0), rel=2e-16)
 
 
+@pytest.mark.parametrize("steep", [1.0, 1e-6, 1e6])
+def test_last_bit_takes_few_evaluations(steep: float) -> None:
+    """Halving alone asks for the curve more than fifty times; a straight line needs far fewer."""
+    asked = []
+
+    def curve(x: float) -> float:
+        asked.append(x)
+        return steep * (math.exp(x) - 3.0)
+
+    assert first_root(curve, [0.0, 2.0]) == pytest.approx(math.log(3.0), rel=2e-16)
+    assert len(asked) < 20
+
+
 def test_first_point_may_be_the_answer() -> None:
     """A function at or above zero from the start is met at the first point."""
     assert first_root(lambda x: x + 1.0, [0.0, 1.0]) == 0.0

@@ -8,6 +8,7 @@ numpy is missing.
 """
 
 import csv
+import os
 import re
 import sys
 from pathlib import Path
@@ -25,6 +26,8 @@ Analysis, not approval: approved manuals and licensed practice decide.
 """
 ENVIRONMENT = "use that of the project: .venv/bin/python -m calc survey FILE --out DIR"
 DONE, PROBLEMS, WRONG_USE = 0, 1, 2
+ONE_THREAD = "OPENBLAS_NUM_THREADS"
+"""What numpy reads: matrices here are small, and threads would wait for each other."""
 OPTIONS = OUT, AGAINST = "--out", "--against"
 _OWN = re.compile(r"[a-z0-9_]+\.(csv|svg|html|md)")
 
@@ -38,6 +41,7 @@ def main(arguments: list[str] | None = None) -> int:
     paths = _paths(words)
     if paths is None:
         return _failed(USAGE.rstrip())
+    os.environ.setdefault(ONE_THREAD, "1")
     try:
         return _survey(*paths)
     except ModuleNotFoundError as error:

@@ -9,6 +9,7 @@ import importlib
 import math
 import sys
 from collections.abc import Sequence
+from itertools import chain
 from typing import Any
 
 from calc.numeric.collocation import POINTS, double_weights, weights
@@ -294,17 +295,18 @@ def transition(
         [-1.0, 0.0, 0.0, -1.0]
     """
     size = len(coefficients[0][0])
-    flat = [float(e) for part in coefficients for matrix in part for row in matrix for e in row]
+    matrices = chain.from_iterable(coefficients)
+    flat = list(map(float, chain.from_iterable(chain.from_iterable(matrices))))
     if len(flat) != 9 * size**2 or not size:
         raise ValueError("The matrices must be square and of one size")
-    if not all(map(math.isfinite, (*flat, rate, *span))) or steps < 1:
+    if not (all(map(math.isfinite, flat)) and all(map(math.isfinite, (rate, *span)))) or steps < 1:
         raise ValueError("The elements of the matrices, the rate and the times must be finite")
     if sys.platform == "emscripten":
         method = [[*POINTS], [*map(list, weights())], [*map(list, double_weights())]]
         found: Any = _in_javascript("transition", flat, [size, rate, *span, steps], method)
     else:
         found = _transition(flat, (size, rate, *span, steps))
-    if found is None or not all(math.isfinite(e) for row in found for e in row):
+    if found is None or not all(all(map(math.isfinite, row)) for row in found):
         raise ValueError("The mass matrix must not be singular")
     return [[*row] for row in found]
 
@@ -315,33 +317,33 @@ def _transition(flat: list[float], sizes: tuple[int, float, float, float, int]) 
 
     size, rate, start, end, steps = sizes
     points, once, twice = np.array(POINTS), np.array(weights()), np.array(double_weights())
-    length = (end - start) / steps
-    angles = rate * (start + length * (np.arange(steps)[:, None] + points))
-    waves = np.stack([np.ones_like(angles), np.cos(angles), np.sin(angles)])
-    mass, damping, stiffness = np.einsum(
-        "hsi,mhjk->msijk", waves, np.array(flat).reshape(3, 3, size, size)
-    )
-    left = (
-        np.einsum("ij,sikl->sikjl", length * once, damping)
-        + np.einsum("ij,sikl->sikjl", length**2 * twice, stiffness)
-        + np.einsum("ij,sikl->sikjl", np.eye(len(points)), mass)
-    )
-    pull = damping + length * points[:, None, None] * stiffness
-    right = -np.concatenate([stiffness, pull], axis=3)
-    rows = len(points) * size
+    count, length = len(points), (end - start) / steps
+    angles = rate * (start + length * (np.arange(steps) + points[:, None]))
+    waves = np.stack([np.ones_like(angles), np.cos(angles), np.sin(angles)], axis=2)
+    mass, damping, stiffness = np.array(flat).reshape(3, 3, size, size)
+
+    # by point, wave, row: columns of the accelerations at all points, then of the state before
+    shape = (count, 3, size, count, size)
+    left = length * once[:, None, None, :, None] * damping[:, :, None]
+    left = left + length**2 * twice[:, None, None, :, None] * stiffness[:, :, None]
+    left += np.eye(count)[:, None, None, :, None] * mass[:, :, None]
+    later = damping + length * points[:, None, None, None] * stiffness
+    before = np.concatenate([np.broadcast_to(stiffness, later.shape), later], axis=3)
+    parts = np.concatenate([left.reshape(*shape[:3], -1), -before], axis=3)
+    summed = (waves @ parts.reshape(count, 3, -1)).reshape(count, steps, size, -1)
+    rows = count * size
+    table = summed.transpose(1, 0, 2, 3).reshape(steps, rows, rows + 2 * size)
     try:
-        solved = np.linalg.solve(
-            left.reshape(steps, rows, rows), right.reshape(steps, rows, 2 * size)
-        ).reshape(steps, len(points), size, 2 * size)
+        solved = np.linalg.solve(table[:, :, :rows], table[:, :, rows:])
     except np.linalg.LinAlgError:
         return None
-    moves = np.eye(2 * size) + np.eye(2 * size, k=size) * length + np.zeros((steps, 1, 1))
-    moves[:, :size] += length**2 * np.einsum("i,sikl->skl", twice[-1], solved)
-    moves[:, size:] += length * np.einsum("i,sikl->skl", once[-1], solved)
-    whole = np.eye(2 * size)
-    for move in moves:
-        whole = move @ whole
-    return whole.tolist()
+    gained = np.stack([length**2 * twice[-1], length * once[-1]])
+    moves = (gained @ solved.reshape(steps, count, -1)).reshape(steps, 2 * size, 2 * size)
+    moves += np.eye(2 * size) + np.eye(2 * size, k=size) * length
+    while len(moves) > 1:
+        whole = moves[1::2] @ moves[: len(moves) // 2 * 2 : 2]
+        moves = np.concatenate([whole, moves[-1:]]) if len(moves) % 2 else whole
+    return moves[0].tolist()
 
 
 def _order(value: complex) -> tuple[float, float]:

@@ -18,6 +18,9 @@ BUILD_LOCK = "requirements.txt"
 TEST_LOCK = "requirements-test.txt"
 OLDEST_PYTHON = (3, 11)
 
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+"""Matrices here are small: threads that share one of numpy's take forty times as long."""
+
 
 def ready(*locks: str, folder: Path = ROOT / ".venv") -> Path:
     """Return the Python of an environment that holds what the locks list.

@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # as `scripts/environment.py` says
+
 if TYPE_CHECKING:
     from collections.abc import Iterator
 

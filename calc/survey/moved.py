@@ -44,7 +44,7 @@ def in_words(quantity: Quantity, before: float | None, after: float | None, unit
 def rows_moved(before: Calculation, after: Calculation) -> Iterator[Grid]:
     """Yield for each table of results the rows that differ, each cell that moved as was → is.
 
-    Rows are paired by number where both tables have as many, or else by their first cell.
+    Rows are paired by what they begin with, since a table may be sorted by its numbers.
     """
     olds = {f.name: rows for f, rows in before.results if isinstance(f.declaration, Table)}
     for f, rows in after.results:
@@ -70,20 +70,23 @@ def _cells(columns: list[Field], row: Any, units: list[Unit | None]) -> Cells:
     ]
 
 
-def _paired(old: Sequence[Cells], new: Sequence[Cells]) -> Iterator[tuple[Cells, Cells]]:
-    """Yield rows in pairs; a row without its like is paired with an empty one."""
-    if len(old) == len(new):
-        yield from zip(old, new, strict=True)
-        return
+def _paired(old: Sequence[Cells], new: Sequence[Cells]) -> list[tuple[Cells, Cells]]:
+    """Return rows in pairs; a row without its like is paired with an empty one.
+
+    Rows are alike that have the same first two cells, or else the same first cell; what is left
+    is paired in order where both tables have as many left.
+    """
     left = list(old)
-    for row in new:
-        like = next((one for one in left if one == row), None) or next(
-            (one for one in left if one[0] == row[0]), []
-        )
-        if like:
-            left.remove(like)
-        yield like, row
-    yield from ((row, []) for row in left)
+    found: list[Cells] = [[] for _ in new]
+    for cells in (2, 1):
+        for place, row in enumerate(new):
+            if not found[place]:
+                found[place] = next((one for one in left if one[:cells] == row[:cells]), [])
+                left = [one for one in left if one is not found[place]]
+    if len(left) == found.count([]):
+        rest = iter(left)
+        found, left = [one or next(rest) for one in found], []
+    return [*zip(found, new, strict=True), *((row, []) for row in left)]
 
 
 def _joined(old: Cells, new: Cells) -> Cells:

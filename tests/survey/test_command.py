@@ -75,6 +75,29 @@ def test_numbers_are_those_of_the_survey(tmp_path: Path) -> None:
     assert rows[-1]["label"] == answer.asked.link
 
 
+def test_earlier_sheet_is_compared(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The differences are in the report and by themselves, with the hashes of both files.
+
+    An earlier sheet with problems gives exit code 1, is named, and nothing is written.
+    """
+    new, old = small(tmp_path), tmp_path / "old.toml"
+    old.write_text(new.read_text("utf-8").replace("3000 kg", "2900 kg"), "utf-8")
+    words = ["survey", str(new), "--against", str(old), "--out", str(tmp_path / "out")]
+    assert main(words) == DONE
+    for name in ("comparison.html", "comparison.md", "report.html", "report.md"):
+        text = (tmp_path / "out" / name).read_text("utf-8")
+        assert "What differs from the sheet before" in text
+        assert "2900 kg" in text
+        for path in (new, old):
+            assert hashlib.sha256(path.read_bytes()).hexdigest() in text
+
+    old.write_text("format = 2\n[rotorcraft]\nradius = 4.8\n", "utf-8")
+    assert main([*words[:-1], str(tmp_path / "other")]) == PROBLEMS
+    assert "old.toml: line 3: rotorcraft.radius" in capsys.readouterr().err
+    assert not (tmp_path / "other").exists()
+    assert main(["survey", str(new), "--against", "--out", str(tmp_path)]) == WRONG_USE
+
+
 def test_what_an_earlier_survey_left_goes(tmp_path: Path) -> None:
     """No file of an older survey stays beside those of a new one, and no other file is touched."""
     (tmp_path / "mine.csv").write_text("mine")

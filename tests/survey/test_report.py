@@ -215,9 +215,13 @@ def test_csv_of_an_answer_says_where_the_airspeed_lies() -> None:
 def test_nothing_is_wider_than_the_sheet(browser: Browser, width: int) -> None:
     """Between margins of 14 mm: 182 mm of A4 and 188 mm of Letter, at 96 px an inch.
 
-    The sheet is that with the widest tables: drive train, states of the landing gear, modes.
+    The sheet is that with the widest tables: drive train, states of the landing gear, modes; and
+    it has the longest name without a space.
     """
     sheet = example("plover")
+    train = [dict(row) for row in sheet.rows["drive_train"]]
+    train[0]["name"] = train[1]["driven_by"] = Value("W" * 60)
+    sheet = replace(sheet, rows={**sheet.rows, "drive_train": tuple(train)})
     page = browser.new_page(viewport={"width": width, "height": 900})
     page.emulate_media(media="print")
     page.set_content(reported(written(sheet)))

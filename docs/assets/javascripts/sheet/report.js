@@ -17,16 +17,26 @@ addEventListener("DOMContentLoaded", () => {
     const field = root.querySelector("[data-section=report] [data-field=leave_out] .sheet-entry");
     const list = root.querySelector(".report-answers");
     let listed = []; // the questions that boxes stand for
+    let refused = false;
 
     root.addEventListener("survey:told", tell);
     root.addEventListener("change", ({ target }) => target.matches("[data-part]") && choose());
     root.addEventListener("click", ({ target }) => {
-      if (target.closest("[data-whole][aria-disabled=true]")) own.trouble(WHY);
+      if (target.closest("[data-whole][aria-disabled=true]")) refuse();
     });
     return { save, print: printed, quote };
 
+    function refuse() {
+      refused = true;
+      own.trouble(WHY);
+    }
+
     /** Show what the report holds: parts, and the answers that were asked for. */
     function tell() {
+      if (refused && survey.whole()) {
+        refused = false;
+        own.trouble("");
+      }
       const questions = survey.questions();
       if (questions.length > 0 && questions !== listed) {
         listed = questions;
@@ -67,7 +77,7 @@ addEventListener("DOMContentLoaded", () => {
       const text = run && (await files.text("There is no report yet. Put this right first:"));
       const report = text && (await own.asked("survey.asking.reported", { text, kind }, "survey"));
       if (report && survey.whole() === run) return report;
-      if (!run || report) own.trouble(WHY);
+      if (!run || report) refuse();
       return null;
     }
 

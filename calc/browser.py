@@ -17,6 +17,7 @@ ALLOWED: tuple[str, ...] = (
     *("sheet.exchange.file_opened", "sheet.exchange.file_made", "sheet.exchange.compared"),
     *("survey.asking.questions", "survey.asking.answered", "survey.asking.reported"),
     *("survey.asking.quoted", "survey.asking.reviewed"),
+    "survey.needs.needs",
 )
 
 

@@ -7,7 +7,7 @@ from calc.form.result_table import symbol_html
 from calc.form.showing import shown
 from calc.form.unit_list import limits_hint, system_list, unit_list
 from calc.quantity import Quantity
-from calc.sheet.layout import Section, sections
+from calc.sheet.layout import REPORT, Section, sections
 from calc.sheet.sheet import ORIGINS, UNKNOWN
 from calc.sheet.title_block import LEAVE_OUT
 from calc.survey.selection import PARTS
@@ -27,7 +27,8 @@ def data_sheet() -> str:
         f"{escape((ROOT / 'docs' / 'examples' / f'{name}.toml').read_text('utf-8'))}</template>"
         for name in EXAMPLES
     )
-    parts = "\n".join(map(_section, sections()))
+    followers = [part.title for part in sections()[1:]] + ["Survey"]
+    parts = "\n".join(map(_section, sections(), followers))
     return f"""<div class="data-sheet" id="data-sheet" data-search-exclude>
 <noscript><p class="warning"><strong>Note</strong> The data sheet needs JavaScript and WebAssembly.
 The command <code>python3 -m calc survey FILE --out DIR</code> does the same without a browser.</p>
@@ -46,9 +47,12 @@ The command <code>python3 -m calc survey FILE --out DIR</code> does the same wit
 <div class="sheet-head">
 <label>Title <input name="title" maxlength="120" spellcheck="false"></label>
 <label>Note <textarea name="note" maxlength="1000" rows="2"></textarea></label></div>
+<p class="sheet-tip">Type a unit behind its number, as in 395 rpm. Enter goes on to the next value
+and opens the next section; leave empty what is not known.</p>
 {parts}
 <div class="sheet-survey">
 <h2 id="survey">Survey</h2>
+<div class="sheet-needs"></div>
 <div class="sheet-bar"><button type="button" data-do="survey">Compute the survey</button>
 <button type="button" data-do="stop" hidden>Stop (Esc)</button>
 <button type="button" data-do="report" data-kind="html" data-whole
@@ -85,7 +89,7 @@ def _parts() -> str:
     )
 
 
-def _section(part: Section) -> str:
+def _section(part: Section, follower: str) -> str:
     fields = "\n".join(map(_field, part.fields))
     title = escape(part.title)
     if not part.is_table:
@@ -98,7 +102,19 @@ def _section(part: Section) -> str:
     kind = f' data-most="{part.most}"' if part.is_table else ""
     return (
         f'<details class="sheet-section" data-section="{part.key}"{kind}>'
-        f'<summary>{title} <span class="sheet-count"></span></summary>{inside}</details>'
+        f'<summary>{title} <span class="sheet-count"></span>'
+        f'<span class="sheet-needed"></span></summary>{inside}'
+        f'<p class="sheet-foot"><button type="button" data-do="next">Next: {escape(follower)}'
+        f"</button> {'' if part.key == REPORT else _origins_of_all()}</p></details>"
+    )
+
+
+def _origins_of_all() -> str:
+    """Return the list that says of all values of a section that say nothing where they are from."""
+    options = "".join(f'<option value="{key}">{key}</option>' for key in ORIGINS if key != UNKNOWN)
+    return (
+        "<label>Values here without an origin are from "
+        f'<select class="sheet-origins"><option value="">…</option>{options}</select></label>'
     )
 
 
@@ -158,6 +174,6 @@ def _field(f: Field) -> str:
         f'<span class="entry">{entry}{units}</span>'
         f'<select class="sheet-origin" aria-label="Where {label.lower()} came from"'
         f"{in_title_block}>{origins}</select>{tolerance or '<span></span>'}"
-        f'<span class="hint">{escape(hint)}</span>'
+        f'<span class="hint">{escape(hint)}</span><span class="sheet-use"></span>'
         '<span class="field-problem" hidden></span></div>'
     )

@@ -14,7 +14,10 @@ from calc.sheet.sheet import Sheet, Value, value_read
 
 
 class Place(NamedTuple):
-    """Where a value stands on a sheet: section, row from zero, or -1 for no row, and field."""
+    """Where a value stands on a sheet: section, row from zero, or -1 for no row, and field.
+
+    Without a field it is all rows of a table.
+    """
 
     section: str
     row: int
@@ -24,7 +27,14 @@ class Place(NamedTuple):
     def words(self) -> str:
         """The place as a file has it, such as `lag.lag_damping` or `measured_modes row 2`."""
         numbered = f" row {self.row + 1}" if self.row >= 0 else ""
-        return f"{self.section}{numbered}.{self.name}"
+        return f"{self.section}{numbered}{self.name and '.'}{self.name}"
+
+    @property
+    def lack(self) -> str:
+        """What a question that needs the place says of it while nothing is known there."""
+        part = section(self.section)
+        label = part.field(self.name).declaration.label if self.name else part.title
+        return f"{label} ({self.words})"
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +100,7 @@ class Feed:
         part = section(key)
         rows = self.sheet.rows.get(key, ())
         if not rows:
-            self.missing.append(f"{part.title} ({key})")
+            self.missing.append(Place(key, -1, "").lack)
         lines = []
         for number in range(len(rows)):
             cells = []
@@ -129,7 +139,7 @@ class Feed:
         if value.is_known:
             return value_read(f, value)
         if needed:
-            self.missing.append(f"{f.declaration.label} ({place.words})")
+            self.missing.append(place.lack)
         return None
 
 

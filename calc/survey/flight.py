@@ -7,7 +7,7 @@ from calc.form.showing import shown
 from calc.sheet.layout import LIMITS, PROPELLER, section
 from calc.sheet.sheet import Sheet
 from calc.survey import governed
-from calc.survey.asked import Asked, Feed, entry_typed
+from calc.survey.asked import Asked, Feed, Place, entry_typed
 
 AIR = "rotor.atmosphere.standard_atmosphere"
 ONSET = "rotor.stall_onset.stall_onset_airspeed"
@@ -102,7 +102,7 @@ def _propeller(sheet: Sheet, row: int, key: str, here: str) -> Asked:
 def _altitude(feed: Feed, row: int) -> None:
     """Take the altitude and the ISA deviation of a row."""
     if row >= len(feed.sheet.rows.get("altitudes", ())):
-        feed.missing.append("Altitudes asked for (altitudes)")
+        feed.missing.append(Place("altitudes", -1, "").lack)
         return
     for name in ("pressure_altitude", "temperature_offset"):
         found = feed.in_row("altitudes", row, name)

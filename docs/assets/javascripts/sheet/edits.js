@@ -1,4 +1,5 @@
-/* What a reader does to the values of a data sheet: typing, choosing, rows of tables, Undo.
+/* What a reader does to the values of a data sheet: typing, choosing, rows of tables, Undo; and the
+ * way from one value to the next.
  *
  * `own` is the sheet, as sheet.js makes it.
  */
@@ -23,7 +24,7 @@ addEventListener("DOMContentLoaded", () => {
     root.addEventListener("change", onChange);
     root.addEventListener("focusout", own.settle);
     root.addEventListener("keydown", onKey);
-    return { changeRows };
+    return { changeRows, goOn };
 
     function onInput({ target }) {
       const { content } = own.state();
@@ -40,6 +41,7 @@ addEventListener("DOMContentLoaded", () => {
 
     /** A field was left: that its unit moves into the list is a part of the same edit. */
     function onChange({ target }) {
+      if (target.matches(".sheet-origins")) return sayOrigin(target);
       if (!target.matches(".sheet-entry")) return;
       const { content, place: edit } = own.state();
       const place = view.placeOf(target);
@@ -53,10 +55,29 @@ addEventListener("DOMContentLoaded", () => {
       if (moved) own.edit(next, edit);
     }
 
+    /** Say of all values of a section that say nothing about it where they came from. */
+    function sayOrigin(list) {
+      const { section } = list.closest(".sheet-section").dataset;
+      own.edit(states.originSaid(own.state().content, section, shape[section], list.value));
+      list.value = "";
+    }
+
     function onKey(event) {
-      if (!desk.isUndo(event) || own.state().past.length === 0) return;
-      event.preventDefault();
-      own.undo();
+      const { target, key } = event;
+      if (desk.isUndo(event) && own.state().past.length > 0) {
+        event.preventDefault();
+        own.undo();
+      } else if (key === "Enter" && target.matches("input:not([type=file]), .sheet-field select")) {
+        event.preventDefault();
+        goOn(target);
+      }
+    }
+
+    /** Go on to the next value, or in a table to the button that adds a row; after all to the survey. */
+    function goOn(from) {
+      const stops = [...root.querySelectorAll(".sheet-entry, [data-do=add], [data-do=survey]")];
+      const isAfter = (stop) => from.compareDocumentPosition(stop) & Node.DOCUMENT_POSITION_FOLLOWING;
+      view.goTo(stops.find(isAfter));
     }
 
     /** A button of a table was pressed: a row goes in, up, down or out. */

@@ -1,5 +1,5 @@
-/* The files of a data sheet: open one, with a look at what differs before a sheet is replaced; save
- * one; and tell what is wrong with the sheet, which a file of it would hold.
+/* The files of a data sheet: open one, with a look at what differs before a sheet is replaced; and
+ * save one, unless something is wrong with the sheet.
  *
  * `own` is the sheet, as sheet.js makes it.
  */
@@ -8,14 +8,12 @@ addEventListener("DOMContentLoaded", () => {
 
   const { desk } = calculator;
   const { view } = dataSheet;
-  const PAUSE = 500; // ms after the last change before the sheet is checked
   const LARGEST = 200_001; // bytes of a file that are looked at; calc/sheet/file.py refuses so many
 
   function of(own) {
     const { root } = own;
     const compare = root.querySelector(".sheet-compare");
     let filed; // the sheet as it was opened or saved last
-    let checking;
 
     root.addEventListener("change", ({ target }) => {
       if (target.matches("[type=file]")) open(target.files[0]).finally(() => (target.value = ""));
@@ -24,7 +22,7 @@ addEventListener("DOMContentLoaded", () => {
       if ([...event.dataTransfer.types].includes("Files")) event.preventDefault();
     });
     root.addEventListener("drop", onDrop);
-    return { take, open, example, save, text, name, checkSoon, isFiled };
+    return { take, open, example, save, text, name, isFiled };
 
     function isFiled() {
       filed = own.held();
@@ -107,20 +105,6 @@ addEventListener("DOMContentLoaded", () => {
     function name() {
       const { title } = own.state().content;
       return title.toLowerCase().replace(/[^a-z0-9]+/g, "_").replace(/^_+|_+$/g, "") || "data_sheet";
-    }
-
-    function checkSoon() {
-      clearTimeout(checking);
-      checking = setTimeout(check, PAUSE);
-    }
-
-    /** Show beside the fields what is wrong, without a summary, once the reader pauses. */
-    async function check() {
-      if (engine.state !== "ready" || own.isBusy()) return;
-      const { revision } = own.state();
-      const made = await own.asked("sheet.exchange.file_made", { sheet: own.held() }, "sheet check");
-      const isListed = !root.querySelector(".sheet-problems").hidden;
-      if (made && revision === own.state().revision && !isListed) view.showProblems(root, made.problems, "");
     }
   }
 

@@ -28,10 +28,10 @@ addEventListener("DOMContentLoaded", () => {
     store.watch(fromOtherTab);
     return { start, keep, clear };
 
-    /** Bring back what was kept. */
+    /** Bring back what was kept; before it there is nothing to go back to. */
     function start() {
       const there = store.read();
-      if (there) own.become(states.edited(own.state(), own.loaded(there)), { keep: false });
+      if (there) own.become({ ...own.state(), content: own.loaded(there) }, { keep: false });
       tell(there === undefined ? "off" : there ? "kept" : "none");
     }
 

@@ -10,7 +10,7 @@ addEventListener("DOMContentLoaded", () => {
   "use strict";
 
   const { desk, units } = calculator;
-  const { state: states, view, keeping, files, survey, report, review, edits } = dataSheet;
+  const { state: states, view, keeping, files, checking, survey, report, review, edits } = dataSheet;
   const root = document.getElementById("data-sheet");
   const shape = view.shapeOf(root);
   let state = states.started(shape);
@@ -22,16 +22,17 @@ addEventListener("DOMContentLoaded", () => {
   };
   const kept = keeping.of(own);
   const filed = files.of(own);
+  const checks = checking.of(own);
   const surveyed = survey.of(own, filed);
   const reported = report.of(own, filed, surveyed);
   const reviewed = review.of(own, filed, surveyed);
-  const { changeRows } = edits.of(own);
+  const { changeRows, goOn } = edits.of(own);
   const acts = {
     save: filed.save, undo, blank, delete: kept.clear,
-    survey: surveyed.compute, stop: surveyed.stop, 
+    survey: surveyed.compute, stop: surveyed.stop,
     report: reported.save, reportMarkdown: reported.save, print: reported.print, quote: reported.quote,
     review: reviewed.compute, endReview: reviewed.stop, saveReview: reviewed.save,
-    add: changeRows, raise: changeRows, lower: changeRows, remove: changeRows,
+    add: changeRows, raise: changeRows, lower: changeRows, remove: changeRows, next: goOn,
   };
 
   kept.start();
@@ -62,7 +63,7 @@ addEventListener("DOMContentLoaded", () => {
     state = next;
     show();
     if (keep) kept.keep();
-    filed.checkSoon();
+    checks.soon();
   }
 
   function edit(content, place = null) {

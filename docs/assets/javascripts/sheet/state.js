@@ -150,6 +150,18 @@ addEventListener("DOMContentLoaded", () => {
     return { ...value, own: entry.chosen(unit, field.units, system) };
   }
 
+  /** Say of all known values of a section that do not say it where they came from. */
+  function originSaid(content, section, { most, fields }, origin) {
+    const said = (value, field) =>
+      value.origin === UNKNOWN && isKnown(value, field) ? { ...value, origin } : value;
+    if (most) {
+      const all = (values) => Object.fromEntries(Object.entries(values).map(([name, value]) => [name, said(value, fields[name])]));
+      return relisted(content, section, (rows) => rows.map((row) => ({ ...row, values: all(row.values) })));
+    }
+    const own = Object.entries(fields).map(([name, field]) => [`${section}.${name}`, said(content.values[`${section}.${name}`], field)]);
+    return { ...content, values: { ...content.values, ...Object.fromEntries(own) } };
+  }
+
   function rowAdded(content, section, { most, fields }) {
     return relisted(content, section, (rows) => lists.added(rows, rowOf({}, fields), most));
   }
@@ -170,6 +182,6 @@ addEventListener("DOMContentLoaded", () => {
 
   (globalThis.dataSheet ??= {}).state = {
     EMPTY, started, loaded, held, isKnown, shownIn, edited, undone, settled: history.settled,
-    remembered, put, typed, left, unitChosen, rowAdded, rowRemoved, rowMoved,
+    remembered, put, typed, left, unitChosen, originSaid, rowAdded, rowRemoved, rowMoved,
   };
 });

@@ -129,21 +129,27 @@ addEventListener("DOMContentLoaded", () => {
   function item(root, { line: number, field, message }) {
     const place = document.createElement("li");
     const where = [number && !field ? `line ${number}` : "", field].filter(Boolean).join(", ");
-    const text = where ? `${where}: ${message}` : message;
-    const input = fieldAt(root, field);
-    if (input) {
-      place.append(view.button(text, () => {
-        for (let up = input.closest("details"); up; up = up.parentElement.closest("details")) up.open = true;
-        input.focus();
-      }));
-    } else place.textContent = text;
+    place.append(wayTo(root, field, where ? `${where}: ${message}` : message));
     return place;
   }
 
-  /** Return the field that a problem names, such as `lag.lag_damping` or `drive_train row 2.ratio`. */
+  /** Return a text as a button that leads to a place, or as text where there is none. */
+  function wayTo(root, place, text) {
+    return fieldAt(root, place) ? view.button(text, () => goTo(fieldAt(root, place))) : text;
+  }
+
+  /** Go to a field or button, with all that folds around it open. */
+  function goTo(part) {
+    for (let up = part.closest("details"); up; up = up.parentElement.closest("details")) up.open = true;
+    part.focus();
+  }
+
+  /** Return the field that is named, such as `lag.lag_damping` or `drive_train row 2.ratio`; for a
+   * table, such as `drive_train`, the button that adds a row. */
   function fieldAt(root, name) {
-    const [, key, number, field] = /^(\w+)(?: row (\d+))?\.(\w+)$/.exec(name) ?? [];
+    const [, key, number, field] = /^(\w+)(?: row (\d+))?(?:\.(\w+))?$/.exec(name) ?? [];
     const section = key && sectionAt(root, key);
+    if (!field) return section?.querySelector("[data-do=add]") ?? null;
     const around = number ? section?.querySelectorAll(".sheet-line")[number - 1] : section;
     return around?.querySelector(`[data-field="${field}"] .sheet-entry`) ?? null;
   }
@@ -175,5 +181,5 @@ addEventListener("DOMContentLoaded", () => {
     box.focus();
   }
 
-  (globalThis.dataSheet ??= {}).view = { shapeOf, placeOf, show, showProblems, compare };
+  (globalThis.dataSheet ??= {}).view = { shapeOf, placeOf, fieldAt, wayTo, goTo, show, showProblems, compare };
 });

@@ -1,0 +1,36 @@
+"""Needs: what each answer of a survey still lacks, and where on the sheet that is entered."""
+
+from typing import Any
+
+from calc.sheet.exchange import Held, sheet_of
+from calc.sheet.layout import sections
+from calc.survey.asked import Asked, Place
+from calc.survey.survey import GROUPS
+
+
+def needs(sheet: Held) -> list[dict[str, Any]]:
+    """Return for each answer of the survey its title and what is missing for it.
+
+    Args:
+        sheet: A data sheet as a page holds it, in which nothing is wrong.
+
+    Returns:
+        For each answer, in the order of a report, `title` and `missing`: what is lacking in words
+        under `label`, and under `place` where it is entered, such as `lag.lag_damping`; for the
+        rows of a table the place is the section.
+
+    Raises:
+        ValueError: If a value on the sheet cannot be read.
+    """
+    content = sheet_of(sheet)
+    return [
+        {"key": asked.key, "title": asked.title, "missing": _missing(asked)}
+        for group in GROUPS
+        for asked in group(content)
+    ]
+
+
+def _missing(asked: Asked) -> list[dict[str, str]]:
+    tables = [Place(part.key, -1, "") for part in sections() if part.is_table]
+    places = {place.lack: place.words for place in (*asked.reads, *tables)}
+    return [{"label": lack, "place": places.get(lack, "")} for lack in asked.missing]

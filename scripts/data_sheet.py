@@ -174,6 +174,7 @@ def _field(f: Field) -> str:
         f'<span class="entry">{entry}{units}</span>'
         f'<select class="sheet-origin" aria-label="Where {label.lower()} came from"'
         f"{in_title_block}>{origins}</select>{tolerance or '<span></span>'}"
-        f'<span class="hint">{escape(hint)}</span><span class="sheet-use"></span>'
+        f'<span class="sheet-help"><span class="hint">{escape(hint)}</span> '
+        '<span class="sheet-use"></span></span>'
         '<span class="field-problem" hidden></span></div>'
     )

@@ -2,58 +2,15 @@
 
 from pathlib import Path
 
-from playwright.sync_api import BrowserContext, Locator, Page, expect
+from playwright.sync_api import Page, expect
 
 from calc.sheet.file import opened
 from calc.sheet.sheet import Value
 from calc.survey.asking import reported
 from scripts.environment import ROOT
+from tests.sheet.reader import enter, example, field, press, saved
 
 EXAMPLES = ROOT / "docs" / "examples"
-
-
-def field(page: Page, section: str, name: str, row: int | None = None) -> Locator:
-    """Return the line of a value, in a section that is open."""
-    around = page.locator(f"[data-section={section}]")
-    if around.get_attribute("open") is None:
-        around.locator("summary").first.click()
-    if row is not None:
-        around = around.locator(".sheet-line").nth(row)
-        if around.get_attribute("open") is None:
-            around.locator("summary").click()
-    return around.locator(f"[data-field={name}]")
-
-
-def enter(line: Locator, text: str, origin: str = "", tolerance: str = "") -> None:
-    """Type a value over the old one, say where it came from, and how far it may be off."""
-    line.locator(".sheet-entry").click()
-    line.page.keyboard.press("Control+a")
-    line.page.keyboard.type(text)
-    line.page.keyboard.press("Tab")
-    if origin:
-        line.locator(".sheet-origin").select_option(origin)
-    if tolerance:
-        line.locator(".sheet-tolerance").click()
-        line.page.keyboard.type(tolerance)
-
-
-def press(page: Page, name: str) -> None:
-    """Press a button."""
-    page.get_by_role("button", name=name, exact=True).click()
-
-
-def example(page: Page, name: str) -> None:
-    """Open an example in one click."""
-    press(page, name)
-    expect(page.locator("[name=title]")).to_have_value(name)
-
-
-def saved(page: Page, name: str, to: Path) -> bytes:
-    """Press a button that saves a file, and return the file."""
-    with page.expect_download(timeout=60_000) as download:
-        press(page, name)
-    download.value.save_as(to)
-    return to.read_bytes()
 
 
 def test_sheet_is_typed_saved_wiped_and_opened_again(page: Page, tmp_path: Path) -> None:
@@ -180,26 +137,3 @@ def test_damaged_file_is_refused_by_line_and_changes_nothing(page: Page, tmp_pat
     expect(chord.locator(".field-problem")).to_be_visible()
     problems.get_by_role("button").first.click()
     expect(chord.locator(".sheet-entry")).to_be_focused()
-
-
-def test_two_tabs_lose_nothing(context: BrowserContext, page: Page, served: str) -> None:
-    """A change in one tab is shown in the other, where Undo brings back what stood there."""
-    example(page, "Dunlin")
-    other = context.new_page()
-    other.goto(f"{served}/sheet.html")
-    expect(other.locator("[name=title]")).to_have_value("Dunlin")
-    enter(field(other, "rotorcraft", "mass"), "700 kg")
-    expect(page.locator(".sheet-trouble")).to_contain_text("Another tab has changed the sheet")
-    mass = field(page, "rotorcraft", "mass").locator(".sheet-entry")
-    expect(mass).to_have_value("700")
-    press(page, "Undo")
-    expect(mass).to_have_value("1500")
-
-
-def test_storage_that_is_off_is_said(context: BrowserContext, served: str) -> None:
-    """The line beside the sheet says that nothing is kept, and the sheet works all the same."""
-    context.add_init_script("Storage.prototype.setItem = () => { throw new Error('full'); };")
-    page = context.new_page()
-    page.goto(f"{served}/sheet.html")
-    enter(field(page, "rotorcraft", "mass"), "700 kg")
-    expect(page.locator(".sheet-kept")).to_contain_text("NOT kept")

@@ -15,12 +15,14 @@
   document.addEventListener("change", ({ target }) => {
     if (target.matches(".system-list")) choose(target.value);
   });
-  addEventListener("storage", ({ key }) => {
-    if (key !== PLACE && key !== null) return;
+  addEventListener("storage", ({ key }) => [PLACE, null].includes(key) && readAgain());
+  addEventListener("pageshow", ({ persisted }) => persisted && readAgain()); // by the way back
+  tell();
+
+  function readAgain() {
     system = read();
     tell();
-  });
-  tell();
+  }
 
   function read() {
     try {

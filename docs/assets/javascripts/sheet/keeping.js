@@ -23,6 +23,7 @@ addEventListener("DOMContentLoaded", () => {
 
   function of(own) {
     let isKept = true;
+    let wasLost = false; // what was kept had been cleared during this visit
 
     addEventListener("beforeunload", (event) => !isKept && event.preventDefault());
     store.watch(fromOtherTab);
@@ -31,15 +32,16 @@ addEventListener("DOMContentLoaded", () => {
     /** Bring back what was kept; before it there is nothing to go back to. */
     function start() {
       const there = store.read();
-      if (there) own.become({ ...own.state(), content: own.loaded(there) }, { keep: false });
+      if (there) own.become({ ...own.state(), content: own.loaded(there.sheet, there.units) }, { keep: false });
       tell(there === undefined ? "off" : there ? "kept" : "none");
     }
 
     /** Keep the sheet; what another tab had put there unseen is one of the sheets before. */
     function keep() {
-      const { kept, other, lost } = store.write(own.held());
-      if (other && !desk.same(other, own.held())) own.remember(own.loaded(other));
-      tell(kept ? (lost ? "lost" : "kept") : "off");
+      const { kept, other, lost } = store.write(own.held(), states.unitsOf(own.state().content));
+      if (other && !desk.same(other.sheet, own.held())) own.remember(own.loaded(other.sheet, other.units));
+      wasLost ||= lost;
+      tell(kept ? (wasLost ? "lost" : "kept") : "off");
     }
 
     function tell(how) {
@@ -49,11 +51,20 @@ addEventListener("DOMContentLoaded", () => {
       line.classList.toggle("warning", !isKept || how === "stays");
     }
 
-    /** Another tab has changed the sheet: show its sheet; Undo brings the one of this tab back. */
-    function fromOtherTab(sheet) {
-      if (!sheet) return tell("cleared");
-      if (desk.same(sheet, own.held())) return;
-      own.become(states.edited(own.state(), own.loaded(sheet), "another tab"), { keep: false });
+    /** Another tab has changed the sheet: show its sheet; Undo brings the one of this tab back.
+     * Where it has only chosen other units to see, there is nothing to undo. */
+    function fromOtherTab(there) {
+      if (!there) {
+        wasLost = true;
+        return tell("cleared");
+      }
+      const content = own.loaded(there.sheet, there.units);
+      if (desk.same(there.sheet, own.held())) {
+        const before = own.state();
+        if (!desk.same(there.units, states.unitsOf(before.content))) own.become({ ...before, content }, { keep: false });
+        return;
+      }
+      own.become(states.edited(own.state(), content, "another tab"), { keep: false });
       own.trouble(OTHER_TAB);
     }
 
@@ -61,6 +72,7 @@ addEventListener("DOMContentLoaded", () => {
     function clear(pressed) {
       if (!desk.isSure(pressed, "Delete all my data of the handbook for good")) return;
       own.restart();
+      wasLost = false;
       tell(store.clear() ? "gone" : "stays");
     }
   }

@@ -2,7 +2,7 @@
  * made from the state.
  *
  * Each part gets the sheet as `own`: {root, shape}; state(), held() (the sheet as Python holds it)
- * and loaded(held); become(next), edit(content, place), undo(), settle(), remember(content) and
+ * and loaded(held, units); become(next), edit(content, place), undo(), settle(), remember(content) and
  * restart() change the state; asked(call, given) asks the engine, and trouble(text) says what went
  * wrong.
  */
@@ -53,8 +53,8 @@ addEventListener("DOMContentLoaded", () => {
     return states.held(state.content, shape);
   }
 
-  function loaded(sheet) {
-    return states.loaded(sheet, shape, units.current());
+  function loaded(sheet, chosen) {
+    return states.loaded(sheet, shape, units.current(), chosen);
   }
 
   /** The one place where the content changes. */

@@ -9,7 +9,8 @@
  * file held as long as nobody typed over it, where it came from and how far it may be off.  What is
  * held in a file is what was typed; another unit that is chosen changes what is shown alone.
  * `system` is the system of units of the handbook, which fields follow that have no unit of their
- * own; so does a value that a file has in the unit that the sheet starts with.
+ * own.  So does a value that a file has in the unit that the sheet starts with; one in another unit
+ * is shown as it stands in the file.
  *
  * The scripts of the page wait for those of forms, which stand further down in it.
  *
@@ -27,32 +28,47 @@ addEventListener("DOMContentLoaded", () => {
     return { content: loaded(EMPTY, shape), past: [], place: null, revision: 0 };
   }
 
-  /** Return the content of a sheet as Python holds it: [text, origin, tolerance] by place. */
-  function loaded(held, shape, system) {
+  /** Return the content of a sheet as Python holds it: [text, origin, tolerance] by place.
+   *
+   * `units` are the readers' own as `unitsOf` returns them, and null for a file, which has none.
+   */
+  function loaded(held, shape, system, units = null) {
     const content = { title: held.title, note: held.note, values: {}, rows: {} };
     for (const [key, { most, fields }] of Object.entries(shape)) {
-      if (most) content.rows[key] = (held.rows[key] ?? []).map((row) => rowOf(row, fields, system));
-      else {
+      if (most) {
+        const row = (one, number) => rowOf(one, fields, system, units && (units.rows?.[key]?.[number] ?? {}));
+        content.rows[key] = (held.rows[key] ?? []).map(row);
+      } else {
         for (const [name, field] of Object.entries(fields)) {
-          content.values[`${key}.${name}`] = valueOf(held.values[`${key}.${name}`], field, system);
+          const place = `${key}.${name}`;
+          const own = units && (units.values?.[place] ?? "");
+          content.values[place] = valueOf(held.values[place], field, system, own);
         }
       }
     }
     return content;
   }
 
-  function rowOf(row, fields, system) {
-    const own = ([name, field]) => [name, valueOf(row[name], field, system)];
-    return lists.made({ values: Object.fromEntries(Object.entries(fields).map(own)) });
+  function rowOf(row, fields, system, units = null) {
+    const value = ([name, field]) => [name, valueOf(row[name], field, system, units && (units[name] ?? ""))];
+    return lists.made({ values: Object.fromEntries(Object.entries(fields).map(value)) });
   }
 
-  function valueOf([raw, origin, tolerance] = [undefined, UNKNOWN, ""], field, system) {
+  function valueOf([raw, origin, tolerance] = [undefined, UNKNOWN, ""], field, system, unitKept) {
     const text = raw === undefined || raw === UNKNOWN ? "" : raw;
     const said = { raw, origin, tolerance };
     if (field.kind !== "number") return { text, ...said };
-    const unit = field.units[0].key;
-    const kept = entry.adopted({ text, unit, own: null }, unit, field.units, system);
-    return { text: kept.text, unit: kept.unit, own: kept.own ?? null, ...said };
+    const first = field.units[0].key;
+    const typed = entry.adopted({ text, unit: first, own: null }, first, field.units, system);
+    const kept = field.units.some(({ key }) => key === unitKept) ? unitKept : null;
+    return { text: typed.text, unit: typed.unit, own: unitKept === null ? typed.own : kept, ...said };
+  }
+
+  /** Return the units that readers chose, by place and by row, where they chose one. */
+  function unitsOf({ values, rows }) {
+    const chosen = (all) => Object.fromEntries(Object.entries(all).filter(([, { own }]) => own).map(([name, { own }]) => [name, own]));
+    const lists = Object.entries(rows).map(([key, own]) => [key, own.map((row) => chosen(row.values))]);
+    return { values: chosen(values), rows: Object.fromEntries(lists) };
   }
 
   /** Return a content as Python holds it. */
@@ -181,7 +197,7 @@ addEventListener("DOMContentLoaded", () => {
   }
 
   (globalThis.dataSheet ??= {}).state = {
-    EMPTY, started, loaded, held, isKnown, shownIn, edited, undone, settled: history.settled,
+    EMPTY, started, loaded, held, unitsOf, isKnown, shownIn, edited, undone, settled: history.settled,
     remembered, put, typed, left, unitChosen, originSaid, rowAdded, rowRemoved, rowMoved,
   };
 });

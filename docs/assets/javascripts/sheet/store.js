@@ -1,4 +1,5 @@
-/* Where the data sheet is kept in the browser: {stamp, sheet} under one name in the local storage.
+/* Where the data sheet is kept in the browser: {stamp, sheet, units} under one name in the local
+ * storage, the sheet as Python holds it and the units that the reader chose to see.
  *
  * The stamp tells whose writing was last, so that two tabs do not write over each other unseen.
  */
@@ -9,28 +10,29 @@ addEventListener("DOMContentLoaded", () => {
   const OURS = "handbook"; // begins the names of all that the handbook keeps
   let known = null; // the stamp that was read or written last
 
-  /** Return the sheet that is kept; null if there is none; undefined if the storage cannot be used. */
+  /** Return {sheet, units} as kept; null if there is none; undefined if the storage cannot be used. */
   function read() {
     const text = safely(() => localStorage.getItem(PLACE));
     const found = text && safely(() => JSON.parse(text));
     known = found?.stamp ?? null;
-    return text === undefined ? undefined : isWhole(found?.sheet) ? found.sheet : null;
+    if (text === undefined) return undefined;
+    return isWhole(found?.sheet) ? { sheet: found.sheet, units: found.units ?? null } : null;
   }
 
   function isWhole(sheet) {
     return ["values", "rows"].every((part) => sheet?.[part] && typeof sheet[part] === "object") && typeof sheet.title === "string" && typeof sheet.note === "string";
   }
 
-  /** Keep a sheet.  Return {kept, other, lost}: whether it is kept now, what another tab had put
+  /** Keep a sheet and its units.  Return {kept, other, lost}: whether it is kept now, what another tab had put
    * there meanwhile, and whether what was kept had been taken away. */
-  function write(sheet) {
+  function write(sheet, units) {
     const before = known;
     const there = read();
     const other = known !== null && known !== before ? there : null;
     const lost = before !== null && there === null;
     const stamp = `${Math.random()}`.slice(2);
     const kept = safely(() => {
-      localStorage.setItem(PLACE, JSON.stringify({ stamp, sheet }));
+      localStorage.setItem(PLACE, JSON.stringify({ stamp, sheet, units }));
       return JSON.parse(localStorage.getItem(PLACE)).stamp === stamp;
     });
     known = kept ? stamp : null;
@@ -48,12 +50,15 @@ addEventListener("DOMContentLoaded", () => {
     }) === true;
   }
 
-  /** Call `action` with the sheet that another tab has kept. */
+  /** Call `action` with what another tab has kept; also by the way back to a page that
+   * slept meanwhile. */
   function watch(action) {
-    addEventListener("storage", ({ key }) => {
-      if (key !== PLACE && key !== null) return;
-      const sheet = read();
-      action(sheet ?? null);
+    addEventListener("storage", ({ key }) => [PLACE, null].includes(key) && action(read() ?? null));
+    addEventListener("pageshow", ({ persisted }) => {
+      const before = known;
+      if (!persisted) return;
+      const there = read();
+      if (known !== before) action(there ?? null);
     });
   }
 

@@ -94,7 +94,9 @@ addEventListener("DOMContentLoaded", () => {
     set(input, entry.shown(value, key, field.units));
     const list = box.querySelector(".unit-list");
     if (list) set(list, key);
-    say(box.querySelector(".hint"), field.units.find((unit) => unit.key === key).hint);
+    const { hint } = field.units.find((unit) => unit.key === key);
+    say(box.querySelector(".hint"), hint);
+    if (hint) input.setAttribute("aria-description", hint);
   }
 
   function set(field, text) {

@@ -1,0 +1,139 @@
+"""Entering a rotorcraft from paper: by the keyboard alone, in the units of the paper."""
+
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import BrowserContext, Page, expect
+
+from calc.sheet.file import opened
+from calc.sheet.sheet import Value
+from scripts.environment import ROOT
+from tests.sheet.reader import enter, example, field, press, saved
+
+
+def values(page: Page, section: str) -> list[str]:
+    """Return what stands in the fields of a section."""
+    found: list[str] = page.locator(f"[data-section={section}] .sheet-entry").evaluate_all(
+        "(fields) => fields.map((field) => field.value)"
+    )
+    return found
+
+
+def test_enter_leads_from_value_to_value(page: Page) -> None:
+    """From the title on no other key is needed: sections open, rows are added."""
+    keys = page.keyboard
+    page.locator("[name=title]").focus()
+    for text in ("Wren", "3000", "4.8", "", "4", "6 Hz", "-8", "", "1.3", "370", "390"):
+        keys.type(text)
+        keys.press("Enter")
+    assert values(page, "rotorcraft") == ["3000", "4.8", "", "4", "6", "-8", "", "1.3"]
+    assert values(page, "rotor_speeds")[:2] == ["370", "390"]
+    expect(page.locator("[data-field=power_off_low] .sheet-entry").first).to_be_focused()
+
+    page.locator("[data-section=drive_train] > summary").focus()
+    keys.press("Enter")
+    keys.press("Tab")  # to the button that adds a row
+    for text in ("", "Engine", "", "", "6000", "1"):
+        keys.type(text)
+        keys.press("Enter")
+    assert values(page, "drive_train")[:5] == ["Engine", "", "", "6000", "1"]
+
+
+def test_clicks_on_what_stands_below_a_field_are_not_missed(page: Page) -> None:
+    """What is told of a field with the focus moves nothing when the field is left."""
+    field(page, "rotorcraft", "mass").locator(".sheet-entry").click()
+    below = page.locator("[data-section=rotor_speeds]")
+    expect(page.locator("[data-field=mass] .hint")).to_be_visible()
+    where = "(section) => section.getBoundingClientRect().top + scrollY"
+    before = below.evaluate(where)
+    page.locator("[data-section=rotorcraft] [data-field=drag_area] .sheet-entry").click()
+    assert below.evaluate(where) == before
+    below.locator("> summary").click()
+    expect(below).to_have_attribute("open", "")
+
+
+def test_what_answers_still_need_is_told_and_led_to(page: Page) -> None:
+    """The count falls as values come in, and each thing that is missing leads to its field."""
+    example(page, "Dunlin")
+    needs = page.locator(".sheet-needs")
+    expect(needs.locator("p")).to_contain_text("answers can be given from the sheet as it stands")
+    before = needs.locator("p").text_content()
+    needs.locator("summary").click()
+    line = needs.locator("li", has_text="Airspeed limits against altitude")
+    expect(line).to_contain_text("needs 1 more")
+    line.get_by_role("button", name="rotorcraft.drag_area").click()
+    area = page.locator("[data-section=rotorcraft] [data-field=drag_area]")
+    expect(area.locator(".sheet-entry")).to_be_focused()
+    expect(area.locator(".sheet-use")).to_contain_text("Needed for: Airspeed limits")
+    expect(page.locator("[data-section=rotorcraft] > summary")).to_contain_text("1 needed")
+    page.keyboard.type("1 m2")
+    expect(line).to_have_count(0)
+    assert needs.locator("p").text_content() != before
+
+
+def test_origin_is_said_of_a_whole_section_at_once(page: Page, tmp_path: Path) -> None:
+    """Values that say where they came from keep it, and what is unknown stays so."""
+    enter(field(page, "rotorcraft", "mass"), "3000 kg", "measured")
+    enter(field(page, "rotorcraft", "radius"), "5 m")
+    page.locator("[data-section=rotorcraft] .sheet-origins").select_option("manual")
+    sheet = opened(saved(page, "Save as a file", tmp_path / "one.toml")).sheet
+
+    assert sheet is not None
+    assert sheet.value("rotorcraft.mass") == Value("3000 kg", "measured")
+    assert sheet.value("rotorcraft.radius") == Value("5 m", "manual")
+    assert sheet.value("rotorcraft.chord") == Value()
+
+
+def test_sheet_is_shown_in_the_units_of_the_handbook(page: Page, tmp_path: Path) -> None:
+    """Feet and pounds are shown once they are chosen, on any page; a file keeps what was typed.
+
+    By hand: 4.8 m / 0.3048 is 15.748031496 ft, and 4000 lb at 0.45359237 kg are 1814.36948 kg.
+    """
+    page.locator("[data-section=rotorcraft] > summary").click()
+    radius, mass = field(page, "rotorcraft", "radius"), field(page, "rotorcraft", "mass")
+    enter(radius, "4.8 m")
+    page.locator(".system-list").select_option("aviation")
+    expect(radius.locator(".sheet-entry")).to_have_value("15.7480315")
+    expect(radius.locator(".unit-list")).to_have_value("ft")
+    enter(mass, "4000")
+    speed = field(page, "flight", "airspeed")
+    enter(speed, "100")
+    page.goto(page.url.replace("sheet.html", "rotor/tip_speed.html"))
+    lists = page.locator(".system-list").first
+    expect(lists).to_have_value("aviation")
+    lists.select_option("si")
+    page.go_back()
+    expect(mass.locator(".sheet-entry")).to_have_value("1814.36948")
+    expect(radius.locator(".sheet-entry")).to_have_value("4.8")
+    sheet = opened(saved(page, "Save as a file", tmp_path / "one.toml")).sheet
+
+    assert sheet is not None
+    assert sheet.value("rotorcraft.mass") == Value("4000 lb")
+    assert sheet.value("rotorcraft.radius") == Value("4.8 m")
+    assert sheet.value("flight.airspeed") == Value("100 kt")
+
+
+def test_file_is_dropped_on_the_page(context: BrowserContext, page: Page) -> None:
+    """A file is taken that is dragged over the sheet and dropped, as the browser does it."""
+    box = page.locator(".sheet-head").bounding_box()
+    assert box is not None
+    files = [str(ROOT / "docs" / "examples" / "curlew.toml")]
+    data = {"items": [], "files": files, "dragOperationsMask": 1}
+    hand = context.new_cdp_session(page)
+    for kind in ("dragEnter", "dragOver", "drop"):
+        place = {"type": kind, "x": box["x"] + 20, "y": box["y"] + 20}
+        hand.send("Input.dispatchDragEvent", {**place, "data": data})
+    expect(page.locator("[name=title]")).to_have_value("Curlew")
+    press(page, "Undo")
+    expect(page.locator("[name=title]")).to_have_value("")
+
+
+@pytest.mark.parametrize("width", [1366, 390])
+def test_nothing_is_wider_than_the_window(page: Page, width: int) -> None:
+    """With every section open and a row in each table the page does not scroll sideways."""
+    page.set_viewport_size({"width": width, "height": 844})
+    for section in page.locator(".sheet-section").all():
+        section.locator("> summary").click()
+        if section.get_attribute("data-most"):
+            section.locator("> [data-do=add]").click()
+    assert page.evaluate("document.documentElement.scrollWidth") <= width

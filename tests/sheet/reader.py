@@ -4,6 +4,10 @@ from pathlib import Path
 
 from playwright.sync_api import Locator, Page, expect
 
+from scripts.environment import ROOT
+
+EXAMPLES = ROOT / "docs" / "examples"
+
 
 def field(page: Page, section: str, name: str, row: int | None = None) -> Locator:
     """Return the line of a value, in a section that is open."""

@@ -7,8 +7,7 @@ from playwright.sync_api import BrowserContext, Page, expect
 
 from calc.sheet.file import opened
 from calc.sheet.sheet import Value
-from scripts.environment import ROOT
-from tests.sheet.reader import enter, example, field, press, saved
+from tests.sheet.reader import EXAMPLES, enter, example, field, press, saved
 
 
 def values(page: Page, section: str) -> list[str]:
@@ -117,7 +116,7 @@ def test_file_is_dropped_on_the_page(context: BrowserContext, page: Page) -> Non
     """A file is taken that is dragged over the sheet and dropped, as the browser does it."""
     box = page.locator(".sheet-head").bounding_box()
     assert box is not None
-    files = [str(ROOT / "docs" / "examples" / "curlew.toml")]
+    files = [str(EXAMPLES / "curlew.toml")]
     data = {"items": [], "files": files, "dragOperationsMask": 1}
     hand = context.new_cdp_session(page)
     for kind in ("dragEnter", "dragOver", "drop"):

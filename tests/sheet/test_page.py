@@ -7,10 +7,7 @@ from playwright.sync_api import Page, expect
 from calc.sheet.file import opened
 from calc.sheet.sheet import Value
 from calc.survey.asking import reported
-from scripts.environment import ROOT
-from tests.sheet.reader import enter, example, field, press, saved
-
-EXAMPLES = ROOT / "docs" / "examples"
+from tests.sheet.reader import EXAMPLES, enter, example, field, press, saved
 
 
 def test_sheet_is_typed_saved_wiped_and_opened_again(page: Page, tmp_path: Path) -> None:

@@ -8,7 +8,7 @@ from calc.sheet.file import opened
 from calc.survey.asking import reported
 from calc.survey.files import Before, files
 from calc.survey.survey import survey
-from tests.sheet.test_page import EXAMPLES, enter, example, field, press, saved
+from tests.sheet.reader import EXAMPLES, enter, example, field, press, saved
 
 PRINTED = """window.print = () => {
   const cells = [...document.querySelectorAll(".title-block :is(th, td)")];

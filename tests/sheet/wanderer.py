@@ -14,13 +14,13 @@ from calc.declaration import Choice
 from calc.quantity import Quantity
 from calc.sheet.exchange import compared, file_made, held
 from calc.sheet.file import opened
-from calc.sheet.layout import sections
+from calc.sheet.layout import REPORT, sections
 from calc.sheet.sheet import ORIGINS
 from calc.survey.asking import answered, questions
 from calc.unit_systems import STARTING, SYSTEMS
-from scripts.environment import ROOT
 from tests.form.test_random_edits import anything
 from tests.sheet.model import EMPTY, UNKNOWN, At, Cell, Model, Row
+from tests.sheet.reader import EXAMPLES
 
 FIELDS = """(root) => {
   const cell = (box) => [
@@ -42,7 +42,7 @@ FIELDS = """(root) => {
 PLACES = (UNKNOWN, *(key for key in ORIGINS if key != UNKNOWN))
 TOLERANCES = ("2 %", "0.1 m", "5", "wide", "")
 WORDS = ("Wren", "left 2", "Größe 5", '"x" <b>', "", "main rotor, 4 blades")
-EXAMPLES = ("plover", "curlew", "dunlin")
+NAMES = ("plover", "curlew", "dunlin")
 Random = random.Random
 PATIENCE = 300  # tenths of a second that a file may take on a busy machine
 CURRENT = "computed from the sheet as it stands"
@@ -86,17 +86,24 @@ class Wanderer:
             if seen[key] != expected[key]
         ]
         says = self.root.locator(".sheet-progress").text_content() or ""
-        if CURRENT in says and self.surveyed != self.model.held():
+        if CURRENT in says and self.surveyed != self.asked_of():
             self.wrong.append(f"after {after}: the survey of another sheet is called current")
+
+    def asked_of(self) -> dict[str, Any]:
+        """Return what answers depend on: all but the title block of the report."""
+        values: dict[str, Any] = self.model.held()["values"]
+        data = {place: told for place, told in values.items() if not place.startswith(f"{REPORT}.")}
+        return {**self.model.held(), "values": data}
 
     # The places of values.
 
-    def place(self, *, numbers: bool = False) -> At | None:
-        """Return the place of a value, of a number if that is asked for."""
+    def place(self, *, numbers: bool = False, origins: bool = False) -> At | None:
+        """Return the place of a value: a number, or one with an origin, if that is asked."""
         places = [
             At(part.key, f.name, row)
             for part in sections()
             for f in part.fields
+            if f.name != "leave_out" and not (origins and part.key == REPORT)
             for row in (self.row_numbers(part.key) if part.is_table else [None])
             if not numbers or (isinstance(f.declaration, Quantity) and len(f.declaration.units) > 1)
         ]
@@ -193,7 +200,7 @@ class Wanderer:
 
     def say_origin(self) -> str:
         """Say where a value came from."""
-        at = self.place()
+        at = self.place(origins=True)
         if at is None:
             return ""
         origin = self.chance.choice(PLACES)
@@ -203,7 +210,7 @@ class Wanderer:
 
     def say_origin_of_all(self) -> str:
         """Say where all values of a section came from that do not say it."""
-        part = self.chance.choice([p for p in sections() if p.key != "report"])
+        part = self.chance.choice([p for p in sections() if p.key != REPORT])
         origin = self.chance.choice(PLACES[1:])
         self.section(part.key).locator(".sheet-origins").select_option(origin)
 
@@ -332,9 +339,9 @@ class Wanderer:
 
     def open_example(self) -> str:
         """Open an example."""
-        name = self.chance.choice(EXAMPLES)
+        name = self.chance.choice(NAMES)
         self.press(name.capitalize())
-        return self.taken(held(opened_sheet(ROOT / "docs" / "examples" / f"{name}.toml")), name)
+        return self.taken(held(opened_sheet(EXAMPLES / f"{name}.toml")), name)
 
     def taken(self, sheet: Any, name: str) -> str:
         """Wait for a sheet to be there, or answer which of two to keep."""
@@ -401,7 +408,7 @@ class Wanderer:
             expect(self.root.locator(".sheet-problems")).to_contain_text("There is no survey yet")
             return "refused"
         expect(self.root.locator(".sheet-progress")).to_contain_text(CURRENT)
-        self.surveyed = self.model.held()
+        self.surveyed = self.asked_of()
         for asked in questions(made["text"]):
             seen = self.root.locator(f".sheet-answer[data-key={asked['key']}] > summary")
             known = answered(made["text"], asked["key"], tolerances=True)

@@ -9,6 +9,8 @@ addEventListener("DOMContentLoaded", () => {
   const { desk } = calculator;
   const { state: states, view } = dataSheet;
 
+  const STOPS = ".sheet-field:not([hidden]) .sheet-entry, [data-do=add], [data-do=survey]";
+
   /** What is changed by the parts of a field, by their class: (value, text, field, system). */
   const CHANGES = {
     "sheet-entry": states.typed,
@@ -75,7 +77,7 @@ addEventListener("DOMContentLoaded", () => {
 
     /** Go on to the next value, or in a table to the button that adds a row; after all to the survey. */
     function goOn(from) {
-      const stops = [...root.querySelectorAll(".sheet-entry, [data-do=add], [data-do=survey]")];
+      const stops = [...root.querySelectorAll(STOPS)];
       const isAfter = (stop) => from.compareDocumentPosition(stop) & Node.DOCUMENT_POSITION_FOLLOWING;
       view.goTo(stops.find(isAfter));
     }

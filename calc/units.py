@@ -233,10 +233,43 @@ POWER: Family = (KILOWATT, WATT, HORSEPOWER)
 AUTOROTATION_INDEX: Family = (CUBIC_METRE_PER_NEWTON, CUBIC_FOOT_PER_POUND)
 BENDING_STIFFNESS: Family = (NEWTON_SQUARE_METRE, POUND_SQUARE_FOOT)
 
-
-def families() -> list[Family]:
-    """Return every family of units."""
-    return [value for name, value in globals().items() if name.isupper() and type(value) is tuple]
+FAMILIES: tuple[Family, ...] = (
+    NUMBER,
+    SHARE,
+    PER_CENT,
+    LENGTH,
+    SMALL_LENGTH,
+    ALTITUDE,
+    AREA,
+    SPEED,
+    TIME,
+    ACCELERATION,
+    ROTATION,
+    ROTATION_RATE,
+    FREQUENCY,
+    GROWTH,
+    ANGLE,
+    LIFT_SLOPE,
+    TEMPERATURE,
+    TEMPERATURE_DIFFERENCE,
+    MASS,
+    DENSITY,
+    MASS_PER_LENGTH,
+    FIRST_MOMENT,
+    INERTIA,
+    FORCE,
+    PRESSURE,
+    STIFFNESS,
+    DAMPING,
+    ENERGY,
+    MOMENT,
+    ANGULAR_STIFFNESS,
+    ANGULAR_DAMPING,
+    POWER,
+    AUTOROTATION_INDEX,
+    BENDING_STIFFNESS,
+)
+"""Every family of units; a quantity has one of them."""
 
 
 def si_unit(family: Family) -> Unit:

@@ -16,7 +16,7 @@ from calc.form.fields import form_html
 from calc.form.unit_list import system_list
 from calc.quantity import Quantity
 from calc.unit_systems import SYSTEMS, unit_of
-from calc.units import RPM, families, si_unit
+from calc.units import FAMILIES, RPM, si_unit
 from scripts.checks import checked, coverage, every_check, tally
 from scripts.drawings import DRAWINGS
 from scripts.figure import svg
@@ -147,7 +147,7 @@ def system_choice() -> str:
 def unit_systems() -> str:
     """Return what each system of units shows, where they differ, as a Markdown table."""
     rows = [f"| {' | '.join(SYSTEMS.values())} |", "| - " * len(SYSTEMS) + "|"]
-    for family in families():
+    for family in FAMILIES:
         shown = [unit_of(family, system).name for system in SYSTEMS]
         row = f"| {' | '.join(shown)} |"
         if len(set(shown)) > 1 and row not in rows:
@@ -158,7 +158,7 @@ def unit_systems() -> str:
 def unit_list() -> str:
     """Return every unit a form reads, by kind of quantity."""
     rows = ["| Unit | Name | In SI | May be typed as |", "| - | - | -: | - |"]
-    for family in families():
+    for family in FAMILIES:
         si = si_unit(family)
         for unit in family:
             size = f"{plain(unit.size, 12)} {si.name}" if unit.name else ""

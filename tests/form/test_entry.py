@@ -11,11 +11,11 @@ from calc.digits import plain
 from calc.form.reading import EntryError, read
 from calc.quantity import Quantity
 from calc.unit_systems import SYSTEMS, unit_of
-from calc.units import LENGTH, SHARE, Family, families
+from calc.units import FAMILIES, LENGTH, SHARE, Family
 from tests.form.scripts import called, unit_facts
 
 SIGNS = "0123456789.,eE+-−– _×x·*^⁻⁺²³⁸mftkrads/%°CF"
-OF_INPUTS = [family for family in families() if all(unit.key for unit in family[1:])]
+OF_INPUTS = [family for family in FAMILIES if all(unit.key for unit in family[1:])]
 NUMBERS = st.from_regex(
     r"[-+−]?[0-9]{1,3}([., ]?[0-9]{1,3}){0,3}([eE][-+]?[0-9]{1,2})?", fullmatch=True
 )
@@ -29,7 +29,7 @@ def quantity(family: Family) -> Quantity:
 @st.composite
 def entries(draw: st.DrawFn) -> tuple[Family, str]:
     """Return a family of units and what somebody may type there."""
-    family = draw(st.sampled_from(families()))
+    family = draw(st.sampled_from(FAMILIES))
     unit = draw(st.sampled_from(family))
     spelled = draw(st.sampled_from(["", unit.name, unit.key, f" {unit.name}", *unit.also]))
     typed = draw(NUMBERS | st.text(SIGNS, max_size=12))
@@ -57,7 +57,7 @@ def test_numbers_are_read_as_in_python(given_: tuple[Family, str]) -> None:
 
 
 @settings(deadline=None, max_examples=500, derandomize=True)
-@given(st.sampled_from(families()), st.data())
+@given(st.sampled_from(FAMILIES), st.data())
 def test_units_are_changed_as_in_python(family: Family, data: st.DataObject) -> None:
     """A number in another unit has the ten digits that Python gives it; back, it is as typed."""
     there, here = (data.draw(st.sampled_from(family)) for _ in range(2))
@@ -77,7 +77,7 @@ def test_what_is_no_number_keeps_its_unit(typed: str) -> None:
 
 
 @settings(deadline=None, derandomize=True)
-@given(st.text(), st.sampled_from(families()), st.data())
+@given(st.text(), st.sampled_from(FAMILIES), st.data())
 def test_entry_comes_back_from_its_text(typed: str, family: Family, data: st.DataObject) -> None:
     """What is linked and kept holds the text as typed, its unit, and the reader's own choice."""
     units = unit_facts(family)

@@ -2,6 +2,8 @@
 
 import math
 
+_HELD = 12
+"""Digits that a calculation is trusted for when it is told whether a number is a half."""
 _SUPERSCRIPTS = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
 
 
@@ -12,21 +14,43 @@ def significant(value: float, digits: int = 4) -> str:
 
     Examples:
         >>> significant(227.5), significant(1.0), significant(101325.0), significant(0.000012345)
-        ('227.5', '1.000', '101325', '1.234×10⁻⁵')
+        ('227.5', '1.000', '101325', '1.235×10⁻⁵')
+        >>> significant(8812.5), significant(-0.00125, 2), significant(8812.499)
+        ('8813', '−0.0013', '8812')
     """
     if not math.isfinite(value):
         return {math.inf: "∞", -math.inf: "−∞"}.get(value, "—")
     if value == 0.0:
         return "0"
-    mantissa, _, exponent = f"{value:.{digits - 1}e}".partition("e")
-    power = int(exponent)
-    if -4 < power < digits:
-        text = f"{value:.{digits - 1 - power}f}"
-    elif digits <= power < 7:
-        text = f"{value:.0f}"
-    else:
-        text = f"{mantissa}×10{str(power).translate(_SUPERSCRIPTS)}"
-    return text.replace("-", "−")
+    sign = "−" if value < 0.0 else ""
+    number, power = half_away(value, digits)
+    if digits <= power < 7:
+        number, power = half_away(value, half_away(value, _HELD)[1] + 1)
+    told = str(number).ljust(power + 1 if power < 7 else 0, "0")
+    if -4 < power < 0:
+        return f"{sign}0.{'0' * (-1 - power)}{told}"
+    is_plain = 0 <= power < max(digits, 7)
+    whole = power + 1 if is_plain else 1
+    text = f"{told[:whole]}.{told[whole:]}".rstrip(".")
+    raised = "" if is_plain else f"×10{str(power).translate(_SUPERSCRIPTS)}"
+    return f"{sign}{text}{raised}"
+
+
+def half_away(value: float, digits: int) -> tuple[int, int]:
+    """Return the digits of the size of a number as a whole number, and the power of the first.
+
+    A half is rounded away from zero, as on paper; so is a number that differs from a half only in
+    its thirteenth digit, where rounding in a calculation may have left it.
+
+    Examples:
+        >>> half_away(8812.5, 4), half_away(-0.99996, 4), half_away(8812.499999999999, 4)
+        ((8813, 3), (1000, 0), (8813, 3))
+    """
+    held = max(digits, _HELD)
+    mantissa, _, exponent = f"{abs(value):.{held - 1}e}".partition("e")
+    step, power = 10 ** (held - digits), int(exponent)
+    number = (int(mantissa.replace(".", "")) + step // 2) // step
+    return (number // 10, power + 1) if number == 10**digits else (number, power)
 
 
 def plain(value: float, digits: int = 6) -> str:
@@ -53,7 +77,7 @@ def readable(value: float, towards: float = 0.0, digits: int = 4) -> str:
         return plain(value)
     unit = 10.0 ** (math.floor(math.log10(abs(value))) + 1 - digits)
     steps = value / unit
-    nearest = round(steps)
+    nearest = math.copysign(math.floor(abs(steps) + 0.5), steps)
     if towards and abs(steps - nearest) > 1e-6:
         nearest = math.floor(steps) if towards < 0.0 else math.ceil(steps)
     mantissa, _, exponent = f"{nearest * unit:.{digits - 1}e}".partition("e")

@@ -116,11 +116,11 @@ def result_html(calculation: Calculation, digits: int = 4) -> str:
 
 
 def _origin(name: str) -> str:
-    """Return where a printed result comes from: handbook, version, calculator and notice."""
+    """Return where a printed result comes from; its link stands last and alone, without a stop."""
     chapter, topic, short = name.split(".")
     return (
-        f'<p class="printed-only">Rotorcraft vibration handbook {VERSION}, {escape(name)}, '
-        f'<span data-printed="link">{chapter}/{topic}.html#{short}</span>. {NOTICE}</p>'
+        f'<p class="printed-only">{NOTICE} Rotorcraft vibration handbook {VERSION}, '
+        f'{escape(name)}, <span data-printed="link">{chapter}/{topic}.html#{short}</span></p>'
     )
 
 

@@ -13,6 +13,7 @@ from tests.form.scripts import called, shape
 
 TIP = "rotor.tip_speed.tip_state"
 BLADE = "rotor.advance_ratio.blade_airspeed"
+BEAM = "blades.rotating_beam.uniform_beam"
 COINCIDENCE = "harmonics.coincidence.coincidence"
 CELLS = st.text(st.characters(exclude_categories=["Cs"]), max_size=8)
 
@@ -79,6 +80,33 @@ def test_link_that_was_encoded_as_a_whole_is_read() -> None:
     assert called("link.received", "#eq-tip%20speed") == "eq-tip%20speed"
 
 
+@pytest.mark.parametrize(
+    ("name", "link", "key", "read"),
+    [
+        (TIP, "radius=5.5_m).", "radius", "5.5_m"),
+        (TIP, "radius=5_ft&rotor_speed=395_rpm,", "rotor_speed", "395_rpm"),
+        (TIP, "radius=1.5.", "radius", "1.5"),
+        (TIP, "radius=1.", "radius", "1."),
+        (TIP, "radius=5_parsec.", "radius", "5_parsec."),
+        (TIP, "radius=5.5_m).&rotor_speed=395_rpm", "radius", "5.5_m)."),
+        (BEAM, "plane=lag.", "plane", "lag"),
+        (COINCIDENCE, "sources=pump,none,0,50_Hz).", "sources", "pump,none,0,50_Hz"),
+        (COINCIDENCE, "sources=pump,none,0,50_Hz,", "sources", "pump,none,0,50_Hz,"),
+    ],
+)
+def test_end_of_a_sentence_is_no_part_of_a_link(name: str, link: str, key: str, read: str) -> None:
+    """Only at the end of a link, only where it is valid without, and never another number."""
+    (opened,) = called("link.opened", link, [shape(name)])
+    assert opened["entries"][key] == read
+
+
+def test_point_that_a_reader_typed_comes_back() -> None:
+    """The end of a link of ours is never taken for the end of a sentence."""
+    entries = {"radius": "5", "rotor_speed": "395 r.p.m.)"}
+    (opened,) = called("link.opened", fragment_of(shape(TIP), entries), [shape(TIP)])
+    assert opened["entries"] == entries
+
+
 def test_cells_are_encoded_once() -> None:
     """A link can be read by eye, and keeps its meaning when a mail program encodes all of it."""
     form = shape(COINCIDENCE)
@@ -131,6 +159,8 @@ def test_units_of_a_form_are_in_its_link() -> None:
     assert opened["doubts"] == opened["strange"] == []
     (old,) = called("link.opened", "radius=5_m", [shape(TIP)])
     assert (old["system"], old["results"], old["strange"]) == (None, {}, [])
+    (closed,) = called("link.opened", f"{UNITS}).", [shape(TIP)])
+    assert (closed["results"], closed["strange"]) == ({"tip_speed": "mph"}, [])
 
 
 @pytest.mark.parametrize(

@@ -14,16 +14,21 @@
 (globalThis.calculator ??= {}).link = (() => {
   "use strict";
 
+  const { entry } = calculator;
+
   const LONGEST = 100_000; // characters; a longer link is not read
   const MOST = 500; // entries
   const UNITS = "units"; // the key; no form has an input of this name
+  const CLOSING = /[).,;:!?\]>"'’”»]+$/; // what may stand behind a link in a sentence
+  const CLOSING_A_TABLE = /[).:!?\]>"'’”»]+$/; // a comma or a semicolon is an empty cell
 
   /** Return the fragment of the entries of a form, whose fields say which of them are tables. */
   function fragment(entries, prefix, fields) {
     const written = ([key, text]) => (fields[key]?.kind === "table" ? tableWritten(text) : encoded(text));
     return Object.entries(entries)
-      .map((entry) => `${prefix}${entry[0]}=${written(entry)}`)
-      .join("&");
+      .map((pair) => `${prefix}${pair[0]}=${written(pair)}`)
+      .join("&")
+      .replace(/[.!')]+$/, (typed) => [...typed].map((sign) => `%${sign.charCodeAt(0).toString(16)}`).join(""));
   }
 
   function tableWritten(text) {
@@ -43,6 +48,23 @@
 
   function encoded(text) {
     return encodeURIComponent(text).replace(/%(2F|2C|3B)/g, decodeURIComponent);
+  }
+
+  /** Return what follows the last key of a link without the end of a sentence, where it is valid only so. */
+  function unclosed(given, { kind, units, options, columns }) {
+    if (kind === "table") {
+      const short = given.replace(CLOSING_A_TABLE, "");
+      const cells = short.split(";").at(-1).split(",");
+      const column = columns[cells.length - 1] ?? {};
+      const cell = given.slice(short.length - cells.at(-1).length);
+      return unclosed(cell, column) === cells.at(-1) ? short : given;
+    }
+    const short = given.replace(CLOSING, "");
+    const reads = (text) => {
+      if (kind === "choice") return options.some(({ key }) => key === decoded(text));
+      return kind === "number" && entry.read(entry.parsed(decoded(text), units).text, units) !== null;
+    };
+    return !reads(given) && reads(short) ? short : given;
   }
 
   /** Return the keys and what follows them in a fragment, in order. */
@@ -95,9 +117,16 @@
     const doubts = [...strangers].map((name) => `This page has no form called “${name}”`);
     return meant.map((form, place) => {
       const own = found.filter(([key]) => [form.name, ""].includes(part(key)));
-      const read = taken(own.map(([key, value]) => [bare(key), value]), form);
+      const last = own.at(-1) === found.at(-1) && own.length - 1;
+      const read = taken(own.map(([key, value], n) => [bare(key), n === last ? plainly(value, bare(key), form) : value]), form);
       return { ...read, form, doubts: [...(place === 0 ? doubts : []), ...read.doubts] };
     });
+  }
+
+  function plainly(value, key, form) {
+    if (key !== UNITS) return unclosed(value, form.fields[key] ?? {});
+    const short = value.replace(CLOSING, "");
+    return unitsIn(decoded(short), form).strange.length === 0 ? short : value;
   }
 
   function taken(own, form) {

@@ -33,8 +33,15 @@ function handbookFinder(MiniSearch, { pages, synonyms }) {
   ];
   const WEIGHTS = { title: 9, names: 8, forms: 6, headings: 2.5, text: 1 };
 
+  const roots = new Map(); // of the words met so far: a handbook has few words, often
+
   /** The word that stands for all its spellings and endings. */
   function root(word) {
+    if (!roots.has(word)) roots.set(word, rooted(word));
+    return roots.get(word);
+  }
+
+  function rooted(word) {
     if (word.length < 4 || /\d/.test(word)) return word;
     for (const [pattern, replacement] of SPELLINGS) word = word.replace(pattern, replacement);
     for (const [pattern, replacement] of ENDINGS) word = word.replace(pattern, replacement);

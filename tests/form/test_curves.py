@@ -113,6 +113,26 @@ def test_curves_are_read_at_the_pointer(figure: Figure) -> None:
     expect(figure.values).to_be_hidden()
 
 
+def test_list_of_many_curves_leaves_the_figure_in_view(page: Page, served: str) -> None:
+    """The nearest curves are listed and how many are not; the keys up and down list others."""
+    page.goto(f"{served}/blades/fan_plot.html")
+    reader = page.locator("#fan_plot .figure-reader")
+    values = page.locator("#fan_plot-figure .figure-values")
+    reader.focus()
+    page.keyboard.press("End")
+    expect(values.locator(".figure-value")).to_have_count(6)
+    expect(values).to_contain_text(re.compile(r"and \d+ farther off"))
+    whole, box = reader.bounding_box(), values.bounding_box()
+    assert whole is not None
+    assert box is not None
+    assert box["width"] * box["height"] < 0.25 * whole["width"] * whole["height"]
+    tops = []
+    for key in ("Shift+ArrowUp", "Shift+ArrowDown", "Shift+ArrowDown"):
+        page.keyboard.press(key)
+        tops.append(sorted(map(float, values.locator("b").all_inner_texts())))
+    assert tops[0] > tops[1] > tops[2]
+
+
 def test_enlarged_figure_is_read(figure: Figure) -> None:
     """In the figure that fills the window Escape ends the reading first, then the enlargement."""
     figure.page.locator("#tip_state-figure .enlarge").click()

@@ -59,7 +59,10 @@ def test_one_line_of_result_while_typing_on_a_phone(page: Page, home: str) -> No
     line = reader.form.locator(".calculator-line")
     number = reader.form.locator("table.results .number").first
     expect(line).to_be_hidden()
+    example = number.inner_text()
     reader.type(reader.field("mass"), "3400")
+    expect(line).to_contain_text("Starting the calculator … (before: ")
+    expect(line).to_contain_text(example)
     reader.result()
     expect(line).to_contain_text(f"{number.inner_text()} m/s")
     box, field = line.bounding_box(), reader.field("mass").bounding_box()

@@ -1,7 +1,7 @@
 """A live form in a browser: numbers typed, units, problems, the ways back."""
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, Page, Route, expect
 
 from calc.digits import significant
 from calc.form.calculation import calculate, start
@@ -107,6 +107,44 @@ def test_action_without_a_result_shows_the_problems(reader: Reader) -> None:
     assert tip_speed(reader) == expected(radius="5_m")
     expect(summary).to_be_hidden()
     assert not reader.page.title().startswith("Error: ")
+
+
+@FROM_SERVER
+def test_unit_of_a_result_is_chosen_by_typing(reader: Reader) -> None:
+    """Letter by letter, though each letter brings a new result; k alone is the knot."""
+    reader.type(reader.field("radius"), "5.5")
+    reader.result()
+    reader.form.get_by_label("Unit of the result, tip speed").focus()
+    for letter in "km":
+        reader.page.keyboard.press(letter)
+        reader.result()
+    expect(reader.form.get_by_label("Unit of the result, tip speed")).to_be_focused()
+    expect(reader.form.get_by_label("Unit of the result, tip speed")).to_have_value("km/h")
+    own = calculate(STATE, START | {"radius": "5.5_m"}).result
+    assert tip_speed(reader) == significant(own.tip_speed * 3.6)
+
+
+@FROM_SERVER
+def test_copy_waits_for_the_answer(reader: Reader, page: Page, troubles: list[str]) -> None:
+    """Pressed while the engine starts, it is that of the entries; without an engine it says so."""
+    held: list[Route] = []
+    page.route("**/engine/runtime.js", lambda route: held.append(route))  # noqa: PLW0108 - its type
+    page.reload()
+    copy = reader.form.locator("[data-copy=text]")
+    for radius in ("5.25", "5.75"):
+        page.evaluate("navigator.clipboard.writeText('as before')")
+        reader.type(reader.field("radius"), radius)
+        copy.click()
+        expect(reader.form.locator(".calculator-progress")).to_contain_text("Starting")
+        if radius == "5.25":
+            held.pop().abort()
+            expect(copy).to_have_text("not copied")
+            assert page.evaluate("navigator.clipboard.readText()") == "as before"
+    held.pop().continue_()
+    expect(copy).to_have_text("copied")
+    assert "Rotor radius: R = 5.75 m" in page.evaluate("navigator.clipboard.readText()")
+    assert troubles == ["Failed to load resource: net::ERR_FAILED"]
+    troubles.clear()
 
 
 @FROM_SERVER

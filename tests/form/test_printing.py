@@ -64,13 +64,14 @@ def test_printed_form_is_short(reader: Reader) -> None:
 
 
 def test_chosen_units_and_words_are_printed_as_text(page: Page, home: str) -> None:
-    """A list is lost from the head of a table that goes on overleaf, and cut where it is long."""
+    """A list is lost from the head of a table that goes on overleaf, as a long one may, or cut."""
     page.goto(f"{home}/ground/measured_modes.html")
     unit = page.locator("table.rows th:has(select)").first
     words = page.locator(".entry:has(> select[name])").first
     chosen = [part.locator("select").evaluate(CHOSEN) for part in (unit, words)]
     page.pdf()
     page.emulate_media(media="print")
+    expect(page.locator(".field-group:has(.entry-table)")).to_have_css("break-inside", "auto")
     for part, text in zip((unit, words), chosen, strict=True):
         expect(part.locator("select")).to_be_hidden()
         assert text

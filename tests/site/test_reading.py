@@ -114,6 +114,10 @@ def test_colours_follow_the_system_until_chosen(page: Page) -> None:
 
     page.get_by_title("Change to light").click()
     expect(body).to_have_attribute("data-md-color-scheme", "default")
+    page.keyboard.press("Tab")
+    page.keyboard.press("Shift+Tab")
+    shown = page.locator(".md-option:checked + .md-header__button")
+    expect(shown).to_have_css("outline-style", "solid")  # the stop of the keyboard can be seen
     page.reload()
     expect(body).to_have_attribute("data-md-color-scheme", "default")
 

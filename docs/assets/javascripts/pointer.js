@@ -5,7 +5,8 @@
   const { shapeOf, readAt, value } = curves;
   const NEAR = 4; // units of the drawing within which the pointer takes a point
   const PAUSE = 500; // ms after the last movement before a screen reader is told
-  const MOST = 24; // curves that are listed
+  const MOST = 24; // curves that a screen reader is told
+  const LISTED = 6; // curves beside the pointer, so that the list does not cover the figure
   const SVG = "http://www.w3.org/2000/svg";
 
   function prepare(root) {
@@ -32,6 +33,7 @@
     let shape; // read when it is first wanted
     let rule; // drawn while a place is read
     let place = null;
+    let height; // of the pointer, or where the keys left it: the curves nearest to it are listed
     let speaking;
 
     /** Read the figure at a place across the drawing. */
@@ -66,7 +68,8 @@
 
     function list(x, found) {
       const [across, up] = shape.axes;
-      const rows = found.slice(0, MOST).map(({ name, colour, dashes, dots, heights: seen }) => {
+      height ??= (up.first + up.last) / 2;
+      const rows = nearest(found).map(({ name, colour, dashes, dots, heights: seen }) => {
         const row = made("div", "figure-value");
         const key = document.createElementNS(SVG, "svg");
         key.setAttribute("viewBox", "0 0 22 8");
@@ -78,7 +81,8 @@
       });
       const head = made("div", "figure-place", `${across.label} ${value(across, x)} ${across.unit}`);
       const unit = made("div", "figure-unit", up.unit ? `${up.label} (${up.unit})` : up.label);
-      const rest = found.length > MOST ? [made("div", "", `and ${found.length - MOST} more`)] : [];
+      const more = `and ${found.length - LISTED} farther off`;
+      const rest = found.length > LISTED ? [made("div", "", more)] : [];
       const none = found.length === 0 ? [made("div", "", "no curve here")] : [];
       box.replaceChildren(head, ...(found.length > 0 ? [unit] : none), ...rows, ...rest);
       box.hidden = false;
@@ -87,6 +91,13 @@
       const at = onScreen(x) - left;
       box.style.left = share < 0.5 ? `${at + 10}px` : "auto";
       box.style.right = share < 0.5 ? "auto" : `${width - at + 10}px`;
+    }
+
+    /** Return the curves that pass nearest, in their order; those of one height keep it too. */
+    function nearest(found) {
+      const distance = ({ heights: seen }) => Math.min(...seen.map((y) => Math.abs(y - height)));
+      const near = [...found].sort((a, b) => distance(a) - distance(b)).slice(0, LISTED);
+      return found.filter((curve) => near.includes(curve));
     }
 
     function sentence(x, found) {
@@ -104,11 +115,13 @@
     /** Read at the pointer, or at a point beside it. */
     function follow(event) {
       shape ??= shapeOf(svg);
-      const { x } = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM().inverse());
+      const at = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM().inverse());
+      const { x } = at;
+      height = at.y;
       const [{ first, last }] = shape.axes;
       const inside = Math.min(Math.max(x, first), last);
-      const nearest = shape.stops.reduce((best, stop) => (Math.abs(stop - inside) < Math.abs(best - inside) ? stop : best));
-      show(Math.abs(nearest - inside) < NEAR ? nearest : inside);
+      const stop = shape.stops.reduce((best, one) => (Math.abs(one - inside) < Math.abs(best - inside) ? one : best));
+      show(Math.abs(stop - inside) < NEAR ? stop : inside);
     }
 
     function onKey(event) {
@@ -121,10 +134,20 @@
       const { stops } = shape;
       const ends = { Home: 0, End: stops.length - 1 };
       const many = event.shiftKey ? 10 : 1;
+      if (["ArrowUp", "ArrowDown"].includes(event.key) && place !== null) return raise(event, many);
       const by = { ArrowRight: many, ArrowLeft: -many, PageUp: 10, PageDown: -10 }[event.key];
       if (by === undefined && !(event.key in ends)) return;
       event.preventDefault();
       show(stops[ends[event.key] ?? next(stops, by)]);
+    }
+
+    /** The keys up and down list what passes higher or lower. */
+    function raise(event, many) {
+      event.preventDefault();
+      const { first, last } = shape.axes[1];
+      const by = ((last - first) / 20) * (event.key === "ArrowUp" ? many : -many);
+      height = Math.min(Math.max(height + by, Math.min(first, last)), Math.max(first, last));
+      show(place);
     }
 
     /** Return the number of the stop that a movement from the present place leads to. */

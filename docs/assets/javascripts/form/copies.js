@@ -12,17 +12,24 @@
     return { copyAs, saveFigure };
 
     async function copyAs(pressed) {
-      const kind = pressed.dataset.copy;
+      const copied = await desk.toClipboard(textOf(pressed.dataset.copy));
+      desk.flash(pressed, copied ? "copied" : "not copied");
+    }
+
+    /** Return the copy of the entries as they are now; it waits for their answer, and fails without one. */
+    async function textOf(kind) {
+      const { revision } = own.state();
       const address = `${location.href.split("#")[0]}#${own.fragment()}`;
       const working = form.querySelector("[data-working]").checked;
       const copies = { ...own.request(), link: address, working };
       const found = await result.problemsNow();
-      if (!found) return;
-      if (found.length > 0) return problems.show(form, found, true);
-      const text = kind === "link" ? address : (await result.made("form.copying.copies", copies))?.[kind];
-      if (text === undefined) return;
-      await desk.toClipboard(text);
-      desk.flash(pressed, "copied");
+      if (found?.length > 0) problems.show(form, found, true);
+      const isOvertaken = own.state().revision !== revision; // later entries were answered instead
+      if (found ? found.length > 0 : !isOvertaken) throw new Error("no result");
+      if (kind === "link") return address;
+      const text = (await result.made("form.copying.copies", copies))?.[kind];
+      if (text === undefined) throw new Error("no copy");
+      return text;
     }
 
     async function saveFigure(kind) {

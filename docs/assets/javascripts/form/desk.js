@@ -117,20 +117,35 @@
     list.dispatchEvent(new Event("change", { bubbles: true }));
   }
 
-  /** Put a text on the clipboard; return whether it is there. */
+  /** Put a text, or the promise of one, on the clipboard; return whether it is there.
+   *
+   * A browser takes a promise while the reader's press is fresh, and a text no more some seconds after. */
   async function toClipboard(text) {
     try {
-      await navigator.clipboard.writeText(text); // absent on a plain-http intranet
+      await navigator.clipboard.write([new ClipboardItem({ "text/plain": blobOf(text) })]);
       return true;
     } catch {
-      const area = document.createElement("textarea");
-      area.value = text;
-      document.body.append(area);
-      area.select();
-      const copied = document.execCommand("copy");
-      area.remove();
-      return copied;
+      // Without a clipboard, as on a plain-http intranet, the older way is taken.
     }
+    try {
+      return selectedAndCopied(await text);
+    } catch {
+      return false; // there is no text
+    }
+  }
+
+  async function blobOf(text) {
+    return new Blob([await text], { type: "text/plain" });
+  }
+
+  function selectedAndCopied(text) {
+    const area = document.createElement("textarea");
+    area.value = text;
+    document.body.append(area);
+    area.select();
+    const copied = document.execCommand("copy");
+    area.remove();
+    return copied;
   }
 
   function flash(pressed, word) {

@@ -11,16 +11,21 @@
   function lineOf(form) {
     const line = form.querySelector(".calculator-line");
     const result = form.querySelector(".calculator-result");
+    const progress = form.querySelector(".calculator-progress");
     const fields = form.querySelector(".calculator-fields");
-    new MutationObserver(update).observe(result, { childList: true, attributeFilter: ["class"] });
+    const watch = new MutationObserver(update);
+    watch.observe(result, { childList: true, attributeFilter: ["class"] });
+    watch.observe(progress, { childList: true });
     for (const event of ["focusin", "focusout"]) form.addEventListener(event, () => setTimeout(update));
 
     function update() {
       const hidden = !fields.contains(document.activeElement) || isInView(result);
       line.hidden = hidden;
       if (hidden || line.getClientRects().length === 0) return; // beside the result it is not shown
-      line.replaceChildren(...short(result));
-      line.classList.toggle("stale", result.matches(".stale, .pending"));
+      const isOld = result.matches(".stale, .pending");
+      const [going] = progress.textContent.split(/(?<=[.…]) /); // its first sentence
+      line.replaceChildren(...(isOld ? [`${going} `, ...before(result)] : short(result)));
+      line.classList.toggle("stale", isOld);
       const covered = screen ? innerHeight - screen.height - screen.offsetTop : 0;
       line.style.setProperty("--keyboard", `${Math.max(0, covered)}px`);
       const { bottom } = document.activeElement.getBoundingClientRect();
@@ -38,6 +43,11 @@
     const { top, height } = first.getBoundingClientRect();
     const bottom = top + Math.min(height, 80);
     return top >= HEADER && bottom <= (screen ? screen.height + screen.offsetTop : innerHeight);
+  }
+
+  /** Return the result that stands there, said to be that of the entries before. */
+  function before(result) {
+    return result.matches(".stale") ? ["(before: ", ...short(result), ")"] : [];
   }
 
   /** Return the first output with its unit, the verdict where there is no number, or why not. */

@@ -139,19 +139,43 @@
 
   /* ---- the result ---- */
 
-  /** Put a result in, with its folds as the reader left them and the reader at the same list. */
+  /** Put a result in, with its folds as the reader left them.
+   *
+   * A list of units that the reader is at stays the same list, so that letters typed in it go on. */
   function showResult(form, html) {
     const result = form.querySelector(".calculator-result");
-    const at = result.contains(document.activeElement) && document.activeElement.dataset.result;
+    const at = result.contains(document.activeElement) ? document.activeElement : null;
     const folds = ["details.figure-data", "details.working"];
     const open = folds.map((fold) => result.querySelector(fold)?.open);
-    result.innerHTML = html;
+    const made = result.cloneNode();
+    made.innerHTML = html;
+    const twin = at?.dataset.result && made.querySelector(`[data-result="${CSS.escape(at.dataset.result)}"]`);
+    if (!twin || !renewAround(result, at, made, twin)) {
+      result.replaceChildren(...made.childNodes);
+      twin?.focus({ preventScroll: true });
+    }
     folds.forEach((fold, place) => {
       const details = result.querySelector(fold);
       if (details && open[place] !== undefined) details.open = open[place];
     });
-    if (at) result.querySelector(`[data-result="${CSS.escape(at)}"]`)?.focus({ preventScroll: true });
     result.dispatchEvent(new Event("answer", { bubbles: true }));
+  }
+
+  /** Give an element the content of another, all but a part that stays; return whether it could. */
+  function renewAround(old, kept, made, twin) {
+    const way = (from, to) => (to === from ? [from] : [...way(from, to.parentElement), to]);
+    const [olds, news] = [way(old, kept), way(made, twin)];
+    const alike = olds.length === news.length && olds.every(({ tagName }, depth) => tagName === news[depth].tagName);
+    if (!alike || kept.textContent !== twin.textContent) return false;
+    olds.slice(1).forEach((stays, place) => {
+      const like = news[place + 1];
+      const others = [...like.parentNode.childNodes];
+      for (const other of [...stays.parentNode.childNodes]) if (other !== stays) other.remove();
+      stays.before(...others.slice(0, others.indexOf(like)));
+      stays.after(...others.slice(others.indexOf(like) + 1));
+      if (stays !== kept) stays.className = like.className;
+    });
+    return true;
   }
 
   function noResult(form, message) {

@@ -13,6 +13,7 @@ import subprocess
 import sys
 import tempfile
 import time
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 sys.path[0] = str(Path(__file__).resolve().parents[1])  # the project, not this folder
@@ -27,22 +28,26 @@ EACH = ["-n", "auto", "--dist", "load"]
 
 
 def main() -> int:
-    """Run every check, in order, to the end; return whether one failed."""
+    """Run every check to the end, the build beside those that only read; say if one failed."""
     python = str(ready(BUILD_LOCK, TEST_LOCK))
     if len(sys.argv) == 2 and (ROOT / "calc" / f"{sys.argv[1]}.py").is_file():
         return _topic(python, sys.argv[1])
-    with tempfile.TemporaryDirectory() as folder:
+    with tempfile.TemporaryDirectory() as folder, ThreadPoolExecutor(1) as beside:
         site = str(Path(folder) / "site")
-        checks = [
-            [python, "-m", "scripts.build", site],
+        environment = {**os.environ, "SITE": site}
+        built = [python, "-m", "scripts.build", site]
+        reads = [
             [python, "-m", "ruff", "check"],
             [python, "-m", "ruff", "format", "--check"],
             [python, "-m", "mypy"],
-            [python, "-m", "pytest", *_chosen(sys.argv[1:])],
         ]
-        failed = [check[2:] for check in checks if _fails(check, {**os.environ, "SITE": site})]
+        tests = [python, "-m", "pytest", *_chosen(sys.argv[1:])]
+        building = beside.submit(_fails, built, environment, at_once=False)
+        failed = [check for check in reads if _fails(check, environment)]
+        failed += [built] if building.result() else []
+        failed += [tests] if _fails(tests, environment) else []
     for check in failed:
-        print(f"FAILED: {' '.join(check)}")
+        print(f"FAILED: {' '.join(check[2:])}")
     return int(bool(failed))
 
 
@@ -72,12 +77,25 @@ def _topic(python: str, topic: str) -> int:
     return int(any(failed))
 
 
-def _fails(check: list[str], environment: dict[str, str]) -> bool:
-    print(f"\n=== {' '.join(check[2:])}", flush=True)
-    start = time.monotonic()
-    failed = bool(subprocess.run(check, cwd=ROOT, env=environment, check=False).returncode)
-    print(f"=== {'failed' if failed else 'passed'} in {time.monotonic() - start:.1f} s", flush=True)
-    return failed
+def _fails(check: list[str], environment: dict[str, str], *, at_once: bool = True) -> bool:
+    """Run a check, and return whether it fails; what it says is told at once, or at its end."""
+    title, start = f"\n=== {' '.join(check[2:])}", time.monotonic()
+    if at_once:
+        print(title, flush=True)
+    told = None if at_once else subprocess.PIPE
+    run = subprocess.run(
+        check,
+        cwd=ROOT,
+        env=environment,
+        check=False,
+        text=True,
+        stdout=told,
+        stderr=told and subprocess.STDOUT,
+    )
+    said = "" if at_once else f"{title}\n{run.stdout}"
+    ended = "failed" if run.returncode else "passed"
+    print(f"{said}=== {ended} in {time.monotonic() - start:.1f} s", flush=True)
+    return bool(run.returncode)
 
 
 if __name__ == "__main__":

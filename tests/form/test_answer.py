@@ -10,12 +10,13 @@ from calc import VERSION
 from calc.catalogue import FORMULAS, formula
 from calc.declaration import Table, inputs
 from calc.form.answer import LONGEST_DATA, answer, result_html
-from calc.form.calculation import NOTICE, calculate, start
+from calc.form.calculation import NOTICE, calculate, latest, start
 from calc.form.copying import copies
 from calc.form.result_table import LONGEST_TABLE
 from calc.ground import modal_support, time_history, whirl_view
 from calc.harmonics import run_up
 
+LARGEST = 200_000  # bytes
 RUN_UP = "harmonics.run_up.run_up"
 
 
@@ -30,21 +31,25 @@ def filled(name: str) -> dict[str, str]:
 
 
 def test_answer_has_a_largest_size() -> None:
-    """Every form with tables, filled to the last row, has an answer of at most 200 kB."""
-    names = [name for name in FORMULAS if filled(name) != start(name)]
+    """Every form with tables, filled to the last row, has an answer of at most 200 kB.
 
+    That of a run-up, which takes long, is measured in the test below.
+    """
+    names = {name for name in FORMULAS if filled(name) != start(name)}
+
+    for name in names - {RUN_UP}:
+        assert len(result_html(calculate(name, filled(name))).encode()) <= LARGEST, name
     assert RUN_UP in names
-    for name in names:
-        assert len(result_html(calculate(name, filled(name))).encode()) <= 200_000, name
 
 
 def test_rows_that_are_not_shown_are_said_and_in_the_file() -> None:
     """A long table is cut; a sentence says so, and the CSV copy has every row."""
     entries = filled(RUN_UP)
-    calculation = calculate(RUN_UP, entries)
+    calculation = latest(RUN_UP, entries)
     ((_, rows),) = calculation.results
     html = result_html(calculation)
 
+    assert len(html.encode()) <= LARGEST
     assert f"The first {LONGEST_TABLE} of {len(rows)} rows; the CSV copy has them all." in html
     assert "The figure has too much in it to be shown." in html
     assert copies(RUN_UP, entries, "page.html")["csv"].count("\nrow,") == len(rows)
@@ -58,6 +63,7 @@ def test_printed_result_says_where_it_comes_from() -> None:
     assert VERSION in origin
     assert f"{RUN_UP}, " in origin
     assert "harmonics/run_up.html#run_up" in origin
+    assert origin.endswith("#run_up</span>")
     assert NOTICE in origin
 
 

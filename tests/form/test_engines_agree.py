@@ -11,7 +11,7 @@ from playwright.sync_api import BrowserContext
 from calc.catalogue import FORMULAS, formula
 from calc.declaration import inputs
 from calc.form.answer import answer
-from calc.form.calculation import calculate, start
+from calc.form.calculation import calculate, latest, start
 from calc.form.copying import copies
 from calc.quantity import Quantity
 
@@ -21,14 +21,18 @@ FLAT = {"worst_speed": 1e-5}
 
 def entries_in_other_units(name: str) -> dict[str, str]:
     """Return the start of a form with each number 3 % larger and typed in the last of its units."""
-    entries = start(name)
+    changes = {}
     for f in inputs(formula(name)):
         q = f.declaration
         if isinstance(q, Quantity) and not q.whole:
             unit = q.units[-1]
-            changed = entries | {f.name: f"{unit.reading(f.start * 1.03):.9g}_{unit.key}"}
-            if calculate(name, changed).problems == ():
-                entries = changed
+            changes[f.name] = f"{unit.reading(f.start * 1.03):.9g}_{unit.key}"
+    if latest(name, start(name) | changes).problems == ():
+        return start(name) | changes
+    entries = start(name)
+    for key, change in changes.items():  # those that can be changed together
+        if calculate(name, entries | {key: change}).problems == ():
+            entries |= {key: change}
     return entries
 
 

@@ -223,11 +223,12 @@ def candidates(declaration: Declaration, text: str) -> Iterator[str]:
 @pytest.mark.parametrize("name", EACH)
 @pytest.mark.usefixtures("troubles")
 def test_every_field_of_every_form(
-    name: str, browser: Browser, context: BrowserContext, every_form: str, python: Executor
+    name: str, browser: Browser, context: BrowserContext, served: str, python: Executor
 ) -> None:
     """Typed on a warm page: entries and answers are right, by link and by every way back too."""
     page = context.new_page()
-    page.goto(every_form)
+    chapter, topic, _ = name.split(".")
+    page.goto(f"{served}/{chapter}/{topic}.html")
     page.evaluate("engine.limit = 60")  # s; the machine may be busy with other tests
     wrong = []
     visit = Typing(page, name, python)

@@ -53,6 +53,7 @@ def test_records_are_entered_once(page: Page, home: str) -> None:
     assert owner(reader) == "the example"
 
 
+@FROM_SERVER
 def test_edit_of_an_example_keeps_what_was_typed_elsewhere(page: Page, home: str) -> None:
     """Who passes the offer by, types one number and chooses a unit loses none of the others."""
     reader = at(page, home, FIRST)
@@ -66,6 +67,7 @@ def test_edit_of_an_example_keeps_what_was_typed_elsewhere(page: Page, home: str
     assert (fields["blade_mass"][0], fields["lag_damping"][0]) == ("61.5", "1234")
 
 
+@FROM_SERVER
 def test_example_changed_anew_loses_no_numbers(page: Page, home: str) -> None:
     """Who changes the example at the next visit gets the numbers of the last one back."""
     reader = at(page, home, SECOND)
@@ -107,6 +109,7 @@ def test_several_rotorcraft_have_each_their_numbers(page: Page, home: str) -> No
     assert options == ["the example", "Trial two", "another rotorcraft …"]
 
 
+@FROM_SERVER
 def test_link_overwrites_no_rotorcraft(page: Page, home: str) -> None:
     """Not when it is opened, not when it is changed; kept, its numbers stand beside mine."""
     reader = at(page, home, FIRST)
@@ -129,6 +132,7 @@ def test_link_overwrites_no_rotorcraft(page: Page, home: str) -> None:
     assert fields["lag_damping"][0] == start(FIRST[0])["lag_damping"].partition("_")[0]
 
 
+@FROM_SERVER
 def test_numbers_of_the_version_before_are_offered(page: Page, home: str) -> None:
     """What was kept under the name of a form is still there."""
     reader = at(page, home, SECOND)

@@ -39,6 +39,7 @@ def test_link_opens_with_the_same_numbers(page: Page, home: str) -> None:
     assert reader.result() == expected(STATE, radius="6,25_m")
 
 
+@FROM_SERVER
 def test_link_never_shows_the_result_of_the_example(page: Page, home: str) -> None:
     """From the first moment the entries are the sender's, and no result but theirs is shown."""
     page.goto(f"{home}/{TIP}#tip_state.radius=5_m", wait_until="commit")
@@ -50,6 +51,7 @@ def test_link_never_shows_the_result_of_the_example(page: Page, home: str) -> No
     assert reader.result() == expected(STATE, radius="5_m")
 
 
+@FROM_SERVER
 def test_link_to_the_form_that_stood_on_the_home_page_goes_on(page: Page, home: str) -> None:
     """Its keys had no prefix there; on the page where the form is now they need one."""
     page.goto(f"{home}/index.html#blades=5&rotor_speed=142_rpm&multiple=1")
@@ -60,6 +62,7 @@ def test_link_to_the_form_that_stood_on_the_home_page_goes_on(page: Page, home: 
     )
 
 
+@FROM_SERVER
 def test_link_to_a_lower_form_opens_there(page: Page, home: str) -> None:
     """The form is in the window, below the header."""
     page.goto(f"{home}/{TIP}#tip_speed.radius=8_m&tip_speed.rotor_speed=200_rpm")
@@ -72,6 +75,7 @@ def test_link_to_a_lower_form_opens_there(page: Page, home: str) -> None:
     assert header["height"] <= form["y"] < 200
 
 
+@FROM_SERVER
 def test_old_links_without_the_name_of_the_form_open(page: Page, home: str) -> None:
     """On a page with several forms the first that has such an input takes them."""
     page.goto(f"{home}/{TIP}#radius=5.5_m&rotor_speed=395_rpm&airspeed=0_kt")

@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 RUNS = 5
 FORM = "rotor/tip_speed.html"
 NAME = "rotor.tip_speed.tip_state"
+OWN = "5.4321"
+"""A radius in m that stands nowhere in the working of the example."""
 
 WHOLE_ANSWERS = (
     ("closed form: tip speed", NAME, "radius", 0.016),
@@ -54,7 +56,7 @@ def measures(site: Path) -> Iterator[Measure]:
         for what, name, field, budget in WHOLE_ANSWERS:
             yield Measure(f"{what}, browser", _fresh_answer(page, name, field), "s", budget)
         yield Measure("coincidence map, whole answer, browser", browser_seconds(page), "s", 0.3)
-        yield from _search(page, home)
+        yield from _search(browser, page, home)
         running.shutdown()
 
 
@@ -81,8 +83,8 @@ def _cold(browser: Browser, home: str) -> float:
 
 def _first_value(page: Page) -> float:
     begun = time.perf_counter()
-    page.locator("#tip_state input[name=radius]").fill("5.5")
-    page.locator("#tip_state .working", has_text="5.5").first.wait_for()
+    page.locator("#tip_state input[name=radius]").fill(OWN)
+    page.locator("#tip_state .working", has_text=OWN).first.wait_for()
     return time.perf_counter() - begun
 
 
@@ -125,22 +127,34 @@ def _fresh_answer(page: Page, name: str, field: str) -> float:
       for (let i = 0; i < 6; i++) {
         const changed = { ...entries, [field]: `${Number(text) * (1 + i / 1000)}_${unit}` };
         const begun = performance.now();
-        await engine.ask({ call: "form.answer.answer", arguments: { name, entries: changed } });
+        const given = { name, entries: changed };
+        const { value } = await engine.ask({ call: "form.answer.answer", arguments: given });
         times.push(performance.now() - begun);
+        if (value?.problems.length !== 0) throw new Error(`${name} has no answer`);
       }
       return times.slice(1);
     }"""
     return median(page.evaluate(script, [name, start(name), field])) / 1e3
 
 
-def _search(page: Page, home: str) -> Iterator[Measure]:
+def _first_search(browser: Browser, home: str) -> float:
+    """Return the seconds from the first text in the search to its first hit, library and all."""
+    with browser.new_context() as context:
+        page = context.new_page()
+        page.goto(f"{home}/{FORM}")
+        begun = time.perf_counter()
+        page.locator(".find input").fill("tip speed")
+        page.locator(".find-hits a").first.wait_for()
+        return time.perf_counter() - begun
+
+
+def _search(browser: Browser, page: Page, home: str) -> Iterator[Measure]:
     from tests.site.test_search import QUESTIONS, found  # noqa: PLC0415 - the tests ask the same
 
+    first = [_first_search(browser, home) for _ in range(RUNS)]
+    yield Measure(f"search, first use, median of {RUNS}", median(first), "s", 0.5)
     page.goto(f"{home}/{FORM}")
-    begun = time.perf_counter()
-    page.locator(".find input").fill("tip speed")
-    page.locator(".find-hits a").first.wait_for()
-    yield Measure("search, first use", time.perf_counter() - begun, "s", 0.5)
+    found(page, "tip speed")
     question = "retreating blade stall"
     keys = [question[:end] for end in range(1, len(question) + 1) if question[end - 1] != " "]
     yield Measure("search, a key", _changes(page, keys, ".find input", ".find-hits ol"), "s", 0.05)

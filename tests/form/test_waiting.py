@@ -79,7 +79,7 @@ def test_result_of_the_entries_before_can_be_read(
     reader.type(reader.field("radius"), "5")
     result = reader.form.locator(".calculator-result")
     expect(result).to_have_class("calculator-result stale")
-    expect(result).not_to_have_css("box-shadow", "none")
+    expect(result.locator(".result-beside")).not_to_have_css("box-shadow", "none")
     options = {"runOnly": ["color-contrast"], "resultTypes": ["violations"]}
     found = Axe().run(page, context=f"#{short_name(STATE)}", options=options).response["violations"]
     assert [node["html"] for violation in found for node in violation["nodes"]] == []

@@ -15,7 +15,7 @@ PHONES = (ViewportSize(width=360, height=800), ViewportSize(width=320, height=80
 SCHEMES: dict[Literal["light", "dark"], str] = {"light": "default", "dark": "slate"}
 COLOURED = (
     "index.html",
-    "rotor/stall_onset.html",
+    "rotor/tip_speed.html",
     "harmonics/coincidence.html",
     "ground/what_it_is.html",
     "ground/run_plan.html",

@@ -97,7 +97,8 @@ def means(advance_ratio: float) -> tuple[float, float]:
     $\int U u^2 du = u U^3/4 - b^2 (u U + b^2 l)/8$, where $l = \operatorname{arsinh}(u/b)$.
     Both halves of the disc, left and right of the flight path, are alike in azimuth.
     """
-    torque, in_plane = 0.0, 0.0
+    torque: list[float] = []
+    in_plane: list[float] = []  # summed without rounding: in hover it is nought
     for point, weight in gauss(AZIMUTHS):
         azimuth = 0.5 * math.pi * point
         sine, cosine = math.sin(azimuth), math.cos(azimuth)
@@ -110,9 +111,9 @@ def means(advance_ratio: float) -> tuple[float, float]:
             plain += across * (math.asinh(outer / width) - math.asinh(inner / width))
         once = (fast**3 - slow**3) / 3.0
         twice = 0.25 * (outer * fast**3 - inner * slow**3) - 0.125 * across * plain
-        torque += weight * (twice - inner * once)
-        in_plane += weight * (sine * once + 0.5 * advance_ratio * cosine**2 * plain)
-    return 2.0 * torque, 2.0 * in_plane
+        torque.append(weight * (twice - inner * once))
+        in_plane.append(weight * (sine * once + 0.5 * advance_ratio * cosine**2 * plain))
+    return 2.0 * math.fsum(torque), 2.0 * math.fsum(in_plane)
 
 
 def profile_chart(advance_ratio: float, found: ProfileFactors) -> Chart:

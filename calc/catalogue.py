@@ -154,6 +154,19 @@ FORMULAS: dict[str, Entry] = {
         "mode_crossover_chart",
         answer="mode_crossover",
     ),
+    "flight.glide.glide": Entry(
+        "Glide in autorotation",
+        "least rate of descent, best glide airspeed, sink rate",
+        "glide_chart",
+    ),
+    "flight.rotor_speed_range.rotor_speed_range": Entry(
+        "Rotor speed range by 14 CFR 1509",
+        "power-off rotor speed limits, NR limits, green arc",
+        "rotor_speed_range_chart",
+    ),
+    "flight.rotor_speed_range.never_exceed_speed": Entry(
+        "Never-exceed speed by 14 CFR 1505", "VNE, V_NE power off"
+    ),
     "harmonics.blade_passage.blade_passage_frequency": Entry(
         "Blade passage frequency", "BPF, blade pass", answer="blade_passage"
     ),

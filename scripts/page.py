@@ -44,11 +44,35 @@ __all__ = [
 ]
 
 
+OFFERED = {
+    "wing_lift_share": (
+        "A wing at a fixed angle has another lift share at each airspeed: ",
+        "flight.wing.wing_state",
+    ),
+    "propeller_thrust_share": (
+        "The propeller thrust that leaves no shaft torque on the rotor: ",
+        "flight.level_power.level_flight_power",
+    ),
+}
+"""Inputs that another form works out: what is said under a form that asks for one, and the form."""
+
+
 def form(name: str) -> str:
-    """Return a live form, with the names under which search finds it."""
+    """Return a live form, with the names under which search finds it and where inputs come from."""
     aliases = entry(name).aliases
     found = f'<p class="aliases">Also known as {escape(aliases)}.</p>\n' if aliases else ""
-    return form_html(name) + found
+    return form_html(name) + found + _offers(name)
+
+
+def _offers(name: str) -> str:
+    """Return links to the forms that work out inputs of a form of another chapter."""
+    asked = {field.name for field in inputs(formula(name))}
+    return "".join(
+        f'<p class="aliases">{words}<a href="../{page_of(other)}">{escape(entry(other).title)}</a>.'
+        "</p>\n"
+        for key, (words, other) in OFFERED.items()
+        if key in asked and name.partition(".")[0] != other.partition(".")[0]
+    )
 
 
 def figure(drawn: Figure, identity: str, title: str, caption: str) -> str:

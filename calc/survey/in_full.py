@@ -57,11 +57,11 @@ def results(answer: Answer) -> Grid:
 
 
 def inputs(asked: Asked, calculation: Calculation) -> Grid:
-    """Return the inputs of an answer as typed, but for tables."""
+    """Return the inputs of an answer as typed, but for tables, and the usual values that hold."""
     rows = [
-        [f.declaration.label, text]
+        [f.declaration.label, text if f.name in asked.entries else f"{text} (usual value)"]
         for f, text in given(calculation)
-        if not isinstance(f.declaration, Table) and f.name in asked.entries
+        if not isinstance(f.declaration, Table)
     ]
     return Grid("Inputs of this result", ["Input", "Value"], rows)
 

@@ -177,6 +177,7 @@ def test_one_answer_is_quoted_with_all_that_it_stands_on(kind: str) -> None:
         "Stall-onset airspeed at the tip",
         "3000 kg",
         "5.7 1/rad",
+        "12 deg (usual value)",
         f"handbook {VERSION}",
         hashlib.sha256(text.encode()).hexdigest(),
         "revision C",

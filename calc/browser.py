@@ -16,7 +16,7 @@ ALLOWED: tuple[str, ...] = (
     "form.copying.copies",
     *("sheet.exchange.file_opened", "sheet.exchange.file_made", "sheet.exchange.compared"),
     *("survey.asking.questions", "survey.asking.answered", "survey.asking.reported"),
-    *("survey.asking.quoted", "survey.asking.reviewed"),
+    *("survey.asking.quoted", "survey.asking.reviewed", "survey.asking.carded"),
     "survey.needs.needs",
 )
 

@@ -60,6 +60,7 @@ aria-disabled="true">Save the report</button>
 <button type="button" data-do="reportMarkdown" data-kind="markdown" data-whole
 aria-disabled="true">Save the report as Markdown</button>
 <button type="button" data-do="print" data-whole aria-disabled="true">Print the report</button>
+<button type="button" data-do="card" data-whole aria-disabled="true">Ground-run card</button>
 <button type="button" data-do="review" hidden>Compare with the sheet before</button></div>
 <details class="report-choice"><summary>What the report holds</summary>
 <fieldset><legend>Parts; an answer keeps its warnings whatever is left out</legend>
@@ -67,6 +68,12 @@ aria-disabled="true">Save the report as Markdown</button>
 <fieldset><legend>Answers</legend><div class="report-answers">Compute the survey to choose among
 its answers.</div></fieldset></details>
 <p class="sheet-progress" role="status"></p>
+<div class="sheet-card" tabindex="-1" hidden>
+<div class="sheet-bar"><strong>Ground-run card: analysis, it approves nothing</strong>
+<button type="button" data-do="printCard" data-page>Print the card</button>
+<button type="button" data-do="saveCard" data-page>Save the card</button>
+<button type="button" data-do="closeCard">Close the card</button></div>
+<p role="status"></p></div>
 <div class="sheet-answers"></div>
 <div class="sheet-bar">
 <button type="button" data-do="endReview" hidden>Stop comparing (Esc)</button>

@@ -83,7 +83,6 @@ def reported(text: str, kind: str = "html") -> str:
     return made(sheet, _digest(text), answers)
 
 
-@lru_cache(maxsize=1)
 def carded(text: str) -> str:
     """Return the ground-run card of a data sheet, the same bytes as the command writes.
 

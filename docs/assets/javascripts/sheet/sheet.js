@@ -10,7 +10,7 @@ addEventListener("DOMContentLoaded", () => {
   "use strict";
 
   const { desk, units } = calculator;
-  const { state: states, view, keeping, files, checking, survey, report, review, edits } = dataSheet;
+  const { state: states, view, keeping, files, checking, survey, report, card, review, edits } = dataSheet;
   const root = document.getElementById("data-sheet");
   const shape = view.shapeOf(root);
   let state = states.started(shape);
@@ -26,11 +26,13 @@ addEventListener("DOMContentLoaded", () => {
   const surveyed = survey.of(own, filed);
   const reported = report.of(own, filed, surveyed);
   const reviewed = review.of(own, filed, surveyed);
+  const carded = card.of(own, filed, surveyed);
   const { changeRows, goOn } = edits.of(own);
   const acts = {
     save: filed.save, undo, blank, delete: kept.clear,
     survey: surveyed.compute, stop: surveyed.stop,
     report: reported.save, reportMarkdown: reported.save, print: reported.print, quote: reported.quote,
+    card: carded.open, printCard: carded.print, saveCard: carded.save, closeCard: carded.close,
     review: reviewed.compute, endReview: reviewed.stop, saveReview: reviewed.save,
     add: changeRows, raise: changeRows, lower: changeRows, remove: changeRows, next: goOn,
   };

@@ -4,6 +4,8 @@ A snippet that fails or a mistyped fence leaves its text in the page; links and 
 snippets are not validated; nothing stops a page from loading something from elsewhere.
 """
 
+import os
+from collections.abc import Mapping
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
@@ -46,6 +48,10 @@ PROSE_LEFTOVERS = {
 """The same, where it is not shown as code."""
 
 
+Files = Mapping[str, Path]
+"""The files of the site, by their paths."""
+
+
 class _Pages(dict[Path, Facts]):
     """The facts of pages, each read when it is first asked for."""
 
@@ -62,16 +68,17 @@ def check(folder: Path, pages: str = "**/*.html") -> list[str]:
         pages: Which of its pages to check; all of them if not said.
     """
     known = _Pages()
+    files = {str(path): path for path in folder.rglob("*") if path.is_file()}
     problems = [] if (folder / "index.html").is_file() else [("index.html", "is missing")]
     for path in sorted(folder.glob(pages)):
         page = known[path]
         found = [*_text_problems(page), *_id_problems(page), *_policy_problems(path, page)]
-        found += [text for link in page.links for text in _link_problems(link, path, folder, known)]
-        found += [text for load in page.loads for text in _load_problems(load, path, folder)]
+        found += [text for link in page.links for text in _link_problems(link, path, files, known)]
+        found += [text for load in page.loads for text in _load_problems(load, path, files)]
         problems += [(path.relative_to(folder).as_posix(), text) for text in found]
     for path in sorted(folder.rglob("*.css")):
         loads = css_loads(path.read_text("utf-8"))
-        found = [text for load in loads for text in _load_problems(load, path, folder)]
+        found = [text for load in loads for text in _load_problems(load, path, files)]
         problems += [(path.relative_to(folder).as_posix(), text) for text in found]
     return [f"{name}: {text}" for name, text in problems]
 
@@ -98,7 +105,7 @@ def _policy_problems(path: Path, page: Facts) -> list[str]:
     return []
 
 
-def _link_problems(link: str, path: Path, folder: Path, pages: _Pages) -> list[str]:
+def _link_problems(link: str, path: Path, files: Files, pages: _Pages) -> list[str]:
     address = urlsplit(link)
     if address.scheme or address.netloc:
         host = address.hostname or ""
@@ -106,8 +113,8 @@ def _link_problems(link: str, path: Path, folder: Path, pages: _Pages) -> list[s
         if address.scheme == "https" and known:
             return []
         return [f"links to {link}, which is not among the sites that pages link to"]
-    target = _target(address.path, path)
-    if not target.is_file() or not target.is_relative_to(folder):
+    target = files.get(_target(address.path, path))
+    if target is None:
         return [f"links to {link}, which does not exist"]
     anchor = unquote(address.fragment)
     if "=" in anchor:
@@ -117,18 +124,17 @@ def _link_problems(link: str, path: Path, folder: Path, pages: _Pages) -> list[s
     return []
 
 
-def _load_problems(load: str, path: Path, folder: Path) -> list[str]:
+def _load_problems(load: str, path: Path, files: Files) -> list[str]:
     address = urlsplit(load)
     if address.scheme == "data":
         return []
     if address.scheme or address.netloc:
         return [f"loads {load} from elsewhere"]
-    target = _target(address.path, path)
-    if not target.is_file() or not target.is_relative_to(folder):
+    if _target(address.path, path) not in files:
         return [f"loads {load}, which does not exist"]
     return []
 
 
-def _target(address: str, path: Path) -> Path:
+def _target(address: str, path: Path) -> str:
     """Return the file that a relative address means; an absolute one means none of ours."""
-    return (path.parent / unquote(address)).resolve() if address else path
+    return os.path.normpath(path.parent / unquote(address)) if address else str(path)

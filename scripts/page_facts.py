@@ -3,7 +3,7 @@
 import re
 from collections import Counter
 from dataclasses import dataclass, field
-from html.parser import HTMLParser
+from html import unescape
 
 LOADS = {
     "audio": {"src"}, "embed": {"src"}, "iframe": {"src"}, "image": {"href", "xlink:href"},
@@ -23,6 +23,19 @@ REFERRING = {"for", "form", "list", "aria-labelledby", "aria-describedby", "aria
 """Attributes that name ids of the same page."""
 
 _CSS_LOAD = re.compile(r"""url\(\s*['"]?([^'")\s]+)|@import\s+['"]([^'"]+)""")
+_TAG = re.compile(
+    r"<!--.*?-->|<![^>]*>|<(?P<end>/?)(?P<name>[A-Za-z][^\s/>]*)"
+    r"""(?P<attributes>[^>"']*(?:(?:"[^"]*"|'[^']*')[^>"']*)*)>""",
+    re.DOTALL,
+)
+_ATTRIBUTE = re.compile(r"""([^\s=/>"']+)(?:\s*=\s*(?:"([^"]*)"|'([^']*)'|([^\s>"']+)))?""")
+_OF_NOTE = re.compile(
+    r"""\b(?:id|for|form|list|data|poster|action|http-equiv|aria-[a-z]+|\w*:?href|src\w*)\s*="""
+    r"|data-formula|url\(|@import",
+    re.IGNORECASE,
+)
+"""Attributes that hold something of note; most are those of formulas and hold none."""
+_RAW = {"script", "style"}
 _CODE = {"code", "pre", "script", "style", "annotation"}
 
 
@@ -43,8 +56,7 @@ class Facts:
 def facts(page: str) -> Facts:
     """Return the facts of a page."""
     reader = _Reader()
-    reader.feed(page)
-    reader.close()
+    reader.read(page)
     return reader.facts
 
 
@@ -53,25 +65,66 @@ def css_loads(text: str) -> list[str]:
     return [address or imported for address, imported in _CSS_LOAD.findall(text)]
 
 
-class _Reader(HTMLParser):
+class _Reader:
     """Collects the facts of a page."""
 
     def __init__(self) -> None:
-        super().__init__()
         self.facts = Facts()
         self._inside: list[str] = []
 
-    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+    def read(self, page: str) -> None:
+        """Note every tag and text of a page."""
+        texts: dict[str, list[str]] = {"prose": [], "code": []}
+        place = 0
+        while (tag := _TAG.search(page, place)) is not None:
+            self._text(page[place : tag.start()], texts)
+            place = tag.end()
+            name = (tag["name"] or "").lower()
+            if tag["end"]:
+                self._leave(name)
+            elif name:
+                self._enter(name, tag["attributes"])
+                if tag["attributes"].endswith("/"):
+                    self._leave(name)
+                elif name in _RAW:
+                    end = page.find(f"</{name}", place)
+                    end = len(page) if end < 0 else end
+                    self._text(page[place:end], texts)
+                    place = end
+        self._text(page[place:], texts)
+        self.facts.prose = unescape("".join(texts["prose"]))
+        self.facts.code = unescape("".join(texts["code"]))
+
+    def _enter(self, tag: str, attributes: str) -> None:
         """Note ids, addresses and references."""
-        values = {name: value or "" for name, value in attrs}
         if tag in _CODE:
             self._inside.append(tag)
+        if not _OF_NOTE.search(attributes):
+            return
+        values = {
+            match[1].lower(): unescape(match[2] or match[3] or match[4] or "")
+            for match in _ATTRIBUTE.finditer(attributes)
+        }
         if values.get("http-equiv") == "Content-Security-Policy":
             self.facts.policies.append(values.get("content", ""))
         if tag == "form" and "data-formula" in values:
             self.facts.has_form = True
         for name, value in values.items():
             self._note(tag, name, value, values)
+
+    def _leave(self, tag: str) -> None:
+        """Leave code."""
+        if self._inside and self._inside[-1] == tag:
+            self._inside.pop()
+
+    def _text(self, text: str, texts: dict[str, list[str]]) -> None:
+        """Note prose, code, and what a style element loads."""
+        if "style" in self._inside:
+            self.facts.loads += css_loads(text)
+        elif "code" in self._inside or "pre" in self._inside:
+            texts["code"].append(text)
+        elif not self._inside:
+            texts["prose"].append(text)
 
     def _note(self, tag: str, name: str, value: str, values: dict[str, str]) -> None:
         if name == "id":
@@ -96,22 +149,3 @@ class _Reader(HTMLParser):
         for address in addresses:
             is_inner = inner is not None and address.startswith(inner)
             (self.facts.links if is_inner else self.facts.loads).append(address)
-
-    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        """Note an element that closes itself, as SVG and MathML have them."""
-        self.handle_starttag(tag, attrs)
-        self.handle_endtag(tag)
-
-    def handle_endtag(self, tag: str) -> None:
-        """Leave code."""
-        if self._inside and self._inside[-1] == tag:
-            self._inside.pop()
-
-    def handle_data(self, data: str) -> None:
-        """Note prose, code, and what a style element loads."""
-        if "style" in self._inside:
-            self.facts.loads += css_loads(data)
-        elif "code" in self._inside or "pre" in self._inside:
-            self.facts.code += data
-        elif not self._inside:
-            self.facts.prose += data

@@ -1,7 +1,7 @@
-"""What the pages' snippets print: run ahead in all processors, and remembered for a preview.
+"""What the pages' snippets print: run in all processors, and remembered for a preview.
 
 A snippet depends on nothing but its own text and the sources that it reaches, so it can be run
-before the page that holds it is made, in any process, and need not be run again while they stay.
+while the pages before its own are made, in any process, and need not be run again while they stay.
 """
 
 import ast
@@ -9,7 +9,7 @@ import hashlib
 import os
 import re
 import sys
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import contextmanager
 from functools import cache
@@ -38,17 +38,19 @@ def printed_ahead(docs: Path, memory: Path | None = None) -> Iterator[None]:
         docs: The folder of the pages.
         memory: The folder in which to remember what was printed; nothing is remembered without.
     """
-    printed = _printed(docs, memory)
+    printed = Printed(docs, memory)
     run = python._run_python  # noqa: SLF001 - there is no public way
 
     def answer(code: str, **options: Any) -> str:
-        return printed[code] if code in printed else run(code, **options)
+        text = printed.of(code)
+        return run(code, **options) if text is None else text
 
     _use(answer)
     try:
         yield
     finally:
         _use(run)
+        printed.close()
 
 
 def _use(run: Callable[..., str]) -> None:
@@ -56,27 +58,42 @@ def _use(run: Callable[..., str]) -> None:
         formatter._run_python = run  # type: ignore[attr-defined]  # noqa: SLF001
 
 
-def _printed(docs: Path, memory: Path | None) -> Mapping[str, str]:
-    """Return what snippets print, by their code; those that fail are left to their pages."""
-    pages = sorted(docs.rglob("*.md"))
-    codes = {code: None for page in pages for code in _FENCE.findall(page.read_text("utf-8"))}
-    printed: dict[str, str] = {}
-    places = {code: memory / key(code) for code in codes} if memory else {}
-    for code, place in places.items():
-        if place.is_file():
-            printed[code] = place.read_text("utf-8")
-    missing = [code for code in codes if code not in printed]
-    if len(missing) <= FEW:
-        return printed
-    with ProcessPoolExecutor(os.cpu_count()) as pool:
-        for code, text in zip(missing, pool.map(_run, missing), strict=True):
-            if text is None:
-                continue
-            printed[code] = text
-            if memory:
-                memory.mkdir(parents=True, exist_ok=True)
-                places[code].write_text(text, encoding="utf-8", newline="\n")
-    return printed
+class Printed:
+    """What snippets print, by their code: remembered, or run ahead while pages are made."""
+
+    def __init__(self, docs: Path, memory: Path | None) -> None:
+        """Begin to run the snippets of a folder of pages, in the order of the pages."""
+        pages = sorted(docs.rglob("*.md"))
+        codes = {code: None for page in pages for code in _FENCE.findall(page.read_text("utf-8"))}
+        self._memory = memory
+        self._places = {code: memory / key(code) for code in codes} if memory else {}
+        self._known = {
+            code: place.read_text("utf-8")
+            for code, place in self._places.items()
+            if place.is_file()
+        }
+        missing = [code for code in codes if code not in self._known]
+        self._pool = ProcessPoolExecutor(os.cpu_count()) if len(missing) > FEW else None
+        self._running = {code: self._pool.submit(_run, code) for code in missing if self._pool}
+
+    def of(self, code: str) -> str | None:
+        """Return what a snippet prints, once it has; None where it fails or is not run ahead."""
+        if code in self._running:
+            text = self._running.pop(code).result()
+            if text is not None:
+                self._known[code] = text
+                self._remember(code, text)
+        return self._known.get(code)
+
+    def close(self) -> None:
+        """Stop what still runs."""
+        if self._pool:
+            self._pool.shutdown(cancel_futures=True)
+
+    def _remember(self, code: str, text: str) -> None:
+        if self._memory:
+            self._memory.mkdir(parents=True, exist_ok=True)
+            self._places[code].write_text(text, encoding="utf-8", newline="\n")
 
 
 def _run(code: str) -> str | None:

@@ -33,5 +33,9 @@ def test_failing_snippet_is_left_to_its_page(tmp_path: Path) -> None:
     (tmp_path / "page.md").write_text("\n".join(fences))
 
     for _ in range(2):  # run, then remembered
-        printed = snippets._printed(tmp_path, tmp_path / "memory")  # noqa: SLF001
-        assert printed == {f"print({n})": f"{n}\n" for n in range(snippets.FEW)}
+        printed = snippets.Printed(tmp_path, tmp_path / "memory")
+        assert [printed.of(code) for code in codes] == [
+            *map("{}\n".format, range(snippets.FEW)),
+            None,
+        ]
+        printed.close()

@@ -25,7 +25,7 @@ from scripts.markup import (
     without_scripts_of_the_theme,
 )
 from scripts.policy import with_policy
-from scripts.search import write_pages
+from scripts.search import Found, sections, write_pages
 
 PAGE_LOG = "mkdocs.plugins.handbook.page"
 """The logger that is told which page is made, since a failed snippet does not say."""
@@ -34,6 +34,8 @@ _log = logging.getLogger("mkdocs.plugins.handbook")
 _page_log = logging.getLogger(PAGE_LOG)
 _page_log.setLevel(logging.DEBUG)
 _preview: set[str] = set()
+_found: dict[str, Found] = {}
+"""What the search shall know of each page that was made."""
 
 
 def on_config(config: MkDocsConfig) -> MkDocsConfig:
@@ -55,7 +57,8 @@ def on_serve(server: LiveReloadServer, **_: object) -> LiveReloadServer:
 
 
 def on_pre_build(**_: object) -> None:
-    """In a live preview, forget the modules and snippets of the build before."""
+    """Forget the pages and, in a live preview, the modules and snippets of the build before."""
+    _found.clear()
     if not _preview:
         return
     for name in [name for name in sys.modules if name.partition(".")[0] in {"calc", "scripts"}]:
@@ -76,16 +79,24 @@ def on_page_markdown(markdown: str, page: Page, **_: object) -> str:
     They are those of its formulas, and those that its front matter lists under `also`.
     """
     _page_log.debug(page.file.src_path)
+    page.meta["search"] = {"exclude": True}  # from the index of the theme, which is not used
     page.meta["tags"] = [*aliases(page.file.src_uri), *page.meta.get("also", [])]
     return markdown
 
 
 def on_page_content(html: str, page: Page, **_: object) -> str:
-    """Set the formulas and wrap the tables of a page."""
+    """Set the formulas and wrap the tables of a page, and note what the search shall know."""
     html, problems = with_formulas(html)
     for problem in problems:
         _log.warning("%s: %s", page.file.src_path, problem)
-    return with_results_first(without_code_in_search(with_scrolling_tables(html)))
+    html = with_results_first(without_code_in_search(with_scrolling_tables(html)))
+    _found[page.file.src_uri] = Found(
+        page.url,
+        page.file.src_uri,
+        list(map(str, page.meta["tags"])),
+        sections(html, str(page.title)),
+    )
+    return html
 
 
 def on_post_page(output: str, **_: object) -> str:
@@ -96,7 +107,7 @@ def on_post_page(output: str, **_: object) -> str:
 def on_post_build(config: MkDocsConfig, **_: object) -> None:
     """Make what the search loads, and the schema of the data sheet's file."""
     site = Path(config.site_dir)
-    write_pages(site, config.nav)
+    write_pages(site, config.nav, _found.values())
     published = json.dumps(schema(), indent=1, ensure_ascii=False) + "\n"
     examples = site / "examples"
     examples.mkdir(exist_ok=True)

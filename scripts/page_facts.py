@@ -5,6 +5,8 @@ from collections import Counter
 from dataclasses import dataclass, field
 from html import unescape
 
+from scripts.pieces import END, TEXT, attributes_of, pieces
+
 LOADS = {
     "audio": {"src"}, "embed": {"src"}, "iframe": {"src"}, "image": {"href", "xlink:href"},
     "img": {"src", "srcset"}, "input": {"src"}, "object": {"data"}, "script": {"src"},
@@ -23,19 +25,12 @@ REFERRING = {"for", "form", "list", "aria-labelledby", "aria-describedby", "aria
 """Attributes that name ids of the same page."""
 
 _CSS_LOAD = re.compile(r"""url\(\s*['"]?([^'")\s]+)|@import\s+['"]([^'"]+)""")
-_TAG = re.compile(
-    r"<!--.*?-->|<![^>]*>|<(?P<end>/?)(?P<name>[A-Za-z][^\s/>]*)"
-    r"""(?P<attributes>[^>"']*(?:(?:"[^"]*"|'[^']*')[^>"']*)*)>""",
-    re.DOTALL,
-)
-_ATTRIBUTE = re.compile(r"""([^\s=/>"']+)(?:\s*=\s*(?:"([^"]*)"|'([^']*)'|([^\s>"']+)))?""")
 _OF_NOTE = re.compile(
     r"""\b(?:id|for|form|list|data|poster|action|http-equiv|aria-[a-z]+|\w*:?href|src\w*)\s*="""
     r"|data-formula|url\(|@import",
     re.IGNORECASE,
 )
 """Attributes that hold something of note; most are those of formulas and hold none."""
-_RAW = {"script", "style"}
 _CODE = {"code", "pre", "script", "style", "annotation"}
 
 
@@ -75,23 +70,13 @@ class _Reader:
     def read(self, page: str) -> None:
         """Note every tag and text of a page."""
         texts: dict[str, list[str]] = {"prose": [], "code": []}
-        place = 0
-        while (tag := _TAG.search(page, place)) is not None:
-            self._text(page[place : tag.start()], texts)
-            place = tag.end()
-            name = (tag["name"] or "").lower()
-            if tag["end"]:
+        for kind, name, rest in pieces(page):
+            if kind == TEXT:
+                self._text(rest, texts)
+            elif kind == END:
                 self._leave(name)
-            elif name:
-                self._enter(name, tag["attributes"])
-                if tag["attributes"].endswith("/"):
-                    self._leave(name)
-                elif name in _RAW:
-                    end = page.find(f"</{name}", place)
-                    end = len(page) if end < 0 else end
-                    self._text(page[place:end], texts)
-                    place = end
-        self._text(page[place:], texts)
+            else:
+                self._enter(name, rest)
         self.facts.prose = unescape("".join(texts["prose"]))
         self.facts.code = unescape("".join(texts["code"]))
 
@@ -101,10 +86,7 @@ class _Reader:
             self._inside.append(tag)
         if not _OF_NOTE.search(attributes):
             return
-        values = {
-            match[1].lower(): unescape(match[2] or match[3] or match[4] or "")
-            for match in _ATTRIBUTE.finditer(attributes)
-        }
+        values = attributes_of(attributes)
         if values.get("http-equiv") == "Content-Security-Policy":
             self.facts.policies.append(values.get("content", ""))
         if tag == "form" and "data-formula" in values:

@@ -25,7 +25,8 @@ from calc.survey.report import (
 )
 from calc.survey.review import review
 from calc.survey.sensitivity import Sensitivity, sensitivity
-from calc.survey.survey import GROUPS, Answer, answer_to
+from calc.survey.survey import GROUPS, Answer, answer_to, in_system
+from calc.unit_systems import STARTING
 
 KEPT = 200
 """Answers that are kept, so that report and review compute none of them again."""
@@ -41,13 +42,19 @@ def questions(text: str) -> list[dict[str, str]]:
     return [{"key": asked.key, "title": asked.title} for group in GROUPS for asked in group(sheet)]
 
 
-def answered(text: str, key: str, tolerances: bool) -> dict[str, Any]:  # noqa: FBT001 - from JSON
+def answered(
+    text: str,
+    key: str,
+    tolerances: bool,  # noqa: FBT001 - from JSON
+    system: str = STARTING,
+) -> dict[str, Any]:
     """Return the answer to one question of the survey of a data sheet.
 
     Args:
         text: The text of the file of the data sheet.
         key: The key of the question.
         tolerances: Whether what the tolerances of the sheet do to the answer is part of it.
+        system: The system of units that it is shown in; a report goes by none.
 
     Returns:
         Its headline; whether there is an answer, and with warnings; all of it as HTML.
@@ -56,7 +63,7 @@ def answered(text: str, key: str, tolerances: bool) -> dict[str, Any]:  # noqa: 
         ValueError: If the text is no data sheet or the question is not asked of it.
     """
     basis = _basis(text)
-    answer = _answer(basis, key)
+    answer = in_system(_answer(basis, key), _sheet(text), system)
     effects = _effects(basis, key) if tolerances else None
     return {
         "key": key,

@@ -4,8 +4,10 @@ import math
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from calc.declaration import Declaration
 from calc.form.calculation import Calculation
 from calc.form.showing import shown
+from calc.quantity import Quantity
 from calc.rotor.airspeed_limits import AirspeedLimit
 from calc.rotor.quantities import AIRSPEED, PRESSURE_ALTITUDE
 from calc.rotor.retreating_tip import BELOW_ONE
@@ -13,6 +15,8 @@ from calc.sheet.layout import LIMITS
 from calc.sheet.sheet import Sheet
 from calc.survey.asked import Feed
 from calc.survey.flight import ONSET, REVERSE, TIPS
+from calc.unit_systems import unit_of
+from calc.units import Unit
 
 TIP, INBOARD = "stall onset at the tip", "stall onset at the inboard station"
 MACH = "the airspeed at the Mach limit"
@@ -47,18 +51,27 @@ def comparisons(sheet: Sheet, calculation: Calculation | None) -> tuple[Comparis
     known = Feed(sheet).reading("flight", "airspeed", needed=False)
     if known is None or calculation is None or calculation.result is None:
         return ()
-    return tuple(_compared(known.value, limit) for limit in _limits(calculation))
+    system = calculation.shown_in.system
+    return tuple(_compared(known.value, limit, system) for limit in _limits(calculation))
 
 
-def _compared(airspeed: float, limit: Limit) -> Comparison:
+def system_unit(declaration: Declaration, system: str) -> Unit | None:
+    """Return the unit in which a system shows a quantity; None for what is no number."""
+    return unit_of(declaration.units, system) if isinstance(declaration, Quantity) else None
+
+
+def _compared(airspeed: float, limit: Limit, system: str) -> Comparison:
+    def told(quantity: Quantity, value: float) -> str:
+        return shown(quantity, value, system_unit(quantity, system))
+
     above = airspeed > limit.airspeed
     side = "above" if above else "below"
-    here = "" if limit.altitude is None else f" at {shown(PRESSURE_ALTITUDE, limit.altitude)}"
-    short = f"{shown(AIRSPEED, abs(airspeed - limit.airspeed))} {side} {limit.name}{here}"
+    here = "" if limit.altitude is None else f" at {told(PRESSURE_ALTITUDE, limit.altitude)}"
+    short = f"{told(AIRSPEED, abs(airspeed - limit.airspeed))} {side} {limit.name}{here}"
     lowest = ", where it is lowest in the table" if here else ""
     words = (
-        f"The airspeed of the sheet, {shown(AIRSPEED, airspeed)}, is {short}{lowest}: "
-        f"{shown(AIRSPEED, limit.airspeed)}. This is a comparison, not a flight limit"
+        f"The airspeed of the sheet, {told(AIRSPEED, airspeed)}, is {short}{lowest}: "
+        f"{told(AIRSPEED, limit.airspeed)}. This is a comparison, not a flight limit"
     )
     return Comparison(above, short, words)
 

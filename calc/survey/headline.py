@@ -38,15 +38,17 @@ def _chief(answer: Answer) -> str:
     if calculation.remark:
         return calculation.remark
     if calculation.name == LIMITS:
-        return _first_limits(calculation.result)
+        return _first_limits(answer, calculation.result)
     chief = figure_of(calculation.name) if calculation.name in BY_NUMBER else None
     if chief is not None:
-        number = f"{chief.label} {shown(chief.quantity, chief.get(calculation.result))}"
-        inboard = _inboard_before(calculation.result) if calculation.name == ONSET else ""
+        number = f"{chief.label} {answer.shown(chief.quantity, chief.get(calculation.result))}"
+        inboard = _inboard_before(answer, calculation.result) if calculation.name == ONSET else ""
         return f"{number}{inboard}"
     found = plain_results(calculation)
     verdicts = [(f, value) for f, value in found if isinstance(f.declaration, Name)]
-    plain = [f"{f.declaration.label}: {shown(f.declaration, v)}" for f, v in [*verdicts, *found]]
+    plain = [
+        f"{f.declaration.label}: {answer.shown(f.declaration, v)}" for f, v in [*verdicts, *found]
+    ]
     tables = [f"{table.label}: {len(table.rows)} rows" for table in result_tables(calculation)]
     return [*plain, *tables][0]
 
@@ -61,19 +63,19 @@ def decides(sensitivity: Sensitivity | None) -> str:
     return f"{first.label} ({first.place.words}): {sensitivity.figure.label} {ends}{about}"
 
 
-def _first_limits(found: AirspeedLimits) -> str:
+def _first_limits(answer: Answer, found: AirspeedLimits) -> str:
     """Return what comes first with power on at the lowest and at the highest altitude."""
     said = []
     for row in (found.rows[0], found.rows[-1]):
         first = min(row.mach_limited_airspeed, row.tip_onset)
-        at = shown(PRESSURE_ALTITUDE, row.pressure_altitude)
-        said.append(f"at {at} {row.power_on}, {shown(AIRSPEED, first)}")
+        at = answer.shown(PRESSURE_ALTITUDE, row.pressure_altitude)
+        said.append(f"at {at} {row.power_on}, {answer.shown(AIRSPEED, first)}")
     return f"First with power on, of the two looked at: {'; '.join(said)}"
 
 
-def _inboard_before(found: StallOnsets) -> str:
+def _inboard_before(answer: Answer, found: StallOnsets) -> str:
     """Return at which lower airspeed the inboard station is past its limit, if it is."""
     tip, inboard = found.tip_airspeed, found.inboard_airspeed
     if inboard is None or (tip is not None and inboard >= tip):
         return ""
-    return f"; the inboard station is past its limit from {shown(AIRSPEED, inboard)}"
+    return f"; the inboard station is past its limit from {answer.shown(AIRSPEED, inboard)}"

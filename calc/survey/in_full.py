@@ -6,7 +6,6 @@ from calc.catalogue import entry
 from calc.declaration import Table
 from calc.form.calculation import Calculation, source
 from calc.form.content import LONGEST_TABLE, given, plain_results, result, result_tables
-from calc.form.showing import shown
 from calc.survey.asked import Asked
 from calc.survey.blocks import Block, Chapter, Code, Drawing, Grid, Heading, Items, Link, Words
 from calc.survey.blocks import Working as Lines
@@ -95,7 +94,7 @@ def _blocks(
         if len(part.rows) > LONGEST_TABLE:
             yield Words(f"The first {LONGEST_TABLE} of {len(part.rows)} rows; the CSV has all.")
     if "sensitivity" not in left_out:
-        yield from _sensitivity(sensitivity)
+        yield from _sensitivity(answer, sensitivity)
     yield inputs(asked, calculation)
     lines = [step.heading or step.line for step in flat(calculation.working(Text()))]
     if lines and "working" not in left_out:
@@ -104,7 +103,7 @@ def _blocks(
     yield Link("Form with these entries:", asked.link)
 
 
-def _sensitivity(found: Sensitivity | None) -> Iterator[Block]:
+def _sensitivity(answer: Answer, found: Sensitivity | None) -> Iterator[Block]:
     if found is None or not found.effects:
         return
     quantity = found.figure.quantity
@@ -112,13 +111,13 @@ def _sensitivity(found: Sensitivity | None) -> Iterator[Block]:
         [
             f"{effect.label} ({effect.place.words})",
             f"{effect.value.text} ± {effect.value.tolerance}",
-            shown(quantity, effect.low),
-            shown(quantity, effect.high),
+            answer.shown(quantity, effect.low),
+            answer.shown(quantity, effect.high),
         ]
         for effect in found.effects
     ]
     about = f" of {found.about}" if found.about else ""
-    title = f"Sensitivity: {found.figure.label} {shown(quantity, found.value)}{about}"
+    title = f"Sensitivity: {found.figure.label} {answer.shown(quantity, found.value)}{about}"
     heads = ["Input, one at a time", "Value and tolerance", "At its low end", "At its high end"]
     yield Grid(title, heads, rows)
     yield Words(ONE_AT_A_TIME)

@@ -1,15 +1,19 @@
 """Survey: all answers that a data sheet gives, and what it would need for the others."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Any
 
+from calc.declaration import Declaration
 from calc.form.calculation import Calculation, calculate
+from calc.form.showing import shown
 from calc.sheet.sheet import Sheet
 from calc.survey.asked import Asked
-from calc.survey.compared import Comparison, comparisons
+from calc.survey.compared import Comparison, comparisons, system_unit
 from calc.survey.flight import flight
 from calc.survey.frequencies import frequencies
 from calc.survey.ground import ground
+from calc.unit_systems import STARTING
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +32,11 @@ class Answer:
     def of(self, sheet: Sheet) -> Asked | None:
         """Return the same question to another sheet, or None if it is not asked of that one."""
         return next((asked for asked in self.group(sheet) if asked.key == self.asked.key), None)
+
+    def shown(self, declaration: Declaration, value: Any) -> str:
+        """Return a value of the answer with its unit, in the system that the answer is shown in."""
+        system = self.calculation.shown_in.system if self.calculation else STARTING
+        return shown(declaration, value, system_unit(declaration, system))
 
     @property
     def lacks(self) -> tuple[str, ...]:
@@ -66,6 +75,20 @@ def answer_to(asked: Asked, sheet: Sheet, group: Callable[[Sheet], Iterator[Aske
     """Return the answer to one question of a group about a sheet."""
     calculation = calculated(asked)
     return Answer(asked, calculation, group, comparisons(sheet, calculation))
+
+
+def in_system(answer: Answer, sheet: Sheet, system: str) -> Answer:
+    """Return an answer with its numbers in the units of a system; nothing is computed again.
+
+    A result that goes by the unit of an input does so only where that was typed in another unit
+    than a form starts with.
+    """
+    if answer.calculation is None:
+        return answer
+    own = answer.calculation.shown_in
+    given = {same: unit for same, unit in own.given.items() if unit != same[1][0]}
+    calculation = replace(answer.calculation, shown_in=replace(own, system=system, given=given))
+    return replace(answer, calculation=calculation, compared=comparisons(sheet, calculation))
 
 
 def calculated(asked: Asked) -> Calculation | None:

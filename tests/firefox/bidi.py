@@ -22,6 +22,8 @@ PATIENCE = 60.0
 
 SETTINGS = """
 user_pref("app.update.disabledForTesting", true);
+user_pref("browser.download.alwaysOpenPanel", false);
+user_pref("browser.download.folderList", 2);
 user_pref("browser.shell.checkDefaultBrowser", false);
 user_pref("datareporting.policy.dataSubmissionEnabled", false);
 user_pref("network.captive-portal-service.enabled", false);
@@ -36,10 +38,11 @@ KEYS |= {"ArrowDown": "\ue015", "ArrowRight": "\ue014"}
 
 
 class Firefox:
-    """A running Firefox and what it has said since it was last asked."""
+    """A running Firefox, what it has said since it was last asked, and where it saves files."""
 
-    def __init__(self, socket: WebSocket) -> None:
+    def __init__(self, socket: WebSocket, saved: Path) -> None:
         """Begin a session."""
+        self.saved = saved
         self._socket = socket
         self._number = 0
         self.events: list[dict[str, Any]] = []
@@ -160,14 +163,16 @@ class Tab:
 @contextmanager
 def running_firefox(program: str, profile: Path) -> Iterator[Firefox]:
     """Yield a Firefox without a window, with a profile of its own in an empty folder."""
-    (profile / "user.js").write_text(SETTINGS, encoding="utf-8")
+    saved = profile / "saved"
+    settings = f"{SETTINGS}user_pref('browser.download.dir', {json.dumps(str(saved))});"
+    (profile / "user.js").write_text(settings, encoding="utf-8")
     options = ["--headless", "--no-remote", "--profile", str(profile), "--remote-debugging-port=0"]
     said = profile / "said.txt"
     with said.open("w") as output:
         process = subprocess.Popen([program, *options], stdout=output, stderr=output)
         try:
             with WebSocket(_port(said, process), "/session", PATIENCE) as socket:
-                firefox = Firefox(socket)
+                firefox = Firefox(socket, saved)
                 yield firefox
                 firefox.ask("browser.close")
             process.wait(PATIENCE)

@@ -11,6 +11,8 @@ import pytest
 
 from calc.form.answer import answer
 from calc.form.calculation import short_name, start
+from calc.sheet.file import opened
+from calc.sheet.sheet import Value
 from scripts.browser import firefox_program
 from tests.firefox.bidi import Firefox, Tab, running_firefox
 from tests.form.reader import RESULT, spaced, words
@@ -162,3 +164,24 @@ def test_search_finds_and_opens_a_page(tab: Tab, home: str) -> None:
     )
     tab.press("ArrowDown", "Enter")
     tab.wait_for("location.pathname", lambda path: path.endswith("/rotor/advance_ratio.html"))
+
+
+@pytest.mark.parametrize("home", ["server"], indirect=True)
+def test_data_sheet_is_typed_saved_and_kept(firefox: Firefox, tab: Tab, home: str) -> None:
+    """Enter leads from value to value; file and the next visit have what was typed."""
+    tab.open(f"{home}/sheet.html")
+    tab.click("#data-sheet [name=title]")
+    for text in ("Wren", "3000 kg", "16 ft", "0.3"):
+        tab.type(text)
+        tab.press("Enter")
+    tab.click("[data-do=save]")
+    file = firefox.saved / "wren.toml"
+    tab.wait_for("1", lambda _: file.is_file() and file.stat().st_size > 0)
+    sheet = opened(file.read_bytes()).sheet
+    assert sheet is not None
+    assert sheet.value("rotorcraft.radius") == Value("16 ft")
+
+    tab.open(f"{home}/sheet.html")
+    fields = "[...document.querySelectorAll('[data-section=rotorcraft] .sheet-entry')]"
+    assert tab.value(f"{fields}.slice(0, 3).map((field) => field.value)") == ["3000", "16", "0.3"]
+    assert tab.value("document.querySelector('#data-sheet [name=title]').value") == "Wren"

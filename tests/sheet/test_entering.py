@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-import pytest
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import BrowserContext, Page, expect
 
 from calc.sheet.file import opened
@@ -127,12 +127,20 @@ def test_file_is_dropped_on_the_page(context: BrowserContext, page: Page) -> Non
     expect(page.locator("[name=title]")).to_have_value("")
 
 
-@pytest.mark.parametrize("width", [1366, 390])
-def test_nothing_is_wider_than_the_window(page: Page, width: int) -> None:
-    """With every section open and a row in each table the page does not scroll sideways."""
-    page.set_viewport_size({"width": width, "height": 844})
+def open_all(page: Page) -> None:
+    """Open every section, with a row in each table."""
     for section in page.locator(".sheet-section").all():
         section.locator("> summary").click()
         if section.get_attribute("data-most"):
             section.locator("> [data-do=add]").click()
-    assert page.evaluate("document.documentElement.scrollWidth") <= width
+
+
+def test_open_sheet_has_names_and_fits_the_screen(page: Page) -> None:
+    """With all open every field and button has a name, and a telephone need not scroll sideways."""
+    open_all(page)
+    for width in (1366, 390):
+        page.set_viewport_size({"width": width, "height": 844})
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
+    options = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa"]}
+    found = Axe().run(page, context="#data-sheet", options=options).response["violations"]
+    assert [(one["id"], node["target"]) for one in found for node in one["nodes"]] == []

@@ -1,5 +1,6 @@
 """The page of the data sheet, worked by keyboard and mouse as a reader works it."""
 
+import re
 from pathlib import Path
 
 from playwright.sync_api import Page, expect
@@ -74,6 +75,12 @@ def test_survey_is_out_of_date_as_soon_as_an_input_changes(page: Page) -> None:
     expect(answers.locator(".lacking").first).to_contain_text("Cannot be given")
     expect(answers).to_contain_text("rotorcraft.drag_area")
     expect(page.locator("[data-do=report]")).to_have_attribute("aria-disabled", "false")
+
+    told = answers.locator("[data-key=advance_ratio]")
+    expect(told).to_contain_text(re.compile(r"The airspeed of the sheet, [0-9.]+ m/s"))
+    page.locator(".system-list").select_option("us")
+    expect(told).to_contain_text(re.compile(r"The airspeed of the sheet, [0-9.]+ ft/s"))
+    expect(progress).to_contain_text("answers, computed from the sheet as it stands")
 
     enter(field(page, "rotorcraft", "drag_area"), "1 m2")
 

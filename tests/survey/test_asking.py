@@ -1,5 +1,6 @@
 """A survey asked question by question: the same answers and the same report as the command."""
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -59,6 +60,22 @@ def test_tolerances_come_second() -> None:
     assert "Sensitivity" not in first["html"]
     assert "Sensitivity" in second["html"]
     assert first["headline"] == second["headline"]
+
+
+def test_answer_is_shown_in_a_system_of_units() -> None:
+    """The same airspeed in knots, each of 1852 m in 3600 s; in SI it is that of a report."""
+    text = written(example("plover"))
+    plain, si, aviation = (
+        answered(text, "altitude_1_stall", tolerances=True, **system)
+        for system in ({}, {"system": "si"}, {"system": "aviation"})
+    )
+    speed, knots = (
+        float(re.findall(r"([0-9.]+) (?:m/s|kt)", one["headline"])[0]) for one in (si, aviation)
+    )
+
+    assert plain == si
+    assert knots == pytest.approx(speed * 3600 / 1852, abs=0.1)
+    assert " m/s" not in aviation["headline"]
 
 
 def test_text_that_is_no_sheet_and_a_question_that_is_not_asked_are_refused() -> None:

@@ -10,7 +10,7 @@
 addEventListener("DOMContentLoaded", () => {
   "use strict";
 
-  const { desk } = calculator;
+  const { desk, units } = calculator;
   const { answers } = dataSheet;
 
   function of(own, files) {
@@ -22,6 +22,7 @@ addEventListener("DOMContentLoaded", () => {
 
     document.addEventListener("keydown", ({ key }) => key === "Escape" && survey.running && stop());
     document.addEventListener("engine:progress", tell);
+    document.addEventListener("units", reshow);
     return {
       compute, stop, tell, clear, revision: revisionNow,
       isBusy: () => survey.running, isCurrent: () => isCurrent(survey),
@@ -39,7 +40,7 @@ addEventListener("DOMContentLoaded", () => {
     }
 
     async function compute() {
-      const run = { ...none(), revision: revisionNow(), running: true };
+      const run = { ...none(), revision: revisionNow(), running: true, system: units.current() };
       survey = run;
       box.replaceChildren();
       tell();
@@ -55,6 +56,24 @@ addEventListener("DOMContentLoaded", () => {
       } finally {
         run.running = false;
         tell();
+        reshow();
+      }
+    }
+
+    /** Show the answers in the units that were chosen since; the engine has their numbers. */
+    async function reshow() {
+      const run = survey;
+      const system = units.current();
+      if (!run.whole || run.system === system) return;
+      run.system = system;
+      try {
+        for (const { key, title } of run.questions) {
+          const answer = await answerTo(run, key, title, true);
+          if (run !== survey || run.system !== system) return;
+          if (answer) answers.show(box, answer);
+        }
+      } catch (error) {
+        own.failed(error);
       }
     }
 
@@ -94,7 +113,8 @@ addEventListener("DOMContentLoaded", () => {
 
     async function answerTo(run, key, title, tolerances) {
       try {
-        return await desk.asked("survey.asking.answered", { text: run.text, key, tolerances }, "survey");
+        const { text, system } = run;
+        return await desk.asked("survey.asking.answered", { text, key, tolerances, system }, "survey");
       } catch (error) {
         if (error.name !== "TimeoutError") throw error;
         if (tolerances) return null; // the answer without them stands

@@ -55,6 +55,8 @@ DESCENT_SPEED = Quantity("V_d", "Speed of vertical descent", SPEED)
 SLOWEST, FASTEST = 0.8, 0.1
 """Advance ratios between which a rotor speed is looked for."""
 SAMPLES = 24
+MOST_PITCH = math.radians(25.0)
+"""Largest pitch that a figure shows."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,7 +156,7 @@ def speed_of_autorotation(
     rotor_speed = autorotative_speed(rotor, flight, rotor_lift, collective)
     if rotor_speed is None:
         return None
-    state = _state(rotor, flight, rotor_lift, rotor_speed)
+    state = state_at(rotor, flight, rotor_lift, rotor_speed)
     if state is None:
         return None
     return AutorotativeSpeed(
@@ -209,7 +211,7 @@ def autorotative_speed(
     """Return the highest rotor speed at which a pitch autorotates, or None."""
 
     def excess(rotor_speed: float) -> float:
-        state = _state(rotor, flight, rotor_lift, rotor_speed)
+        state = state_at(rotor, flight, rotor_lift, rotor_speed)
         return math.nan if state is None else state.collective - collective
 
     before = math.nan
@@ -293,7 +295,8 @@ def _chart(
     states = [
         (speed, state)
         for speed in _speeds(rotor, flight)
-        if (state := _state(rotor, flight, rotor_lift, speed)) is not None
+        if (state := state_at(rotor, flight, rotor_lift, speed)) is not None
+        and state.collective < MOST_PITCH
     ]
     return Chart(
         title="Collective pitch in autorotation against rotor speed",
@@ -315,7 +318,8 @@ def _speeds(rotor: Rotor, flight: Condition) -> list[float]:
     return [flight.airspeed / (ratio * rotor.radius) for ratio in ratios]
 
 
-def _state(
+def state_at(
     rotor: Rotor, flight: Condition, rotor_lift: float, rotor_speed: float
-) -> Autorotation | None:
+) -> Annotated[Autorotation | None, Method("autorotation at this rotor speed")]:
+    """Return the state of the rotor at a rotor speed without shaft torque, or None."""
     return autorotation_of_rotor(replace(rotor, rotor_speed=rotor_speed), flight, rotor_lift)

@@ -6,7 +6,13 @@ from typing import Annotated
 
 from calc.declaration import Method, Nothing
 from calc.flight.craft import Condition, Rotor
-from calc.flight.profile import in_plane_factor, means, torque_factor
+from calc.flight.profile import (
+    IN_PLANE_FACTOR,
+    TORQUE_FACTOR,
+    in_plane_factor,
+    means,
+    torque_factor,
+)
 from calc.flight.quantities import BELOW_ONE, ROTOR_LIFT
 from calc.flight.rotor_power import (
     DRAG_SCALE,
@@ -166,7 +172,9 @@ def autorotation_of_rotor(
     )
     ratio: Annotated[float, BELOW_ONE] = flight.airspeed / speed * math.cos(incidence)
     BELOW_ONE.check(ratio)
-    in_plane: Annotated[float, IN_PLANE_FORCE] = scale * in_plane_factor(ratio)
+    torque: Annotated[float, TORQUE_FACTOR] = torque_factor(ratio)
+    share: Annotated[float, IN_PLANE_FACTOR] = in_plane_factor(ratio)
+    in_plane: Annotated[float, IN_PLANE_FORCE] = scale * share
     thrust: Annotated[float, THRUST] = (rotor_lift - in_plane * math.sin(incidence)) / math.cos(
         incidence
     )
@@ -189,5 +197,5 @@ def autorotation_of_rotor(
         inboard_angle=blades.inboard_angle,
         thrust=thrust,
         induced_power=rotor.induced_factor * thrust * induced_speed,
-        profile_power=scale * speed * torque_factor(ratio) + in_plane * ratio * speed,
+        profile_power=scale * speed * (torque + ratio * share),
     )

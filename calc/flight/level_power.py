@@ -62,9 +62,13 @@ ONSET, HEAVY = math.radians(12.0), math.radians(16.0)
 UNSTALLED = "below 12 deg inboard"
 PAST_ONSET = "past 12 deg inboard: stall begins, and the power is too low"
 STALLED = "past 16 deg inboard: stalled, no such flight"
+TOO_SLOW = "advance ratio above 0.8: no such flight"
 NO_FLIGHT = "no autorotation"
 
 LOWEST_AIRSPEED = 20.0
+MOST_ADVANCE_RATIO = 0.8
+"""Short of 0.853, where the collective pitch of the theory has a pole."""
+
 MOST_SHARE = 0.9
 MOST_RATIO = 0.6
 ROWS = 16
@@ -429,9 +433,11 @@ def _total(parts: LevelPower | None) -> float:
 
 
 def _flag(parts: LevelPower | None) -> str:
-    """Return in words how far the inboard station of a slowed rotor is from stall."""
+    """Return in words how far the retreating blade of a slowed rotor is from stall."""
     if parts is None:
         return NO_FLIGHT
+    if parts.advance_ratio > MOST_ADVANCE_RATIO:
+        return TOO_SLOW
     if parts.inboard_angle < ONSET:
         return UNSTALLED
     return PAST_ONSET if parts.inboard_angle < HEAVY else STALLED

@@ -19,7 +19,7 @@ PROFILE_RATIO = replace(
 )
 POWER_FACTOR = Quantity("F", "Profile power factor")
 TORQUE_FACTOR = Quantity("F_Q", "Profile torque factor")
-IN_PLANE_FACTOR = Quantity("h", "Profile drag factor of the disc")
+IN_PLANE_FACTOR = Quantity("F_H", "Profile drag factor of the disc")
 SMALL_RATIO_FACTOR = Quantity("F_s", "Profile power factor by the rule 1 + 4.65 μ²")
 AZIMUTHS = 20
 """Points over half a turn: ten digits up to an advance ratio of 1."""
@@ -38,9 +38,9 @@ class ProfileFactors:
 def profile_factors(advance_ratio: Annotated[float, PROFILE_RATIO]) -> ProfileFactors:
     r"""Return the factors of profile power, torque and in-plane force of a rotor.
 
-    $$ F = 4 \left\langle \int_0^1 U^3 dx \right\rangle = F_Q + \mu h, \qquad
+    $$ F = 4 \left\langle \int_0^1 U^3 dx \right\rangle = F_Q + \mu F_H, \qquad
     F_Q = 4 \left\langle \int_0^1 U u_T x \, dx \right\rangle, \qquad
-    h = 4 \left\langle \int_0^1 U (u_T \sin \psi + u_R \cos \psi) \, dx \right\rangle $$
+    F_H = 4 \left\langle \int_0^1 U (u_T \sin \psi + u_R \cos \psi) \, dx \right\rangle $$
     $$ u_T = x + \mu \sin \psi, \qquad u_R = \mu \cos \psi, \qquad U = \sqrt{u_T^2 + u_R^2} $$
 
     The drag of each section lies along the local wind, with one drag coefficient everywhere, in

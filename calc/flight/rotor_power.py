@@ -7,7 +7,13 @@ from typing import Annotated
 from calc.chart import Axis, Chart, Line, Points, Rule
 from calc.declaration import Method
 from calc.flight.craft import Condition, Rotor
-from calc.flight.profile import in_plane_factor, means, torque_factor
+from calc.flight.profile import (
+    IN_PLANE_FACTOR,
+    TORQUE_FACTOR,
+    in_plane_factor,
+    means,
+    torque_factor,
+)
 from calc.flight.quantities import BELOW_ONE, ROTOR_LIFT
 from calc.numeric.roots import crossing
 from calc.quantity import LimitError, Quantity
@@ -58,7 +64,7 @@ def power_of_rotor(
     r"""Return the power of a rotor that gives a lift and a forward force.
 
     $$ Z \sin \alpha - X \cos \alpha = H_0, \qquad T = Z \cos \alpha + X \sin \alpha, \qquad
-    H_0 = K_0 h(\mu), \qquad K_0 = \frac{\sigma c_{d0}}{8} \rho \pi R^2 V_t^2 $$
+    H_0 = K_0 F_H(\mu), \qquad K_0 = \frac{\sigma c_{d0}}{8} \rho \pi R^2 V_t^2 $$
     $$ P_s = \kappa T v_i + P_0 + X V = T (V \sin \alpha + \kappa v_i) + K_0 V_t F_Q,
     \qquad P_0 = K_0 V_t F, \qquad Q = \frac{P_s}{\Omega} $$
 
@@ -101,17 +107,15 @@ def power_of_rotor(
     incidence = disc_tilt(flight.airspeed / speed, rotor_lift, propulsive_force, scale)
     ratio: Annotated[float, BELOW_ONE] = flight.airspeed / speed * math.cos(incidence)
     BELOW_ONE.check(ratio)
-    torque_share = torque_factor(ratio)
-    in_plane_share = in_plane_factor(ratio)
+    torque: Annotated[float, TORQUE_FACTOR] = torque_factor(ratio)
+    in_plane: Annotated[float, IN_PLANE_FACTOR] = in_plane_factor(ratio)
     thrust = rotor_lift * math.cos(incidence) + propulsive_force * math.sin(incidence)
     coefficient: Annotated[float, THRUST_COEFFICIENT] = thrust / pressure_force
     induced_speed: Annotated[float, INDUCED_SPEED] = speed * induced_inflow(
         coefficient, ratio, incidence
     )
     induced_power: Annotated[float, INDUCED_POWER] = rotor.induced_factor * thrust * induced_speed
-    profile_power: Annotated[float, PROFILE_POWER] = (
-        scale * speed * (torque_share + ratio * in_plane_share)
-    )
+    profile_power: Annotated[float, PROFILE_POWER] = scale * speed * (torque + ratio * in_plane)
     propulsive_power: Annotated[float, PROPULSIVE_POWER] = propulsive_force * flight.airspeed
     shaft_power: Annotated[float, SHAFT_POWER] = induced_power + profile_power + propulsive_power
     return RotorPower(
@@ -122,7 +126,7 @@ def power_of_rotor(
         propulsive_power=propulsive_power,
         disc_incidence=incidence,
         thrust=thrust,
-        in_plane_force=scale * in_plane_share,
+        in_plane_force=scale * in_plane,
         advance_ratio=ratio,
         blade_loading=coefficient / area_ratio,
         induced_speed=induced_speed,

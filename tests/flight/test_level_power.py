@@ -14,6 +14,7 @@ from calc.flight.level_power import (
     NEVER,
     PARTS,
     STALLED,
+    TOO_SLOW,
     UNSTALLED,
     level_flight_power,
     level_power,
@@ -166,6 +167,8 @@ def test_stall_of_the_slowed_rotor_is_said() -> None:
     flags = [row.flag for row in found.rows]
 
     assert STALLED in flags
+    assert TOO_SLOW in flags
+    assert flags.index(STALLED) < flags.index(TOO_SLOW)
     gentle = mode_crossover(*CRAFT, Condition(1.0, 1.225), 0.05)
     assert UNSTALLED in [row.flag for row in gentle.rows]
 

@@ -7,6 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from calc.catalogue import FORMULAS, formula
+from calc.declaration import inputs
 from calc.flight.craft import Condition, Wing
 from calc.flight.examples import CURLEW_WING
 from calc.flight.wing import (
@@ -18,6 +20,7 @@ from calc.flight.wing import (
     wing_lift_slope,
     wing_state,
 )
+from scripts import page
 
 GRAVITY = 9.80665
 
@@ -120,6 +123,22 @@ def test_figure_passes_through_the_point() -> None:
         for later in (False, True)
     )
     assert below[1] < share < above[1]
+
+
+def test_forms_that_ask_for_a_share_offer_it() -> None:
+    """Each form of the rotor chapter with a share links to the form that works it out."""
+    asked = 0
+    for name in filter(lambda name: name.startswith("rotor."), FORMULAS):
+        keys = {field.name for field in inputs(formula(name))}
+        html = page.form(name)
+        asked += "wing_lift_share" in keys
+        for key, link in (
+            ("wing_lift_share", "../flight/wing.html#wing_state"),
+            ("propeller_thrust_share", "../flight/level_power.html#level_flight_power"),
+        ):
+            assert (f'href="{link}"' in html) == (key in keys), name
+
+    assert asked >= 4
 
 
 def test_record_refuses_what_cannot_exist() -> None:

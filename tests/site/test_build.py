@@ -22,13 +22,20 @@ def digests(folder: Path) -> dict[str, str]:
     }
 
 
-@pytest.fixture
-def docs(tmp_path: Path) -> Path:
-    """Return a folder of pages with one page in it."""
-    folder = tmp_path / "docs"
-    shutil.copytree(ROOT / "docs" / "assets", folder / "assets")
-    (folder / "index.md").write_text("# Trial\n\nA page.\n")
+@pytest.fixture(scope="module")
+def trial(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a folder with a page, in docs, and the site that was built of it."""
+    folder = tmp_path_factory.mktemp("trial")
+    shutil.copytree(ROOT / "docs" / "assets", folder / "docs" / "assets")
+    (folder / "docs" / "index.md").write_text("# Trial\n\nA page.\n")
+    build(folder / "site", folder / "docs", nav=["index.md"])
     return folder
+
+
+@pytest.fixture
+def docs(trial: Path, tmp_path: Path) -> Path:
+    """Return a folder of pages with one page in it, which has a site beside it."""
+    return shutil.copytree(trial, tmp_path / "trial") / "docs"
 
 
 def test_two_builds_are_identical(site: Path, tmp_path: Path) -> None:
@@ -56,7 +63,6 @@ def test_two_builds_are_identical(site: Path, tmp_path: Path) -> None:
 def test_fault_in_a_page_leaves_the_old_site(docs: Path, text: str, reason: str) -> None:
     """What is in place stays until a build has passed every check."""
     site = docs.parent / "site"
-    build(site, docs, nav=["index.md"])
     before = digests(site)
     (docs / "index.md").write_text(f"# Trial\n\n{text}\n")
 
@@ -90,7 +96,6 @@ def test_pages_say_nothing_of_the_time(site: Path) -> None:
 def test_edited_page_alone_is_made_anew(docs: Path) -> None:
     """A preview shows an edited page, or says what is wrong with it; the rest of the site stays."""
     site, page = docs.parent / "site", docs / "index.md"
-    build(site, docs, nav=["index.md"])
     before = digests(site)
 
     page.write_text("# Trial\n\nA page as edited.\n")

@@ -77,6 +77,11 @@ FORMULAS: dict[str, Entry] = {
     "flight.decay.rotor_energy": Entry(
         "Energy of a turning rotor", "autorotation index, stored energy, rotor inertia"
     ),
+    "flight.transition.transition": Entry(
+        "Transition between flight modes",
+        "transition, conversion, rotor speed history, drives off",
+        "transition_chart",
+    ),
     "flight.vibration_trend.blade_lift_harmonics": Entry(
         "Harmonics of blade lift",
         "harmonic airloads, vibration against airspeed, unloading the rotor",

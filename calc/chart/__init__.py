@@ -5,6 +5,7 @@ from calc.chart.cells import Cells
 from calc.chart.figure import Chart, Mark
 from calc.chart.frames import Frames
 from calc.chart.marks import Bars, Line, Points, Stems
+from calc.chart.panels import Panels
 from calc.chart.scale import Axis
 
 __all__ = [
@@ -17,6 +18,7 @@ __all__ = [
     "Label",
     "Line",
     "Mark",
+    "Panels",
     "Points",
     "Region",
     "Rule",

@@ -9,12 +9,12 @@ from itertools import zip_longest
 
 from calc.chart.areas import Band, Label, Region, Rule
 from calc.chart.cells import Cells
-from calc.chart.frame import HEIGHT, WIDTH, axes, keys, label_ends, plot_area
+from calc.chart.frame import WHOLE, WIDTH, End, Frame, axes, keys, label_ends, plot_area
 from calc.chart.frames import Frames
 from calc.chart.lettering import SIZE
 from calc.chart.marks import Bars, Column, Line, Points, Stems
 from calc.chart.palette import COLOURS
-from calc.chart.plot import PAPER
+from calc.chart.plot import PAPER, Plot
 from calc.chart.scale import Axis
 from calc.digits import plain
 from calc.quantity import Quantity
@@ -34,11 +34,17 @@ class Chart:
     y: Axis
     marks: Sequence[Mark]
 
-    def svg(self, identity: str) -> str:
-        """Return the figure as SVG; `identity` begins the ids in it and is unique on its page."""
-        x, y = self._fitted()
-        lines = [mark for mark in self.marks if isinstance(mark, Line)]
-        plot, ends = plot_area(escape(identity), x, y, lines, keyed=any(map(_keyed, self.marks)))
+    @property
+    def axes(self) -> tuple[Axis, ...]:
+        """Both axes."""
+        return self.x, self.y
+
+    def svg(self, identity: str, frame: Frame = WHOLE, place: str = "") -> str:
+        """Return the figure as SVG; `identity` begins the ids in it and is unique on its page.
+
+        A panel of a figure has a frame of its own, and attributes that say its place.
+        """
+        plot, ends = self._plot(identity, frame)
         for mark in sorted(self.marks, key=lambda mark: isinstance(mark, Line | Points)):
             mark.draw(plot)
         label_ends(plot, ends)
@@ -47,8 +53,8 @@ class Chart:
         moves = any(isinstance(mark, Frames) for mark in self.marks)
         labels = "".join(lettering.svg(PAPER) for lettering in plot.labels)
         return (
-            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:.0f} {HEIGHT:.0f}"'
-            f' role="img" aria-labelledby="{name}-title" aria-describedby="{name}-desc"'
+            f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:.0f} {frame.height:.0f}"'
+            f'{place} role="img" aria-labelledby="{name}-title" aria-describedby="{name}-desc"'
             f' font-family="var(--figure-font, system-ui, sans-serif)" font-size="{SIZE:.0f}"'
             f' fill="currentColor"{"" if moves else plot.readable()}>'
             f'<title id="{name}-title">{escape(self.title)}</title>'
@@ -57,12 +63,21 @@ class Chart:
             f"{''.join(plot.outside)}{keys(plot)}{labels}</svg>"
         )
 
+    def room(self) -> tuple[float, float]:
+        """Return between which places across the plot area lies when the figure stands alone."""
+        plot, _ = self._plot("", WHOLE)
+        return plot.left, plot.right
+
+    def _plot(self, identity: str, frame: Frame) -> tuple[Plot, list[End]]:
+        """Return the empty plot area and the ends of the lines."""
+        lines = [mark for mark in self.marks if isinstance(mark, Line)]
+        keyed = any(map(_keyed, self.marks))
+        x, y = self._fitted()
+        return plot_area(escape(identity), x, y, lines, keyed=keyed, frame=frame)
+
     def file(self) -> str:
         """Return the figure as an SVG file: dark on light paper, with all colours in it."""
-        sheet = f'</desc><rect width="100%" height="100%" fill="{PAPER}"/>'
-        drawing = self.svg("figure").replace("</desc>", sheet, 1)
-        drawing = re.sub(r'="var\(--[\w-]+, ([^()"]*)\)"', r'="\1"', drawing)
-        return drawing.replace('="currentColor"', f'="{COLOURS["ink"]}"')
+        return on_paper(self.svg("figure"))
 
     def read_in(self, units: Iterable[tuple[Quantity, Unit]]) -> "Chart":
         """Return the figure with the units chosen for quantities on the axes that follow them.
@@ -107,6 +122,14 @@ class Chart:
         if any(isinstance(mark, Bars | Stems) for mark in self.marks):
             up.append(0.0)
         return self.x.fitted(across), self.y.fitted(up)
+
+
+def on_paper(drawing: str) -> str:
+    """Return a drawing as a file: dark on light paper, with all colours in it."""
+    sheet = f'</desc><rect width="100%" height="100%" fill="{PAPER}"/>'
+    drawing = drawing.replace("</desc>", sheet, 1)
+    drawing = re.sub(r'="var\(--[\w-]+, ([^()"]*)\)"', r'="\1"', drawing)
+    return drawing.replace('="currentColor"', f'="{COLOURS["ink"]}"')
 
 
 def _keyed(mark: Mark) -> bool:

@@ -16,6 +16,18 @@ _WIDEST_ABOVE = 84.0
 _KEYS = 24.0
 
 
+class Frame(NamedTuple):
+    """How tall a figure is, and between which places across the plot area lies at most."""
+
+    height: float = HEIGHT
+    left: float = 0.0
+    right: float = WIDTH
+
+
+WHOLE = Frame()
+"""A figure that stands alone."""
+
+
 class End(NamedTuple):
     """The label of a line, where the visible line ends (0 to 1) and on which side that is."""
 
@@ -27,7 +39,7 @@ class End(NamedTuple):
 
 
 def plot_area(
-    identity: str, x: Axis, y: Axis, lines: Sequence[Line], *, keyed: bool
+    identity: str, x: Axis, y: Axis, lines: Sequence[Line], *, keyed: bool, frame: Frame = WHOLE
 ) -> tuple[Plot, list[End]]:
     """Return a plot area with room around it for all lettering, and the ends of its lines."""
     ends = [_end(line, *place) for line in lines if line.label and (place := line.end(x, y))]
@@ -38,10 +50,10 @@ def plot_area(
         identity,
         x,
         y,
-        left=max((width(text) for _, text in y.marked()), default=0.0) + 10.0,
+        left=max(frame.left, max((width(text) for _, text in y.marked()), default=0.0) + 10.0),
         top=30.0 + (LEADING * above + _RISE if above else 0.0),
-        right=WIDTH - (beside + _LEADER + 8.0 if beside else max(18.0, last)),
-        bottom=HEIGHT - 46.0 - (_KEYS if keyed else 0.0),
+        right=min(frame.right, WIDTH - (beside + _LEADER + 8.0 if beside else max(18.0, last))),
+        bottom=frame.height - 46.0 - (_KEYS if keyed else 0.0),
     )
     return plot, ends
 
@@ -108,7 +120,7 @@ def axes(plot: Plot) -> str:
 
 def keys(plot: Plot) -> str:
     """Return the keys, in a row below the figure."""
-    x, y = plot.left, HEIGHT - _KEYS + 6.0
+    x, y = plot.left, plot.bottom + 52.0
     drawn = []
     for sample, label in plot.keys:
         drawn.append(f'<g transform="translate({x:.2f} {y:.2f})">{sample}</g>')

@@ -8,7 +8,7 @@ from functools import lru_cache
 from typing import Any
 
 from calc.catalogue import chart, entry, formula
-from calc.chart import Chart
+from calc.chart import Chart, Panels
 from calc.declaration import (
     Field,
     Table,
@@ -88,19 +88,19 @@ class Calculation:
         return list(dict.fromkeys(text for texts in given + found for text in texts))
 
     @property
-    def chart(self) -> Chart | None:
+    def chart(self) -> Chart | Panels | None:
         """The figure of the calculation, if the formula draws one and the numbers can be drawn."""
         draw = chart(self.name)
         if draw is None or self.done is None:
             return None
         try:
-            drawn: Chart = draw(**_drawn_from(draw, self.done))
+            drawn: Chart | Panels = draw(**_drawn_from(draw, self.done))
         except (ArithmeticError, ValueError):
             return None
         results = outputs(formula(self.name))
         return drawn.read_in(
             (axis.follows, self.shown_in.on_axis(axis, results))
-            for axis in (drawn.x, drawn.y)
+            for axis in drawn.axes
             if axis.follows
         )
 

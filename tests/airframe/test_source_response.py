@@ -11,6 +11,7 @@ from calc.airframe.source_response import (
     source_response,
     source_response_chart,
 )
+from calc.chart import Chart
 from calc.form.calculation import calculate, start
 from calc.units import RPM
 
@@ -89,7 +90,7 @@ def test_chart_is_read_in_the_unit_of_the_form() -> None:
     entries = start(NAME) | {"lowest_speed": "10_rad/s"}
     drawn = calculate(NAME, entries).chart
 
-    assert drawn is not None
+    assert isinstance(drawn, Chart)
     assert drawn.x.title == "Rotor speed (rad/s)"
 
 

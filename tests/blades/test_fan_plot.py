@@ -13,6 +13,7 @@ from calc.blades.fan_crossings import OperatingRange, crossings
 from calc.blades.fan_plot import FanPlot, fan_plot, fan_plot_chart
 from calc.blades.rotating_beam import beam_frequencies
 from calc.blades.segments import segment_elements
+from calc.chart import Chart
 from calc.form.calculation import calculate, start
 from calc.units import RPM
 
@@ -135,7 +136,7 @@ def test_chart_is_read_in_the_unit_of_the_form() -> None:
     """Rotor speed typed in rad/s is drawn in rad/s."""
     drawn = calculate(NAME, start(NAME) | {"operating_low": "34_rad/s"}).chart
 
-    assert drawn is not None
+    assert isinstance(drawn, Chart)
     assert drawn.x.title == "Rotor speed (rad/s)"
 
 

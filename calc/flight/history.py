@@ -22,7 +22,7 @@ from calc.quantity import Quantity
 from calc.rotor.blade_loading import solidity
 from calc.rotor.retreating_tip import RetreatingTip, retreating_tip
 from calc.rotor.stall_onset import ANGLE_LIMIT
-from calc.units import ANGLE, FORCE, KNOT, MOMENT, RPM, TIME
+from calc.units import ANGLE, FORCE, MOMENT, RPM, TIME
 
 STEPS = 24
 """Steps in time of one stage."""
@@ -32,12 +32,10 @@ HALVINGS = 12
 DURATION = Quantity("T", "Duration", TIME, above=0.0, at_most=120.0, example=10.0)
 SHAFT_TORQUE = Quantity("Q_s", "Shaft torque in the stage", MOMENT, at_least=0.0, example=0.0)
 OTHER_DRAG_AREA = replace(DRAG_AREA, symbol="f_D", label="Drag area of all but rotor and wing")
-AIRSPEED_END = replace(AIRSPEED, symbol="V_e", label="Airspeed at its end", example=KNOT.si(120.0))
+AIRSPEED_END = replace(AIRSPEED, symbol="V_e", label="Airspeed at its end", example=60.0)
 THRUST_END = Quantity("T_e", "Thrust of all propellers at its end", FORCE, example=12000.0)
 ANGLE_END = replace(WING_ANGLE, symbol=r"\alpha_e", label="Wing angle at its end")
-AIRSPEED_START = replace(
-    AIRSPEED, symbol="V_0", label="Airspeed at the start", example=KNOT.si(80.0)
-)
+AIRSPEED_START = replace(AIRSPEED, symbol="V_0", label="Airspeed at the start", example=41.0)
 THRUST_START = Quantity("T_0", "Thrust of all propellers at the start", FORCE, example=5000.0)
 ANGLE_START = replace(
     WING_ANGLE, symbol=r"\alpha_0", label="Wing angle at the start", example=math.radians(3.0)
@@ -78,20 +76,20 @@ class Stage:
 def example_stage(
     name: str, duration: float, torque: float, ends: tuple[float, float, float, float]
 ) -> Stage:
-    """Return a stage of the example; it ends at a speed in kt, a thrust, an angle and rpm."""
-    knots, thrust, degrees, rpm = ends
-    return Stage(name, duration, torque, KNOT.si(knots), thrust, math.radians(degrees), RPM.si(rpm))
+    """Return a stage of the example; it ends at an airspeed, a thrust, an angle and rpm."""
+    airspeed, thrust, degrees, rpm = ends
+    return Stage(name, duration, torque, airspeed, thrust, math.radians(degrees), RPM.si(rpm))
 
 
 STAGES = Table(
     "Stages of the transition",
     Stage,
     (
-        example_stage("propellers up", 10.0, 24000.0, (84.0, 6100.0, 3.5, 1100.0)),
-        example_stage("first drives off", 8.0, 18000.0, (88.0, 11400.0, 4.0, 1150.0)),
-        example_stage("second drives off", 8.0, 12000.0, (93.0, 13600.0, 4.5, 1150.0)),
-        example_stage("third drives off", 8.0, 6000.0, (98.0, 17000.0, 5.0, 1150.0)),
-        example_stage("all drives off", 20.0, 0.0, (108.0, 16400.0, 5.0, 1150.0)),
+        example_stage("propellers up", 10.0, 24000.0, (43.0, 6000.0, 3.5, 1100.0)),
+        example_stage("first drives off", 8.0, 18000.0, (45.5, 11500.0, 4.0, 1150.0)),
+        example_stage("second drives off", 8.0, 12000.0, (48.0, 13500.0, 4.5, 1150.0)),
+        example_stage("third drives off", 8.0, 6000.0, (50.5, 17000.0, 5.0, 1150.0)),
+        example_stage("all drives off", 20.0, 0.0, (55.5, 16400.0, 5.0, 1150.0)),
     ),
     at_least=1,
     at_most=10,

@@ -124,16 +124,23 @@ def _rows(speeds: Sequence[Speeds], meeting: Meeting) -> Iterator[_Row]:
     times = [at.time for at in speeds]
     rates = [meeting.first.rate * first for first, _ in pairs]
     for entered, left in spans:
-        time, crosses = _nearest(times, past, entered, left)
+        time, count = _nearest(times, past, entered, left)
         yield _Row(
             f"{meeting.first.name} and {meeting.second.name}",
-            PASSES if crosses else COMES_NEAR,
+            _how(count),
             entered,
             time,
             left,
             left - entered,
             _between(times, rates, time),
         )
+
+
+def _how(count: int) -> str:
+    """Return in words how often two lines cross in a visit."""
+    if count > 1:
+        return f"{PASSES} {count} times, first then"
+    return PASSES if count else COMES_NEAR
 
 
 def _pair(at: Speeds, meeting: Meeting) -> tuple[float, float]:
@@ -157,19 +164,17 @@ def _clipped(above: Sequence[float], below: Sequence[float]) -> tuple[float, flo
 
 def _nearest(
     times: Sequence[float], past: Sequence[float], entered: float, left: float
-) -> tuple[float, bool]:
-    """Return the first time in a visit at which two lines cross, or that at which they are nearest.
-
-    The second value tells whether they cross.
-    """
+) -> tuple[float, int]:
+    """Return when two lines first cross in a visit, or are nearest, and how often they cross."""
     inner = [time for time in times if entered < time < left]
     places = [(time, _between(times, past, time)) for time in (entered, *inner, left)]
-    for (time, value), (then, other) in pairwise(places):
-        if value == 0.0 or value * other < 0.0:
-            share = value / (value - other) if value else 0.0
-            return time + share * (then - time), True
-    time, value = min(places, key=lambda place: abs(place[1]))
-    return time, value == 0.0
+    crossed = [
+        time + value / (value - other) * (then - time)
+        for (time, value), (then, other) in pairwise(places)
+        if value * other < 0.0 or (value == 0.0 != other)
+    ]
+    nearest = min(places, key=lambda place: abs(place[1]))[0]
+    return (crossed[0], len(crossed)) if crossed else (nearest, 0)
 
 
 def _between(times: Sequence[float], values: Sequence[float], time: float) -> float:

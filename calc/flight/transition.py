@@ -48,6 +48,7 @@ ENDS = Quantity("t_e", "Time at which it ends", TIME)
 LARGEST_ANGLE = Quantity(
     r"\alpha_m", "Largest angle of attack at the station that stalls first", TIP_ANGLE.units
 )
+FLOWN = "flown to its end"
 DRIVEN, IDLE = "takes torque", "driven by the air"
 
 
@@ -139,7 +140,7 @@ def transition(
         >>> rows = STAGES.example, LINES.example, MODES.example
         >>> found = transition(CURLEW_ROTOR, CURLEW_WING, begin, TransitionLimits(), *rows)
         >>> found.verdict
-        'flown to its end, no limit passed'
+        'flown to its end; no limit passed'
     """
     LINES.check(sources)
     MODES.check(modes)
@@ -166,13 +167,15 @@ def _course(
 def _verdict(course: Past, limits: TransitionLimits) -> str:
     """Return in words how far the transition goes, and since when a limit is passed."""
     last = course.instants[-1].time
-    words = f"stopped at {last:.1f} s: {course.stopped}" if course.stopped else "flown to its end"
+    words = f"stopped at {last:.1f} s: {course.stopped}" if course.stopped else FLOWN
     first: dict[str, float] = {}
     for at in course.instants:
         for name in flags(at, limits):
             first.setdefault(name, at.time)
     said = [f"{name} from {time:.1f} s" for name, time in first.items()]
-    return f"{words}, {'; '.join(said) or 'no limit passed'}"
+    if not said and not course.stopped:
+        said = ["no limit passed"]
+    return "; ".join([words, *said])
 
 
 def _shown(instants: list[Instant]) -> list[Instant]:

@@ -13,6 +13,7 @@ from scipy.integrate import quad_vec, solve_ivp
 from scipy.optimize import brentq
 
 from calc.flight.craft import Rotor, Wing
+from calc.flight.curlew_flight import OUT, return_of_the_curlew
 from calc.flight.examples import CURLEW_ROTOR, CURLEW_WING
 from calc.flight.history import (
     STAGES,
@@ -25,7 +26,7 @@ from calc.flight.history import (
 from calc.flight.line_crossings import PASSES, Speeds, line_crossings
 from calc.flight.transition import LINES, transition, transition_chart
 from calc.harmonics.meetings import MODES, Mode, Source
-from calc.units import KNOT, RPM
+from calc.units import RPM
 
 GRAVITY = 9.80665
 ROTOR = Rotor(7.2, 0.42, 5, 27.5, math.radians(-7.0), 5.6, 0.011, 1.13)
@@ -156,16 +157,13 @@ def test_acceleration_needs_its_force() -> None:
 
 def example(limits: TransitionLimits, thrust_delay: float = 0.0) -> Any:
     """Return the transition of the Curlew, with the thrust of each stage reduced."""
-    begin = Begin(
-        8600.0, 2.2, 8500.0, 1.225, KNOT.si(80.0), 5000.0, math.radians(3.0), RPM.si(1035.0)
-    )
     stages = tuple(
         replace(stage, thrust=(1.0 - thrust_delay) * stage.thrust) for stage in STAGES.example
     )
     return (
         CURLEW_ROTOR,
         CURLEW_WING,
-        begin,
+        OUT,
         limits,
         stages,
         LINES.example,
@@ -179,7 +177,7 @@ def test_late_thrust_stops_the_history_and_names_why() -> None:
     slow = transition(*example(TransitionLimits(), 0.5))
     stalled = transition(*example(TransitionLimits(lowest_rotor_speed=RPM.si(60.0)), 0.5))
 
-    assert good.verdict == "flown to its end, no limit passed"
+    assert good.verdict == "flown to its end; no limit passed"
     assert good.ends == pytest.approx(54.0)
     assert "rotor speed below the lowest allowed" in slow.verdict
     assert slow.lowest == pytest.approx(RPM.si(225.0), rel=1e-4)
@@ -187,6 +185,14 @@ def test_late_thrust_stops_the_history_and_names_why() -> None:
     assert "past the onset of stall from" in stalled.verdict
     assert stalled.largest_angle == pytest.approx(math.radians(16.0), rel=1e-3)
     assert stalled.ends > slow.ends
+
+
+def test_way_back_is_flown_too() -> None:
+    """From autorotation to power, thrust off first and drives on after it."""
+    found = return_of_the_curlew()
+
+    assert found.verdict == "flown to its end; no limit passed"
+    assert [found.moments[0].torque < 0.0, found.moments[-1].torque > 0.0] == [True, True]
 
 
 def test_overspeed_stops_the_history() -> None:
@@ -250,7 +256,20 @@ def test_times_in_a_band_are_those_of_samples(
         for row in said:
             within = (grid >= row.entered) & (grid <= row.left)
             signs = np.sign(ratio[within] - 1.0)
-            assert (row.how == PASSES) or not (signs.min(initial=1) < 0 < signs.max(initial=-1))
+            passes = bool(signs.min(initial=1) < 0 < signs.max(initial=-1))
+            assert row.how.startswith(PASSES) or not passes
+
+
+def test_a_line_that_goes_there_and_back_crosses_twice() -> None:
+    """1/rev from 4.9 to 5.1 Hz and back within a wide band: one visit, two crossings."""
+    turns = [
+        Speeds(time, 2.0 * math.pi * hertz, 0.0) for time, hertz in ((0, 4.9), (4, 5.1), (8, 4.9))
+    ]
+    [row] = line_crossings(turns, (Source("1/rev", "rotor", 1.0),), (Mode("m", 5.0),), 0.1)
+
+    assert row.how == f"{PASSES} 2 times, first then"
+    assert [row.entered, row.time, row.left] == pytest.approx([0.0, 2.0, 8.0])
+    assert row.frequency == pytest.approx(5.0)
 
 
 def test_figure_has_the_panels_over_one_time() -> None:

@@ -84,6 +84,9 @@ class Reader:
             for f in part.fields
             if f.name in content
         }
+        for f in part.fields:
+            if f.default == "" and f.name in given and not given[f.name].text.strip():
+                del given[f.name]
         self._unwanted(part.key, row, content, (f.name for f in part.fields))
         for f in part.fields:
             value = given.get(f.name)

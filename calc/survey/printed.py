@@ -30,7 +30,8 @@ code{overflow-wrap:anywhere}pre{white-space:pre-wrap;overflow-wrap:anywhere;font
 @media print{body{margin:0;padding:0;max-width:none;font-size:10pt;color:#000}
 .answer:has(figure){break-before:page}.wide{overflow:visible}table{max-width:100%;font-size:8.5pt}
 th,td{overflow-wrap:break-word;padding-right:.4rem}caption{break-after:avoid}
-.dense{font-size:7pt}.dense :is(th,td){overflow-wrap:anywhere;min-width:5.6em}
+.dense{font-size:7pt}.dense :is(th,td){overflow-wrap:anywhere;padding-right:.2rem}
+.dense td{min-width:6.1em}.dense th{font-size:6.2pt}
 thead{display:table-header-group;break-after:avoid}tbody tr:first-child{break-before:avoid}
 p code{font-size:7pt}svg{max-width:150mm}
 tr,figure{break-inside:avoid}a{color:inherit}}

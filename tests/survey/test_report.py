@@ -237,3 +237,10 @@ def test_nothing_is_wider_than_the_sheet(browser: Browser, width: int) -> None:
 
     assert wide == []
     assert set(heads) == {"table-header-group"}
+
+
+def test_blank_in_a_file_is_left_to_the_pen() -> None:
+    """An empty text of the title block is no problem, and the same as none."""
+    text = written(small(revision="C")).replace('revision = "C"', 'revision = ""')
+
+    assert Page(reported(text)).tables == Page(reported(written(small()))).tables

@@ -35,7 +35,9 @@ FORMULAS: dict[str, Entry] = {
     "rotor.blade_loading.blade_loading": Entry("Blade loading"),
     "rotor.inflow.induced_inflow": Entry("Induced inflow ratio"),
     "rotor.tip_speed.tip_state": Entry(
-        "Tip speed and tip Mach number", "V_tip, hover tip Mach", "tip_state_chart"
+        "Tip speed and tip Mach number",
+        "V_tip, hover tip Mach, how fast a blade tip goes",
+        "tip_state_chart",
     ),
     "rotor.tip_speed.advancing_tip_mach": Entry("Advancing-tip Mach number", "M(1,90), MAT"),
     "rotor.tip_speed.mach_limited_airspeed": Entry("Airspeed at a tip Mach limit", "V at M limit"),
@@ -70,7 +72,7 @@ FORMULAS: dict[str, Entry] = {
     ),
     "flight.decay.rotor_decay_time": Entry(
         "Rotor speed after loss of power",
-        "rotor decay, rpm decay, time in hand, engine failure, droop",
+        "rotor decay, rpm decay, time in hand, power failure",
         "rotor_decay_chart",
         {"speed_ratio": (0.6, 1.0)},
     ),
@@ -102,7 +104,7 @@ FORMULAS: dict[str, Entry] = {
     ),
     "flight.nacelle_whirl.whirl_frequencies": Entry(
         "Whirl of a nacelle with its propeller",
-        "gyroscopic splitting, nacelle modes, precession, engine mount modes",
+        "gyroscopic splitting, nacelle modes, precession",
         "whirl_frequencies_chart",
     ),
     "flight.nacelle_whirl.whirl_stability": Entry(
@@ -312,7 +314,7 @@ FORMULAS: dict[str, Entry] = {
     ),
     "harmonics.sources.source_table": Entry(
         "Forcing frequencies of a drive train",
-        "source table, excitation table, frequency table, gear mesh, sidebands",
+        "source table, excitation table, frequency table, gear mesh, sidebands, engine order",
         "source_table_chart",
     ),
     "harmonics.separation_margin.separation_margin": Entry(

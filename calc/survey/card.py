@@ -190,7 +190,7 @@ def _reason(steps: Sequence[PlanStep], number: int, planned: PlannedState, full_
     """Return why a rotor speed is a step, where its instruction does not say so."""
     step = steps[number]
     if step.instruction == Mark.HOLD.value:
-        return "first in this state" if number == 0 else "damping falls by no more than a quarter"
+        return "first in this state" if number == 0 else "damping falls by a quarter at most"
     if step.instruction != Mark.CREEP.value:
         return ""
     near = [one for one in steps if abs(one.rotor_speed - step.rotor_speed) <= full_step]

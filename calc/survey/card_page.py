@@ -6,6 +6,7 @@ from html import escape
 from calc.sheet.layout import section
 from calc.sheet.sheet import Sheet, in_words, value_read
 from calc.survey.card import Card, CardState, card
+from calc.survey.card_basis import data_rows, rule_rows, wider
 from calc.survey.card_steps import lines_table, steps_table
 from calc.survey.card_words import (
     BEFORE,
@@ -41,9 +42,11 @@ th,td{overflow-wrap:break-word}thead th{border-bottom-width:2px;vertical-align:b
 .steps{font-size:8pt;line-height:1.25;table-layout:fixed}
 .steps :is(th,td){padding:.12rem .15rem}.steps small{white-space:normal}
 .steps .sheet th{border:0;border-bottom:2px solid #000;font-size:9pt;padding:.1rem 0}
-.steps .read{height:1.9rem}.steps tbody{break-inside:avoid}
+.steps .read{height:1.9rem}.steps tbody,.steps tr{break-inside:avoid}
+.steps tbody tr:first-child{break-before:auto}.steps tr:not(:last-child){break-after:avoid}
 .steps tbody tr:first-child td{border-top-width:2px}.number{text-align:right}
-.end td{font-weight:600}.state{break-before:page}
+.end td{font-weight:600}.whole{break-inside:avoid}.state{break-before:page}
+@media screen{.steps,.lines{min-width:44rem}}
 @media print{body{font-size:9pt}.part{break-before:page}table{font-size:8pt}
 .steps,.lines{font-size:7.5pt}th,td{overflow-wrap:break-word}}
 """
@@ -63,9 +66,10 @@ def card_page(sheet: Sheet, digest: str) -> str:
     name = sheet.title or "Data sheet without a title"
     parts = [*_front(sheet, found, name, digest), *_blanks(sheet)]
     if not found.lacks:
-        parts += [*_before(found), *_channels("h2"), *_states(found, name, digest), *_lines(found)]
+        parts += [*_before(found), *_channels(), *_states(found, name, digest), *_lines(found)]
+        parts += _basis(sheet, found)
     else:
-        parts += [*_channels('h2 class="part"')]
+        parts += _channels()
     return page(f"{TITLE}: {name}", parts, foot_of(f"{TITLE}: {name}", digest), STYLE)
 
 
@@ -119,11 +123,12 @@ def _blanks(sheet: Sheet) -> Iterator[str]:
     yield _fill(heads, (30, 12, 12, 18, 16, 12), [[limit] for limit in LIMITS])
 
 
-def _channels(head: str) -> Iterator[str]:
-    yield f"<{head}>Channels</h2>"
+def _channels() -> Iterator[str]:
+    yield '<section class="whole"><h2>Channels</h2>'
     yield "<p>A generic list: adapt it to the aircraft and strike out what is not there.</p>"
     heads = ["Channel", "For", "Sensor, serial", "Range", "Checked"]
     yield _fill(heads, (42, 27, 13, 9, 9), list(map(list, CHANNELS)))
+    yield "</section>"
 
 
 def _configuration(sheet: Sheet) -> str:
@@ -193,7 +198,18 @@ def _lines(found: Card) -> Iterator[str]:
     else:
         yield lines_table(found)
     yield f"<h2>How the times are found</h2><ul>{_items(TIMES)}</ul>"
-    yield f"<h2>To know</h2><ul>{_items((*KNOWN, *found.notes))}</ul>"
+
+
+def _basis(sheet: Sheet, found: Card) -> Iterator[str]:
+    """Yield what the steps stand on, and what to know of them."""
+    notes = (*wider(sheet, found.rules), *found.notes)
+    yield f'<h2 class="part">To know</h2><ul>{_items((*KNOWN, *notes))}</ul>'
+    yield "<h2>Data of the sheet that the steps stand on</h2>"
+    rows = [list(map(escape, row)) for row in data_rows(sheet, found.asked)]
+    yield _ruled(["", "Value", "From", "Tolerance"], (46, 20, 20, 14), rows, "basis")
+    yield "<h2>Rules of the run, common practice without a source</h2>"
+    rows = [list(map(escape, row)) for row in rule_rows(found.rules)]
+    yield _ruled(["", "Value"], (80, 20), rows, "basis")
 
 
 def _items(texts: Iterable[str]) -> str:

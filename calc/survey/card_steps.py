@@ -47,7 +47,8 @@ def steps_table(state: CardState, number: int, title: str) -> str:
         f"{escape(state.why)}. Run-down: every lower speed is passed again; no dwelling.</td></tr>"
         "</tbody>"
     )
-    return f'<table class="steps"><colgroup>{widths}</colgroup>{top}{body}{end}</table>'
+    made = f'<table class="steps"><colgroup>{widths}</colgroup>{top}{body}{end}</table>'
+    return f'<div class="wide">{made}</div>'
 
 
 def _step(one: CardStep) -> str:

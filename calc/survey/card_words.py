@@ -94,9 +94,8 @@ BEFORE = (
 
 KNOWN = (
     (
-        "The steps are planned on the hub data of the sheet, two directions, with the margins and "
-        "uncertainties that the form of the ground-run plan starts with; the test authority sets "
-        "its own there."
+        "The steps are planned on the hub data of the sheet, two directions, with the rules that "
+        "the form of the ground-run plan starts with; the test authority sets its own there."
     ),
     (
         "Measured modes of the sheet can only end a run earlier. Air and flap, pitch and lag "
@@ -150,8 +149,11 @@ def stops(found: Card) -> list[str]:
             f"{one.trend_clear:.0%} of that speed."
         ),
         f"More than {one.lift:.0%} of the weight is on the rotor.",
-        "A limit of the day is met, or wind and gusts leave theirs.",
-        "A channel, the telemetry or the radio that the step needs is lost.",
+        "The coherence of stick and response is below 0.9 at a mode: its damping is not used.",
+        (
+            "A limit of the day is met, wind or gusts leave theirs, or a channel, the telemetry or "
+            "the radio that the step needs is lost."
+        ),
         (
             "A reading is not understood; more damping than predicted is no reserve. A repeat in "
             "the hope of a better number is no result."

@@ -9,6 +9,7 @@ import math
 import random
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import cache
 
 import pytest
 from hypothesis import given, settings
@@ -59,6 +60,18 @@ def corners(rotor: Rotor, support: Support, rules: RunRules) -> Iterator[tuple[R
                     damping_y=less * support.damping_y,
                 ),
             )
+
+
+@cache
+def cured_plan() -> Plan:
+    """Return the plan of the cured aircraft in all its states."""
+    return plan(*CURED, *SWEEP, STATES.example)
+
+
+@cache
+def plan_as_built() -> Plan:
+    """Return the plan of the aircraft of the forms in all its states."""
+    return plan(ROTOR, HUB, *SWEEP, STATES.example)
 
 
 def rows_of(found: Plan, name: str) -> list[PlanStep]:
@@ -192,7 +205,7 @@ def test_the_last_step_before_what_is_shut_is_a_fine_one() -> None:
 
 def test_the_plan_creeps_to_the_least_damping() -> None:
     """Within a full step before a least damping no step is above a quarter of it, 3.6 rpm."""
-    found = plan(*CURED, *SWEEP, STATES.example)
+    found = cured_plan()
     least = [n for n, step in enumerate(found.steps) if Mark(step.instruction) is Mark.LEAST]
 
     assert len(least) > 3
@@ -254,7 +267,7 @@ def test_order_of_the_states() -> None:
 
 def test_a_state_goes_no_further_than_the_nominal() -> None:
     """The example stops in its nominal state, so every state stops there; no failure is made."""
-    found = plan(ROTOR, HUB, *SWEEP, STATES.example)
+    found = plan_as_built()
     nominal, *others = found.states
 
     assert nominal.last_speed is not None
@@ -353,7 +366,7 @@ def test_one_failed_damper_is_stated_before_each_run() -> None:
 
     At the bad end: of the aircraft given it is 252 rpm.
     """
-    found = plan(*CURED, *SWEEP, STATES.example)
+    found = cured_plan()
     worst = bad_ends(CURED[0], CURED[1].support(CURED[0]), lag=0.8)
 
     assert [row.name for row in found.dampers] == [s.name for s in found.states if s.last_speed]
@@ -382,7 +395,7 @@ def test_failed_damper_that_is_unstable_where_a_run_begins_is_told_from_there() 
 
 def test_failed_damper_beyond_the_run_is_told_with_its_distance() -> None:
     """The distance is that of the two speeds of the row, and one within the stand-off says so."""
-    found = plan(ROTOR, HUB, *SWEEP, STATES.example)
+    found = plan_as_built()
     for row in found.dampers:
         assert row.out_from is not None
         clear = row.out_from / row.last_speed - 1.0
@@ -421,7 +434,7 @@ def test_a_failed_damper_that_leaves_hardly_any_damping_is_named() -> None:
     The growth rate is negative, but over the frequency at which a blade alone regresses past the
     hub it is less than one per cent.
     """
-    found = plan(*CURED, *SWEEP, STATES.example)
+    found = cured_plan()
     light = next(row for row in found.dampers if row.name == "light on the wheels")
     state = next(state for state in STATES.example if state.name == light.name)
     speed = RPM.si(254.558)
@@ -491,7 +504,7 @@ def test_states_that_cannot_be_are_refused(
 
 def test_lifting_off_is_never_advice() -> None:
     """In no state does the plan say to lift off, and tied down it says that this is deadly."""
-    found = plan(*CURED, *SWEEP, STATES.example)
+    found = cured_plan()
 
     assert {stop.name for stop in found.stops} == {state.name for state in STATES.example}
     for stop in found.stops:

@@ -25,6 +25,7 @@ from calc.form.calculation import calculate
 from calc.form.reading import checked
 from calc.ground.model.aircraft import Hub, Rotor, Support
 from calc.ground.model.gear_state import UndercarriageState, in_state
+from calc.ground.plan.run_rules import RunRules
 from calc.ground.plan.speed_steps import Mark
 from calc.sheet.file import written
 from calc.sheet.layout import TRAIN, section
@@ -32,6 +33,7 @@ from calc.sheet.sheet import Sheet, Value, value_read
 from calc.survey.asked import Place, changed
 from calc.survey.asking import carded
 from calc.survey.card import Card, CardStep, card
+from calc.survey.card_basis import wider
 from calc.survey.card_page import card_page
 from calc.survey.dwell import dwell, separation_time, settling_time
 from calc.survey.expected_lines import expected_lines, nearest
@@ -407,6 +409,32 @@ def test_stop_criteria_and_failed_dampers_are_numbers() -> None:
     assert f"{above:.0%} above the last step" in text
 
 
+def test_card_says_what_its_steps_stand_on() -> None:
+    """Values with origin and tolerance, the rules, and a tolerance that is wider than the rules.
+
+    The frequencies are taken for 5 % uncertain, which is 10 % of a stiffness, damping for 20 %.
+    """
+    text = page("plover")
+    for said in (
+        "2000 N·m·s/rad</td><td>from a manual</td><td>15 %",
+        "4000 N·s/m</td><td>estimated",
+    ):
+        assert said in text
+    for label, number in (("Stand-off from a predicted", "0.1"), ("Largest step of", "30 rpm")):
+        assert re.search(rf"{label}[^<]*</td><td>{number}</td>", text)
+    assert "more than the" not in text
+
+    wide = example("plover")
+    for name, tolerance in (("stiffness_x", "10 %"), ("stiffness_y", "70000 N/m")):
+        value = wide.value(f"hub.{name}")
+        assert value is not None
+        wide = changed(wide, Place("hub", -1, name), replace(value, tolerance=tolerance))
+    (caution,) = wider(wide, RunRules())
+    assert caution.startswith(
+        "The tolerance of the effective hub stiffness, lateral, 70000 N/m, is more than the 10%"
+    )
+
+
 def test_card_is_printed_whole_on_both_papers(browser: Browser, tmp_path: Path) -> None:
     """A4 and Letter: no table leaves the sheet, and each sheet says whose card it is.
 
@@ -448,4 +476,8 @@ def test_card_is_printed_whole_on_both_papers(browser: Browser, tmp_path: Path) 
         numbers = [int(run[1]) for run in runs if run]
         assert numbers.count(1) > 1
         assert numbers == sorted(numbers)
+        for sheet in (sheet for sheet, run in zip(sheets, runs, strict=True) if run):
+            first = re.search(r"^.*(\d\.\d\d Hz|^ *\d+ +\d+\.\d +\d+%).*$", sheet, re.MULTILINE)
+            assert first is not None
+            assert re.match(r" *\d+ +\d+\.\d +\d+%", first[0]), "a step is on two sheets"
         assert all("Stop" in sheet for sheet, run in zip(sheets, runs, strict=True) if run)

@@ -37,6 +37,14 @@ def test_enter_leads_from_value_to_value(page: Page) -> None:
         keys.press("Enter")
     assert values(page, "drive_train")[:5] == ["Engine", "", "", "6000", "1"]
 
+    page.locator("[data-section=altitudes] > summary").focus()
+    keys.press("Enter")
+    keys.press("Tab")
+    for text in ("", "1000", "10", "", "2000 ft"):  # Enter after a row leads to another
+        keys.type(text)
+        keys.press("Enter")
+    assert values(page, "altitudes") == ["1000", "10", "2000", ""]
+
 
 def test_clicks_on_what_stands_below_a_field_are_not_missed(page: Page) -> None:
     """What is told of a field with the focus moves nothing when the field is left."""

@@ -9,12 +9,14 @@ from tests.sheet.wanderer import Wanderer
 
 
 def test_short_walk(page: Page, tmp_path: Path) -> None:
-    """Some edits in random order, then a survey, which is out of date after one more edit."""
+    """Some edits in random order, and some that are taken back one after the other."""
     reader = Wanderer(page, 5, tmp_path)
     for _ in range(25):
         reader.step(reader.any())
-    reader.step(reader.open_example)
-    reader.step(reader.save)
+    for does in (reader.open_example, reader.type_value, reader.type_title, reader.save):
+        reader.step(does)
+    for _ in range(3):
+        reader.step(reader.undo)
     assert reader.wrong == []
 
 

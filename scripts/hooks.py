@@ -80,7 +80,10 @@ def on_page_markdown(markdown: str, page: Page, **_: object) -> str:
     """
     _page_log.debug(page.file.src_path)
     page.meta["search"] = {"exclude": True}  # from the index of the theme, which is not used
-    page.meta["tags"] = [*aliases(page.file.src_uri), *page.meta.get("also", [])]
+    also = page.meta.get("also", [])
+    if not isinstance(also, list):
+        _log.warning("%s: `also` is no list in brackets", page.file.src_path)
+    page.meta["tags"] = [*aliases(page.file.src_uri), *also]
     return markdown
 
 

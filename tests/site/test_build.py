@@ -64,7 +64,8 @@ def test_fault_in_a_page_leaves_the_old_site(docs: Path, text: str, reason: str)
     """What is in place stays until a build has passed every check."""
     site = docs.parent / "site"
     before = digests(site)
-    (docs / "index.md").write_text(f"# Trial\n\n{text}\n")
+    head, body = (text, "") if text.startswith("---") else ("", text)
+    (docs / "index.md").write_text(f"{head}# Trial\n\n{body}\n")
 
     with pytest.raises(BuildError, match=reason):
         build(site, docs, nav=["index.md"])

@@ -88,7 +88,7 @@ function handbookFinder(MiniSearch, { pages, synonyms }) {
     })),
   );
   const called = pages.map((page) =>
-    [page.title, ...page.names, ...page.forms].map((name) => ` ${words(name).join(" ")} `),
+    [page.title, ...page.names, ...page.forms].map((name) => ` ${asked(name).join(" ")} `),
   );
   const groups = synonyms.map((group) => group.map((phrase) => asked(phrase)));
 
@@ -100,6 +100,16 @@ function handbookFinder(MiniSearch, { pages, synonyms }) {
       const longest = meant.sort((a, b) => b.length - a.length)[0];
       return longest ? group.filter((phrase) => phrase !== longest).map((phrase) => ({ of: longest, phrase })) : [];
     });
+  }
+
+  /** How much of one of the names is in the question, and of the question in the name: 1 is all. */
+  function likeness(names, terms) {
+    const parts = names.map((name) => {
+      const told = new Set(name.trim().split(" "));
+      const shared = terms.filter((word) => told.has(word)).length;
+      return shared / (told.size + terms.length - shared);
+    });
+    return Math.max(...parts);
   }
 
   function find(question) {
@@ -118,19 +128,22 @@ function handbookFinder(MiniSearch, { pages, synonyms }) {
         ...others.map(({ phrase }) => ({ queries: phrase, combineWith: "AND", boostTerm: () => 0.7 })),
       ],
     });
+    const spaced = (phrase) => ` ${phrase.join(" ")} `;
+    const phrases = [terms, ...others.map(({ phrase }) => phrase)].map(spaced);
+    const all = others.filter(({ of }) => of.length === terms.length); // which say all that was asked
+    const wholes = [terms, ...all.map(({ phrase }) => phrase)].map(spaced);
     const scored = found.map((hit) => {
       const said = new Set(hit.queryTerms);
       for (const { of, phrase } of others) {
         if (phrase.every((word) => said.has(word))) for (const word of of) said.add(word);
       }
       const share = terms.filter((word) => said.has(word)).length / terms.length;
-      const phrases = [terms, ...others.map(({ phrase }) => phrase)].map((phrase) => ` ${phrase.join(" ")} `);
-      const named = called[hit.id].some((name) => phrases.includes(name));
+      const named = called[hit.id].some((name) => wholes.includes(name));
       const within = called[hit.id].some((name) => phrases.some((phrase) => phrase.length > 4 && name.includes(phrase)));
-      return { number: hit.id, score: hit.score * share ** 2 * (named ? 4 : within ? 1.8 : 1) };
+      return { number: hit.id, score: hit.score * share ** 2 * (named ? 4 : within ? 1.8 : 1) * (1 + 2 * likeness(called[hit.id], terms)) };
     });
     const best = scored.sort((a, b) => b.score - a.score).slice(0, 10);
-    return best.filter(({ score }) => score > 0.02 * best[0].score).map(({ number }) => ({ page: pages[number], place: section(pages[number], terms, others) }));
+    return best.filter(({ score }) => score > 0.01 * best[0].score).map(({ number }) => ({ page: pages[number], place: section(pages[number], terms, others) }));
   }
 
   /** The section of a page that holds most of the words. */

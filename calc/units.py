@@ -274,7 +274,10 @@ FAMILIES: tuple[Family, ...] = (
 
 def si_unit(family: Family) -> Unit:
     """Return the SI unit of a family: the one of size 1 whose zero is not shifted."""
-    return next(unit for unit in family if unit.size == 1.0 and unit.zero == 0.0)
+    for unit in family:
+        if unit.size == 1.0 and unit.zero == 0.0:
+            return unit
+    raise ValueError("A family must have an SI unit")
 
 
 def find_unit(text: str, family: Family) -> Unit | None:

@@ -4,7 +4,7 @@ import inspect
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import Any
 
 from calc.catalogue import chart, entry, formula
@@ -40,11 +40,12 @@ class Problem:
     cell: tuple[int, int] | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Calculation:
     """One calculation: what was read, and either the formula as it ran or the problems.
 
     The formula runs once; result, figure, working, copies and spoken text are made from that run.
+    Figure and working are made once as well.
     """
 
     name: str
@@ -87,7 +88,7 @@ class Calculation:
         found = [_result_warnings(f, value, self.shown_in) for f, value in self.results]
         return list(dict.fromkeys(text for texts in given + found for text in texts))
 
-    @property
+    @cached_property
     def chart(self) -> Chart | Panels | None:
         """The figure of the calculation, if the formula draws one and the numbers can be drawn."""
         draw = chart(self.name)
@@ -106,10 +107,18 @@ class Calculation:
 
     def working(self, pen: Text) -> list[Step]:
         """Return the working, written by a pen; none where the numbers are too extreme for it."""
-        try:
-            return steps(self.done, pen) if self.done else []
-        except (ArithmeticError, ValueError):
-            return []
+        kind = type(pen)
+        if kind not in self._workings:
+            try:
+                self._workings[kind] = steps(self.done, pen) if self.done else []
+            except (ArithmeticError, ValueError):
+                self._workings[kind] = []
+        return self._workings[kind]
+
+    @cached_property
+    def _workings(self) -> dict[type[Text], list[Step]]:
+        """The workings that were written, by the kind of pen."""
+        return {}
 
 
 def _drawn_from(draw: Callable[..., Any], done: Run) -> dict[str, Any]:

@@ -69,8 +69,10 @@ def sensitivity(sheet: Sheet, answer: Answer) -> Sensitivity | None:
     narrow = _narrowed(calculation)
     small = narrow(asked)
     figure = figure_of(small.formula)
-    value = None if figure is None else _found(figure, small)
-    if figure is None or value is None:
+    if figure is None:
+        return None
+    value = figure.get(calculation.result) if small is asked else _found(figure, small)
+    if value is None:
         return None
     most = MOST.get(small.formula, MOST_OTHERWISE)
     effects = []

@@ -8,12 +8,15 @@ are sequences of rows, results are lists, so that callers need neither engine.
 import importlib
 import math
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import chain
 from typing import Any
 
 from calc.numeric.collocation import POINTS, double_weights, weights
 from calc.numeric.matrix import Matrix, real_rows, signed_columns, symmetric_rows
+
+MOST_STEPS = 1000
+"""So many steps of systems are taken at once, so that they need little memory."""
 
 
 def eigenvalues(matrix: Matrix) -> list[complex]:
@@ -302,48 +305,168 @@ def transition(
     if not (all(map(math.isfinite, flat)) and all(map(math.isfinite, (rate, *span)))) or steps < 1:
         raise ValueError("The elements of the matrices, the rate and the times must be finite")
     if sys.platform == "emscripten":
-        method = [[*POINTS], [*map(list, weights())], [*map(list, double_weights())]]
-        found: Any = _in_javascript("transition", flat, [size, rate, *span, steps], method)
+        found: Any = _in_javascript("transition", flat, [size, rate, *span, steps], _method())
     else:
-        found = _transition(flat, (size, rate, *span, steps))
+        import numpy as np  # noqa: PLC0415 - numpy exists in CPython only
+
+        given = np.array(flat).reshape(1, 3, 3, size, size)
+        whole = _moved(given, [(rate, *span, steps)])
+        found = None if whole is None else whole[0].tolist()
     if found is None or not all(all(map(math.isfinite, row)) for row in found):
         raise ValueError("The mass matrix must not be singular")
     return [[*row] for row in found]
 
 
-def _transition(flat: list[float], sizes: tuple[int, float, float, float, int]) -> Any:
-    """Return what `transition` returns by numpy, all steps at once, or None."""
+class Turning:
+    """A linear system with periodic coefficients, asked at many rates at once."""
+
+    def __init__(self, coefficients: Sequence[Sequence[Sequence[Matrix]]]) -> None:
+        """Take the coefficients.
+
+        Args:
+            coefficients: For the zeroth, first and second power of the rate the mass, damping
+                and stiffness, each as `transition` has them; shape (3, 3, 3, n, n).
+
+        Raises:
+            ValueError: If the matrices are not square and of one size, or not finite.
+        """
+        self._size = size = len(coefficients[0][0][0])
+        matrices = chain.from_iterable(chain.from_iterable(coefficients))
+        flat = list(map(float, chain.from_iterable(chain.from_iterable(matrices))))
+        if len(flat) != 27 * size**2 or not size:
+            raise ValueError("The matrices must be square and of one size")
+        if not all(map(math.isfinite, flat)):
+            raise ValueError("The elements of the matrices must be finite")
+        if sys.platform == "emscripten":
+            self._parts: Any = importlib.import_module("pyodide.ffi").to_js(flat)
+        else:
+            import numpy as np  # noqa: PLC0415 - numpy exists in CPython only
+
+            self._parts = np.array(flat).reshape(3, 9 * size**2)
+
+    def multipliers(self, turns: Sequence[tuple[float, float, int]]) -> list[list[complex]]:
+        """Return the eigenvalues of the `transition` of each turn: rate, time and steps."""
+        if not all(math.isfinite(rate) and math.isfinite(time) for rate, time, _ in turns):
+            raise ValueError("The rates and the times must be finite")
+        size = self._size
+        found: list[list[complex]] = []
+        if sys.platform == "emscripten":
+            asked = [[float(number) for number in turn] for turn in turns]
+            for answer in _in_javascript("multipliers", self._parts, size, asked, _method()):
+                if answer is None:
+                    raise ValueError("The mass matrix must not be singular")
+                found.append(sorted(map(complex, *answer), key=_order))
+            return found
+        import numpy as np  # noqa: PLC0415 - numpy exists in CPython only
+
+        for some in _in_lots(turns, MOST_STEPS):
+            rates = np.array([rate for rate, _, _ in some])
+            powers = np.stack([np.ones_like(rates), rates, rates**2], axis=1)
+            given = (powers @ self._parts).reshape(-1, 3, 3, size, size)
+            whole = _moved(given, [(rate, 0.0, time, steps) for rate, time, steps in some])
+            if whole is None or not np.isfinite(whole).all():
+                raise ValueError("The mass matrix must not be singular")
+            values = np.linalg.eigvals(whole).astype(complex)
+            order = np.lexsort((values.real, values.imag))
+            found += np.take_along_axis(values, order, axis=1).tolist()
+        return found
+
+
+def multipliers(
+    coefficients: Sequence[Sequence[Sequence[Matrix]]], turns: Sequence[tuple[float, float, int]]
+) -> list[list[complex]]:
+    r"""Return what the motions of a linear system with periodic coefficients are multiplied by.
+
+    $$ M(t) \ddot{x} + C(t) \dot{x} + K(t) x = 0, \qquad x(T) = \lambda x(0) $$
+
+    They are the eigenvalues of `transition`, whose coefficients here depend on the rate as well.
+
+    Args:
+        coefficients: For the zeroth, first and second power of the rate the mass, damping and
+            stiffness, each as `transition` has them; shape (3, 3, 3, n, n).
+        turns: Rate, time $T$ and number of steps of each turn; shape (m, 3).
+
+    Returns:
+        The multipliers $\lambda$ of each turn, in the order of `eigenvalues`; shape (m, 2 n).
+
+    Raises:
+        ValueError: As `transition`.
+
+    Source:
+        Hairer and Wanner (1996), section IV.5, the method, from memory.
+
+    Examples:
+        >>> zero, one = ([[0.0]], [[0.0]], [[0.0]]), ([[1.0]], [[0.0]], [[0.0]])
+        >>> (values,) = multipliers([(one, zero, one), 3 * [zero], 3 * [zero]], [(0.0, 1.0, 8)])
+        >>> [complex(round(v.real, 6), round(v.imag, 6)) for v in values]
+        [(0.540302-0.841471j), (0.540302+0.841471j)]
+    """
+    return Turning(coefficients).multipliers(turns)
+
+
+def _in_lots(
+    turns: Sequence[tuple[float, float, int]], most: int
+) -> Iterator[list[tuple[float, float, int]]]:
+    """Yield turns in lots of no more steps together than `most`, or one turn alone."""
+    lot: list[tuple[float, float, int]] = []
+    for turn in turns:
+        if lot and (len(lot) + 1) * max(steps for *_, steps in (*lot, turn)) > most:
+            yield lot
+            lot = []
+        lot.append(turn)
+    if lot:
+        yield lot
+
+
+def _method() -> list[Any]:
+    """Return the collocation method for the browser."""
+    return [[*POINTS], [*map(list, weights())], [*map(list, double_weights())]]
+
+
+def _moved(given: Any, spans: Sequence[tuple[float, float, float, int]]) -> Any:
+    """Return by numpy what `transition` returns, for systems with a span each, or None.
+
+    Shorter spans are followed by steps that change nothing, so that all have as many.
+    """
     import numpy as np  # noqa: PLC0415 - numpy exists in CPython only
 
-    size, rate, start, end, steps = sizes
+    systems, size = len(spans), given.shape[-1]
+    rates, starts, ends, counts = (np.array(column) for column in zip(*spans, strict=True))
     points, once, twice = np.array(POINTS), np.array(weights()), np.array(double_weights())
-    count, length = len(points), (end - start) / steps
-    angles = rate * (start + length * (np.arange(steps) + points[:, None]))
-    waves = np.stack([np.ones_like(angles), np.cos(angles), np.sin(angles)], axis=2)
-    mass, damping, stiffness = np.array(flat).reshape(3, 3, size, size)
+    count, most = len(points), int(counts.max())
+    lengths = ((ends - starts) / counts)[:, None, None, None, None, None]
+    mass, damping, stiffness = given[:, 0], given[:, 1], given[:, 2]
 
-    # by point, wave, row: columns of the accelerations at all points, then of the state before
-    shape = (count, 3, size, count, size)
-    left = length * once[:, None, None, :, None] * damping[:, :, None]
-    left = left + length**2 * twice[:, None, None, :, None] * stiffness[:, :, None]
-    left += np.eye(count)[:, None, None, :, None] * mass[:, :, None]
-    later = damping + length * points[:, None, None, None] * stiffness
-    before = np.concatenate([np.broadcast_to(stiffness, later.shape), later], axis=3)
-    parts = np.concatenate([left.reshape(*shape[:3], -1), -before], axis=3)
-    summed = (waves @ parts.reshape(count, 3, -1)).reshape(count, steps, size, -1)
+    # by system, point, wave, row: columns of accelerations at all points, then of the state before
+    left = lengths * once[:, None, None, :, None] * damping[:, None, :, :, None]
+    left = left + lengths**2 * twice[:, None, None, :, None] * stiffness[:, None, :, :, None]
+    left += np.eye(count)[:, None, None, :, None] * mass[:, None, :, :, None]
+    later = damping[:, None] + lengths[..., 0] * points[:, None, None, None] * stiffness[:, None]
+    before = np.concatenate([np.broadcast_to(stiffness[:, None], later.shape), later], axis=4)
+    shape = (systems, count, 3, size)
+    parts = np.concatenate([left.reshape(*shape, -1), -before], axis=4)
+
+    own, number = np.nonzero(np.arange(most) < counts[:, None])
+    length = lengths[own, 0, 0, 0, 0]
+    angles = rates[own, None] * (starts[own, None] + length * (number[:, None] + points))
+    waves = np.stack([np.ones_like(angles), np.cos(angles), np.sin(angles)], axis=2)
+    flat = parts.reshape(systems, count, 3, -1)
+    summed = (waves[:, :, None] @ flat[own]).reshape(len(own), count * size, -1)
     rows = count * size
-    table = summed.transpose(1, 0, 2, 3).reshape(steps, rows, rows + 2 * size)
     try:
-        solved = np.linalg.solve(table[:, :, :rows], table[:, :, rows:])
+        solved = np.linalg.solve(summed[:, :, :rows], summed[:, :, rows:])
     except np.linalg.LinAlgError:
         return None
-    gained = np.stack([length**2 * twice[-1], length * once[-1]])
-    moves = (gained @ solved.reshape(steps, count, -1)).reshape(steps, 2 * size, 2 * size)
-    moves += np.eye(2 * size) + np.eye(2 * size, k=size) * length
-    while len(moves) > 1:
-        whole = moves[1::2] @ moves[: len(moves) // 2 * 2 : 2]
-        moves = np.concatenate([whole, moves[-1:]]) if len(moves) % 2 else whole
-    return moves[0].tolist()
+    gained = np.stack([length**2 * twice[-1], length * once[-1]], axis=1)
+    steps = (gained @ solved.reshape(len(own), count, -1)).reshape(len(own), 2 * size, 2 * size)
+    steps += np.eye(2 * size) + np.eye(2 * size, k=size) * length[:, :, None]
+    moves = np.zeros((systems, most, 2 * size, 2 * size)) + np.eye(2 * size)
+    moves[own, number] = steps
+    while moves.shape[1] > 1:
+        pairs = moves.shape[1] // 2 * 2
+        whole = moves[:, 1::2] @ moves[:, :pairs:2]
+        moves = np.concatenate([whole, moves[:, pairs:]], axis=1)
+    return moves[:, 0]
 
 
 def _order(value: complex) -> tuple[float, float]:

@@ -226,6 +226,69 @@ function sweep(a, n, first, last, x, y, w) {
   }
 }
 
+/** The states at the end of a time from unit states at its start, as the columns of a flat matrix;
+ *  undefined where the mass matrix is singular.  `parts` holds the coefficients flat. */
+function moved(parts, [size, rate, start, end, steps], [points, once, twice]) {
+  const squared = size * size;
+  const count = points.length;
+  const rows = count * size;
+  const columns = 2 * size;
+  const width = rows + columns;
+  const step = (end - start) / steps;
+  const table = new Float64Array(rows * width);
+  let whole = new Float64Array(columns * columns);
+  let next = new Float64Array(columns * columns);
+  for (let i = 0; i < columns; i++) whole[i * columns + i] = 1;
+  let cosine, sine;
+  const at = (place) =>
+    parts[place] + parts[place + squared] * cosine + parts[place + 2 * squared] * sine;
+  for (let number = 0; number < steps; number++) {
+    for (let i = 0; i < count; i++) {
+      const angle = rate * (start + step * (number + points[i]));
+      cosine = Math.cos(angle);
+      sine = Math.sin(angle);
+      for (let e = 0; e < squared; e++) {
+        const mass = at(e);
+        const damping = at(e + 3 * squared);
+        const stiffness = at(e + 6 * squared);
+        const column = e % size;
+        const row = (((e - column) / size) * count + i) * width;
+        for (let j = 0; j < count; j++) {
+          table[row + column * count + j] =
+            step * once[i][j] * damping + step * step * twice[i][j] * stiffness;
+        }
+        table[row + column * count + i] += mass;
+        table[row + rows + column] = -stiffness;
+        table[row + rows + size + column] = -damping - step * points[i] * stiffness;
+      }
+    }
+    if (!eliminate(table, rows, width)) return undefined;
+    for (let k = 0; k < size; k++) {
+      const place = k * columns;
+      const speed = (size + k) * columns;
+      for (let c = 0; c < columns; c++) {
+        next[place + c] = whole[place + c] + step * whole[speed + c];
+        next[speed + c] = whole[speed + c];
+      }
+      for (let c = 0; c < columns; c++) {
+        let moved = 0;
+        let gained = 0;
+        for (let i = 0; i < count; i++) {
+          const pull = table[(k * count + i) * width + rows + c];
+          moved += step * step * twice[count - 1][i] * pull;
+          gained += step * once[count - 1][i] * pull;
+        }
+        for (let d = 0; d < columns; d++) {
+          next[place + d] += moved * whole[c * columns + d];
+          next[speed + d] += gained * whole[c * columns + d];
+        }
+      }
+    }
+    [whole, next] = [next, whole];
+  }
+  return whole;
+}
+
 globalThis.linalg = {
   /** Real parts and imaginary parts of the eigenvalues of a real matrix. */
   eigenvalues(rows) {
@@ -281,67 +344,28 @@ globalThis.linalg = {
 
   /** The states at the end of a time from unit states at its start, as the columns of a matrix;
    *  undefined where the mass matrix is singular.  See `calc/linalg.py`. */
-  transition(flat, [size, rate, start, end, steps], [points, once, twice]) {
-    const parts = Float64Array.from(flat);
-    const squared = size * size;
-    const count = points.length;
-    const rows = count * size;
-    const columns = 2 * size;
-    const width = rows + columns;
-    const step = (end - start) / steps;
-    const table = new Float64Array(rows * width);
-    let whole = new Float64Array(columns * columns);
-    let next = new Float64Array(columns * columns);
-    for (let i = 0; i < columns; i++) whole[i * columns + i] = 1;
-    let cosine, sine;
-    const at = (place) =>
-      parts[place] + parts[place + squared] * cosine + parts[place + 2 * squared] * sine;
-    for (let number = 0; number < steps; number++) {
-      for (let i = 0; i < count; i++) {
-        const angle = rate * (start + step * (number + points[i]));
-        cosine = Math.cos(angle);
-        sine = Math.sin(angle);
-        for (let e = 0; e < squared; e++) {
-          const mass = at(e);
-          const damping = at(e + 3 * squared);
-          const stiffness = at(e + 6 * squared);
-          const column = e % size;
-          const row = (((e - column) / size) * count + i) * width;
-          for (let j = 0; j < count; j++) {
-            table[row + column * count + j] =
-              step * once[i][j] * damping + step * step * twice[i][j] * stiffness;
-          }
-          table[row + column * count + i] += mass;
-          table[row + rows + column] = -stiffness;
-          table[row + rows + size + column] = -damping - step * points[i] * stiffness;
-        }
-      }
-      if (!eliminate(table, rows, width)) return undefined;
-      for (let k = 0; k < size; k++) {
-        const place = k * columns;
-        const speed = (size + k) * columns;
-        for (let c = 0; c < columns; c++) {
-          next[place + c] = whole[place + c] + step * whole[speed + c];
-          next[speed + c] = whole[speed + c];
-        }
-        for (let c = 0; c < columns; c++) {
-          let moved = 0;
-          let gained = 0;
-          for (let i = 0; i < count; i++) {
-            const pull = table[(k * count + i) * width + rows + c];
-            moved += step * step * twice[count - 1][i] * pull;
-            gained += step * once[count - 1][i] * pull;
-          }
-          for (let d = 0; d < columns; d++) {
-            next[place + d] += moved * whole[c * columns + d];
-            next[speed + d] += gained * whole[c * columns + d];
-          }
-        }
-      }
-      [whole, next] = [next, whole];
-    }
-    return Array.from({ length: columns }, (_, row) =>
-      Array.from(whole.subarray(row * columns, (row + 1) * columns)),
+  transition(flat, sizes, method) {
+    const whole = moved(Float64Array.from(flat), sizes, method);
+    const columns = 2 * sizes[0];
+    return (
+      whole &&
+      Array.from({ length: columns }, (_, row) =>
+        Array.from(whole.subarray(row * columns, (row + 1) * columns)),
+      )
     );
+  },
+
+  /** The eigenvalues of the transition of each turn: rate, time and steps.  `flat` holds the
+   *  coefficients for the zeroth, first and second power of the rate. */
+  multipliers(flat, size, turns, method) {
+    const length = flat.length / 3;
+    const parts = new Float64Array(length);
+    return turns.map(([rate, time, steps]) => {
+      for (let e = 0; e < length; e++) {
+        parts[e] = flat[e] + rate * (flat[e + length] + rate * flat[e + 2 * length]);
+      }
+      const whole = moved(parts, [size, rate, 0, time, steps], method);
+      return whole?.every(Number.isFinite) ? eigenvalues(whole, 2 * size) : undefined;
+    });
   },
 };

@@ -16,7 +16,7 @@ PROBES = (
         "linalg.generalized_symmetric_eigen",
         "linalg.solve",
     ),
-    *("linalg.symmetric_eigen", "linalg.transition"),
+    *("linalg.multipliers", "linalg.symmetric_eigen", "linalg.transition"),
 )
 
 

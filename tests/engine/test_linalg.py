@@ -131,6 +131,23 @@ def test_transition_of_periodic_coefficients_agrees_with_scipy(span: tuple[float
     assert np.array(moved) == pytest.approx(end.reshape(4, 4), abs=1e-8)
 
 
+def test_multipliers_are_the_eigenvalues_of_the_transition() -> None:
+    """Of systems at several rates at once, with steps of their own, each is that of one alone."""
+    constant, waves = ([[2.0, 0.3], [0.3, 1.0]], NONE, NONE), (NONE, ONE, [[0.0, 0.2], [0.1, 0.0]])
+    powers = [
+        (constant, waves, ([[9.0, 1.0], [1.0, 7.0]], NONE, NONE)),
+        ((NONE, NONE, NONE), ([[0.0, 0.4], [-0.4, 0.1]], NONE, NONE), 3 * (NONE,)),
+        (3 * (NONE,), 3 * (NONE,), ([[0.2, 0.0], [0.0, 0.3]], NONE, [[0.1, 0.0], [0.0, 0.0]])),
+    ]
+    turns = [(0.0, 0.7, 3), (1.5, 2.0, 17), (4.0, 1.6, 9)]
+    found = linalg.multipliers(powers, turns)
+
+    for (rate, time, steps), values in zip(turns, found, strict=True):
+        mixed = np.tensordot([1.0, rate, rate**2], np.array(powers), 1).tolist()
+        moved = linalg.transition(mixed, rate, (0.0, time), steps)
+        assert values == pytest.approx(linalg.eigenvalues(moved), rel=1e-12)
+
+
 def test_transition_of_a_very_stiff_system_needs_no_shorter_steps() -> None:
     """A damper of a million stops at once; a spring beside it swings on."""
     damping = ([[1e6, 0.0], [0.0, 0.0]], NONE, NONE)
@@ -164,6 +181,9 @@ INDEFINITE = "The mass matrix must be positive definite"
         (linalg.solve, ([[1.0, 2.0], [2.0, 4.0]], [1.0, 1.0]), "The matrix must not be singular"),
         (linalg.solve, ([[1.0]], [1.0, 2.0]), "The right side must be finite and as long"),
         (linalg.transition, (SINGULAR, 1.0, (0.0, 1.0), 2), "mass matrix must not be singular"),
+        (linalg.multipliers, (3 * [SINGULAR], [(1.0, 1.0, 2)]), "must not be singular"),
+        (linalg.multipliers, (3 * [SINGULAR[:2]], [(1.0, 1.0, 2)]), "square and of one size"),
+        (linalg.multipliers, (3 * [SINGULAR], [(math.inf, 1.0, 2)]), "rates and the times"),
         (linalg.transition, (SINGULAR[:2], 1.0, (0.0, 1.0), 2), "square and of one size"),
         (linalg.transition, (SINGULAR, math.inf, (0.0, 1.0), 2), "must be finite"),
         (linalg.solve, ([[1.0]], [math.inf]), "The right side must be finite and as long"),

@@ -118,6 +118,11 @@ PERIODIC = {
     "span": [0.2, 2.0],
     "steps": 9,
 }
+# The same with coefficients that depend on the rate, by its powers.
+POWERS = [
+    [[[[share * e for e in row] for row in m] for m in kind] for kind in PERIODIC["coefficients"]]
+    for share in (1.0, 0.01, 0.002)
+]
 
 
 @pytest.mark.parametrize(
@@ -134,6 +139,7 @@ PERIODIC = {
         ("generalized_symmetric_eigen", {"stiffness": CHAIN, "mass": MASS}),
         ("solve", {"matrix": STATE, "right_side": [1.0, -2.0, 3.0, 4.0]}),
         ("transition", PERIODIC),
+        ("multipliers", {"coefficients": POWERS, "turns": [[3.0, 2.0, 9], [0.0, 0.5, 4]]}),
     ],
 )
 def test_linear_algebra_agrees(opened: Opened, function: str, arguments: dict[str, Any]) -> None:
@@ -151,6 +157,7 @@ def test_linear_algebra_agrees(opened: Opened, function: str, arguments: dict[st
         ("eigenvalues", {"matrix": [[1.0, 2.0]]}),
         ("eigenvalues_of_sums", {"parts": [STATE], "shares": [[1.0, 2.0]]}),
         ("transition", PERIODIC | {"coefficients": 3 * [3 * [[[0.0]]]]}),
+        ("multipliers", {"coefficients": 3 * [3 * [3 * [[[0.0]]]]], "turns": [[1.0, 2.0, 3]]}),
         ("transition", PERIODIC | {"coefficients": 3 * [[[[1.0]], [[1.0]]]]}),
     ],
 )

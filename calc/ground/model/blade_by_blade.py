@@ -43,22 +43,58 @@ def coefficients(
     Source:
         Coleman and Feingold (1958), the theory; equations derived anew.
     """
+    parts = by_power(rotor, support, lag_dampings, lag_stiffnesses)
+    return [
+        [
+            [
+                [a + rotor_speed * (b + rotor_speed * c) for a, b, c in zip(*rows, strict=True)]
+                for rows in zip(*matrices, strict=True)
+            ]
+            for matrices in zip(*waves, strict=True)
+        ]
+        for waves in zip(*parts, strict=True)
+    ]
+
+
+def by_power(
+    rotor: Rotor,
+    support: GeneralSupport,
+    lag_dampings: Sequence[float],
+    lag_stiffnesses: Sequence[float],
+) -> list[Coefficients]:
+    """Return what `coefficients` are sums of: the parts of each power of the rotor speed.
+
+    Args:
+        rotor: Two or more blades.
+        support: Matrices of m support coordinates without blades, and the motion of the hub.
+        lag_dampings: Damping of each blade, infinite where its hinge is locked; shape (N_b,),
+            N·m·s/rad.
+        lag_stiffnesses: Lag spring of each blade; shape (N_b,), N·m/rad.
+
+    Returns:
+        The coefficients of the zeroth, first and second power; shape (3, 3, 3, n, n).
+
+    Source:
+        As `coefficients`.
+    """
     free = [number for number, damping in enumerate(lag_dampings) if damping < math.inf]
     count, size = len(free), len(free) + len(support.x)
-    mass, damping, stiffness = (
-        [[[0.0] * size for _ in range(size)] for _ in range(3)] for _ in range(3)
+    constant, linear, square = (
+        [[[[0.0] * size for _ in range(size)] for _ in range(3)] for _ in range(3)]
+        for _ in range(3)
     )
+    mass, damping, stiffness = constant
     hub_mass = with_blades(rotor, support)
     for i in range(len(support.x)):
         for part, matrix in zip(
             (mass, damping, stiffness), (hub_mass, support.damping, support.stiffness), strict=True
         ):
             part[0][count + i][count:] = matrix[i]
-    centrifugal = rotor.hinge_offset * rotor.first_moment * rotor_speed**2
     for row, blade in enumerate(free):
         mass[0][row][row] = rotor.lag_inertia
         damping[0][row][row] = lag_dampings[blade]
-        stiffness[0][row][row] = lag_stiffnesses[blade] + centrifugal
+        stiffness[0][row][row] = lag_stiffnesses[blade]
+        square[2][0][row][row] = rotor.hinge_offset * rotor.first_moment
         azimuth = 2.0 * math.pi * blade / rotor.blades
         along = rotor.first_moment * math.cos(azimuth)
         across = rotor.first_moment * math.sin(azimuth)
@@ -66,8 +102,8 @@ def coefficients(
             cosine, sine = y * along - x * across, -x * along - y * across
             mass[1][row][column] = mass[1][column][row] = cosine
             mass[2][row][column] = mass[2][column][row] = sine
-            damping[1][column][row] = 2.0 * rotor_speed * sine
-            damping[2][column][row] = -2.0 * rotor_speed * cosine
-            stiffness[1][column][row] = -(rotor_speed**2) * cosine
-            stiffness[2][column][row] = -(rotor_speed**2) * sine
-    return [mass, damping, stiffness]
+            linear[1][1][column][row] = 2.0 * sine
+            linear[1][2][column][row] = -2.0 * cosine
+            square[2][1][column][row] = -cosine
+            square[2][2][column][row] = -sine
+    return [constant, linear, square]

@@ -8,12 +8,13 @@ each motion grows by in a revolution.
 import cmath
 import itertools
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from operator import mul
 
 from calc import linalg
 from calc.ground.model.aircraft import Rotor
-from calc.ground.model.blade_by_blade import coefficients
+from calc.ground.model.blade_by_blade import by_power, coefficients
 from calc.ground.model.creep import creep_rates, is_creep
 from calc.ground.model.general_support import (
     GeneralSupport,
@@ -24,6 +25,7 @@ from calc.ground.model.general_support import (
 from calc.numeric.matrix import null_vector, product
 
 REACH = 0.8  # rad: the fastest motion turns by no more than this in a step
+MOST_KEPT = 1000  # rotor speeds of a rotor
 MOST_STEPS = 600  # in a revolution; more are refused
 AT_REST = 1e-3  # hub motion against what the pull of the blades would give, no more than this
 SMALLEST = 1e-300  # a multiplier that has decayed beyond any number
@@ -64,6 +66,19 @@ def growth_rates(
     springs = tuple(lag_stiffnesses) or (rotor.lag_stiffness,) * rotor.blades
     found, period = _multipliers(rotor, support, rotor_speed, lag_dampings, springs, reach)
     return sorted((_rate(value, period) for value in found), reverse=True)
+
+
+def look_ahead(
+    rotor: Rotor,
+    support: GeneralSupport,
+    rotor_speeds: Sequence[float],
+    lag_dampings: Sequence[float],
+    lag_stiffnesses: Sequence[float] = (),
+    reach: float = REACH,
+) -> None:
+    """Find at once what will be asked for at rotor speeds; arguments are as of `growth_rates`."""
+    springs = tuple(lag_stiffnesses) or (rotor.lag_stiffness,) * rotor.blades
+    _revolutions(rotor, support, tuple(lag_dampings), springs).along(rotor_speeds, reach)
 
 
 def swinging_rate(
@@ -150,10 +165,53 @@ def _multipliers(
     reach: float,
 ) -> tuple[list[complex], float]:
     """Return what each motion is multiplied by in the time of a revolution, and that time."""
-    period, steps = _steps(rotor, support, rotor_speed, springs, reach)
-    known = coefficients(rotor, support, rotor_speed, lag_dampings, springs)
-    moved = linalg.transition(known, rotor_speed, (0.0, period), steps)
-    return linalg.eigenvalues(moved), period
+    known = _revolutions(rotor, support, tuple(lag_dampings), tuple(springs))
+    return known.along([rotor_speed], reach)[0]
+
+
+class _Revolutions:
+    """What the motions of one rotor are multiplied by in a revolution, kept by rotor speed."""
+
+    def __init__(
+        self,
+        rotor: Rotor,
+        support: GeneralSupport,
+        lag_dampings: tuple[float, ...],
+        springs: tuple[float, ...],
+    ) -> None:
+        self._given = rotor, support
+        self._springs = springs
+        self._turning = linalg.Turning(by_power(rotor, support, lag_dampings, springs))
+        self._known: dict[tuple[float, float], tuple[list[complex], float]] = {}
+
+    def along(
+        self, rotor_speeds: Iterable[float], reach: float
+    ) -> list[tuple[list[complex], float]]:
+        """Return multipliers and the time of a revolution at rotor speeds, found at once."""
+        asked = [(speed, reach) for speed in rotor_speeds]
+        known = self._known
+        missing = [key for key in dict.fromkeys(asked) if key not in known]
+        if missing:
+            turns = [_steps(*self._given, speed, self._springs, reach) for speed, _ in missing]
+            found = self._turning.multipliers(
+                [(speed, *turn) for (speed, _), turn in zip(missing, turns, strict=True)]
+            )
+            if len(known) + len(missing) > MOST_KEPT:
+                known = {key: known[key] for key in asked if key in known}
+            periods = [period for period, _ in turns]
+            new = dict(zip(missing, zip(found, periods, strict=True), strict=True))
+            known = self._known = known | new
+        return [known[key] for key in asked]
+
+
+@lru_cache(maxsize=64)
+def _revolutions(
+    rotor: Rotor,
+    support: GeneralSupport,
+    lag_dampings: tuple[float, ...],
+    springs: tuple[float, ...],
+) -> _Revolutions:
+    return _Revolutions(rotor, support, lag_dampings, springs)
 
 
 def _least_stable(multipliers: Sequence[complex], period: float, creeps: list[float]) -> complex:

@@ -22,6 +22,7 @@ from calc.quantity import Quantity
 from calc.units import ROTATION, RPM
 
 POINTS = 24  # evenly spaced rotor speeds of a sweep
+AT_ONCE = 8  # rotor speeds that are found together
 REACH = 1.2  # rad: longer steps than for a single speed, as in a survey of measured modes
 PEAK = 1e-3  # how closely the least stable speed is found, as a share of it
 EDGE = 1e-4  # width of the last bracket of an edge, as a share of its rotor speed
@@ -122,7 +123,10 @@ def _bad_ends(given: Case, rules: RunRules, lag: float) -> list[Case]:
 def _up_to_growth(known: RotorOnModes, span: tuple[float, float]) -> list[Sample]:
     """Return growth rates over a range of rotor speed, up to the first that is above zero."""
     found: list[Sample] = []
-    for speed, _ in known.sampled(*span, lambda _: 0.0, POINTS):
+    speeds = known.speeds(*span, POINTS)
+    for number, speed in enumerate(speeds):
+        if number % AT_ONCE == 0:
+            known.look_ahead(speeds[number : number + AT_ONCE])
         found.append((speed, known.swinging_rate(speed)))
         if found[-1][1] > sweep.NOISE:
             break

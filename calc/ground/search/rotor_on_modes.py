@@ -71,11 +71,26 @@ class RotorOnModes:
         """Return a growth rate over a sweep, at support frequencies and at coalescence too."""
         LOWEST_SPEED.check(lowest_speed)
         HIGHEST_SPEED.check(highest_speed)
-        resonances = natural_frequencies(self.rotor, self.support)
-        known = [*resonances, *coalescences(self.rotor, self.support)]
         curve = rate or self.growth_rate
-        ahead = spectrum(self._alike, self.support).along if self.is_alike else None
-        return sweep.samples(curve, lowest_speed, highest_speed, known, points, ahead)
+        known = self._known_speeds()
+        return sweep.samples(curve, lowest_speed, highest_speed, known, points, self.look_ahead)
+
+    def speeds(self, lowest_speed: float, highest_speed: float, points: int) -> list[float]:
+        """Return the rotor speeds of `sampled`."""
+        return sweep.speeds_of(lowest_speed, highest_speed, self._known_speeds(), points)
+
+    def look_ahead(self, rotor_speeds: list[float]) -> None:
+        """Find at once what will be asked for at rotor speeds."""
+        if self.is_alike:
+            spectrum(self._alike, self.support).along(rotor_speeds)
+        else:
+            floquet.look_ahead(
+                self.rotor, self.support, rotor_speeds, self.lag_dampings, reach=self.reach
+            )
+
+    def _known_speeds(self) -> list[float]:
+        resonances = natural_frequencies(self.rotor, self.support)
+        return [*resonances, *coalescences(self.rotor, self.support)]
 
     def unstable_bands(
         self, samples: list[Sample], tolerance: float = 1e-10

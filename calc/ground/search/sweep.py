@@ -17,6 +17,22 @@ def without_noise(growth: float) -> float:
     return growth if abs(growth) > NOISE else 0.0
 
 
+def speeds_of(
+    low: float, high: float, extra: Iterable[float] = (), points: int = POINTS
+) -> list[float]:
+    """Return evenly spaced speeds and the extra ones that lie between them.
+
+    Raises:
+        ValueError: If the highest speed is not above the lowest.
+    """
+    if not low < high:
+        raise ValueError("The highest rotor speed must be above the lowest rotor speed")
+    step = (high - low) / (points - 1)
+    even = [low + step * number for number in range(points - 1)]
+    inside = [speed for speed in extra if low < speed < high]
+    return sorted({*even, high, *inside})
+
+
 def samples(
     curve: Curve,
     low: float,
@@ -41,12 +57,7 @@ def samples(
     Raises:
         ValueError: If the highest speed is not above the lowest.
     """
-    if not low < high:
-        raise ValueError("The highest rotor speed must be above the lowest rotor speed")
-    step = (high - low) / (points - 1)
-    even = [low + step * number for number in range(points - 1)]
-    inside = [speed for speed in extra if low < speed < high]
-    speeds = sorted({*even, high, *inside})
+    speeds = speeds_of(low, high, extra, points)
     if ahead is not None:
         ahead(speeds)
     return [(speed, curve(speed)) for speed in speeds]

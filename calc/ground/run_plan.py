@@ -14,17 +14,12 @@ from calc.ground.model.gear_state import (
     in_state,
     speed_range,
 )
+from calc.ground.plan.broken_rules import ORDER_VERDICT, broken_rules, order_verdict
 from calc.ground.plan.damper_failure import DAMPER_FAILURES, DamperFailure, damper_failure
 from calc.ground.plan.outlook import outlook
 from calc.ground.plan.plan_step import MOST_STEPS, PREDICTED, STEPS, PlanStep, plan_step
 from calc.ground.plan.run_rules import RunRules
-from calc.ground.plan.speed_steps import (
-    ORDER_VERDICT,
-    End,
-    broken_rules,
-    order_verdict,
-    run_up,
-)
+from calc.ground.plan.speed_steps import End, run_up
 from calc.ground.plan.state_plan import (
     PLANNED_STATES,
     STOPS,

@@ -6,9 +6,10 @@ from typing import Annotated
 from calc.declaration import Choice, Name, Table
 from calc.ground.model.aircraft import Hub, LagRotor
 from calc.ground.model.gear_state import NOMINAL_SPEED
+from calc.ground.plan.broken_rules import ORDER_VERDICT, broken_rules, order_verdict
 from calc.ground.plan.outlook import outlook
 from calc.ground.plan.run_rules import MOST_LIFT, RunRules
-from calc.ground.plan.speed_steps import ORDER_VERDICT, Mark, SpeedStep, broken_rules, order_verdict
+from calc.ground.plan.speed_steps import Mark, SpeedStep
 from calc.ground.quantities import HIGHEST_SPEED, LOWEST_SPEED, ROTOR_SPEED
 from calc.ground.search.verdict import LOWER_SPEED, UPPER_SPEED, UnstableBand
 from calc.quantity import Quantity

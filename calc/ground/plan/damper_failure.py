@@ -10,10 +10,10 @@ from typing import Annotated, NamedTuple
 from calc.declaration import Name, Table
 from calc.ground.model.gear_state import STATE
 from calc.ground.model.general_support import two_directions
-from calc.ground.plan.bad_end import Case, varied
 from calc.ground.plan.outlook import Outlook
 from calc.ground.plan.run_rules import RunRules
 from calc.ground.plan.state_plan import LAST
+from calc.ground.plan.variation import Case, varied
 from calc.ground.search import sweep
 from calc.ground.search.least_damped import ratio
 from calc.ground.search.rotor_on_modes import RotorOnModes

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from calc.ground.model.aircraft import Rotor, Support, support_frequencies
 from calc.ground.plan.bad_end import (
-    Case,
     bad_end_bands,
     cases,
     damping_within,
@@ -15,6 +14,7 @@ from calc.ground.plan.bad_end import (
 )
 from calc.ground.plan.run_rules import FALL, FINE, RunRules
 from calc.ground.plan.seen_modes import SeenMode, least_damping_of, seen_modes
+from calc.ground.plan.variation import Case
 
 MOST_SPEEDS = 1000
 """More rotor speeds than this are not looked at."""

@@ -5,16 +5,10 @@ import itertools
 import pytest
 from hypothesis import given, settings
 
+from calc.ground.plan.broken_rules import broken_rules, order_verdict
 from calc.ground.plan.outlook import Outlook, outlook
 from calc.ground.plan.run_rules import RunRules
-from calc.ground.plan.speed_steps import (
-    End,
-    Mark,
-    SpeedStep,
-    broken_rules,
-    order_verdict,
-    run_up,
-)
+from calc.ground.plan.speed_steps import End, Mark, SpeedStep, run_up
 from calc.units import RPM
 from tests.ground.example import ROTOR, SUPPORT, SWEEP
 from tests.ground.oracle import eigenvalues_of_single_blades

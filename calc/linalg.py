@@ -15,7 +15,7 @@ from typing import Any
 from calc.numeric.collocation import POINTS, double_weights, weights
 from calc.numeric.matrix import Matrix, real_rows, signed_columns, symmetric_rows
 
-MOST_STEPS = 1000
+MOST_STEPS = 300
 """So many steps of systems are taken at once, so that they need little memory."""
 
 

@@ -104,7 +104,7 @@ CYCLE = [[0.0, 0.0, 1.0], [1.0, 0.0, 0.0], [0.0, 1.0, 0.0]]
 LARGE = [[1.0 / (1 + i + 2 * j) + (i == j + 1) * (3.0 - i) for j in range(12)] for i in range(12)]
 TURNED = [[(i - j) / (1.0 + i + j) for j in range(4)] for i in range(4)]
 # Mass, damping and stiffness that change with time, one of them with a heavy damper.
-PERIODIC = {
+PERIODIC: dict[str, Any] = {
     "coefficients": [
         [
             MASS,

@@ -13,6 +13,7 @@ from calc.flight.craft import Airframe, Condition, Drive, Propellers, Rotor, Win
 from calc.flight.level_power import (
     NEVER,
     PARTS,
+    PAST_ONSET,
     STALLED,
     TOO_SLOW,
     UNSTALLED,
@@ -169,8 +170,25 @@ def test_stall_of_the_slowed_rotor_is_said() -> None:
     assert STALLED in flags
     assert TOO_SLOW in flags
     assert flags.index(STALLED) < flags.index(TOO_SLOW)
+    for row in found.rows:
+        if row.flag in {PAST_ONSET, STALLED}:
+            slowed = replace(ROTOR, rotor_speed=row.rotor_speed)
+            lift = (1.0 - row.lift_share) * 5200.0 * 9.80665
+            angle = wind.free(slowed, row.airspeed, 1.225, lift)[1].inboard
+            assert (row.flag == STALLED) == (angle >= math.radians(16.0))
+            assert angle >= math.radians(12.0)
     gentle = mode_crossover(*CRAFT, Condition(1.0, 1.225), 0.05)
     assert UNSTALLED in [row.flag for row in gentle.rows]
+
+
+def test_rotor_is_slowed_and_never_sped_up() -> None:
+    """A low blade loading held leaves the rotor at its helicopter speed until the wing lifts."""
+    low = mode_crossover(*CRAFT, Condition(1.0, 1.225), 0.03)
+    high = mode_crossover(*CRAFT, Condition(1.0, 1.225), 0.12)
+
+    assert low.rows[0].rotor_speed == ROTOR.rotor_speed
+    assert all(row.rotor_speed <= ROTOR.rotor_speed for row in low.rows)
+    assert high.rows[0].rotor_speed < ROTOR.rotor_speed
 
 
 def test_flat_names_are_the_records() -> None:

@@ -1,8 +1,8 @@
 """Linear algebra: the one module whose engine differs between CPython and a browser.
 
 CPython uses numpy.  In a browser, where numpy would cost more than everything else together, the
-same functions call a vendored JavaScript library.  Both are tested against each other.  Matrices
-are sequences of rows, results are lists, so that callers need neither engine.
+same functions call JavaScript, most of it a vendored library.  Both are tested against each other.
+Matrices are sequences of rows, results are lists, so that callers need neither engine.
 """
 
 import importlib

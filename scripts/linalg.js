@@ -1,4 +1,5 @@
-/* Linear algebra for `calc/linalg.py` in a browser: a thin layer over ml-matrix.
+/* Linear algebra for `calc/linalg.py` in a browser: a thin layer over ml-matrix, and what it has
+ * not: eigenvalues without eigenvectors, and steps of periodic systems.
  * Matrices are arrays of rows.  `calc/linalg.py` has checked shape, symmetry and finiteness.
  */
 import { CholeskyDecomposition, EigenvalueDecomposition, LuDecomposition, Matrix } from "ml-matrix";

@@ -10,7 +10,7 @@ from calc.quantity import Quantity
 from calc.sheet.layout import REPORT, Section, sections
 from calc.sheet.sheet import ORIGINS, UNKNOWN
 from calc.sheet.title_block import LEAVE_OUT
-from calc.survey.selection import PARTS
+from calc.survey.report.selection import PARTS
 from scripts.environment import ROOT
 
 EXAMPLES = ("plover", "curlew", "dunlin")

@@ -8,22 +8,22 @@ from typing import Any
 from calc.sheet.file import opened, written
 from calc.sheet.layout import REPORT
 from calc.sheet.sheet import Sheet
-from calc.survey.card_page import card_page
+from calc.survey.card.page import card_page
 from calc.survey.files import answer_csv
 from calc.survey.headline import headline
-from calc.survey.in_full import in_full
-from calc.survey.in_html import html
-from calc.survey.in_markdown import markdown
-from calc.survey.in_text import plain_text
-from calc.survey.quote import quote
-from calc.survey.report import (
+from calc.survey.report.in_full import in_full
+from calc.survey.report.in_html import html
+from calc.survey.report.in_markdown import markdown
+from calc.survey.report.in_text import plain_text
+from calc.survey.report.quote import quote
+from calc.survey.report.report import (
     Answers,
     comparison,
     comparison_markdown,
     report,
     report_markdown,
 )
-from calc.survey.review import review
+from calc.survey.review.review import review
 from calc.survey.sensitivity import Sensitivity, sensitivity
 from calc.survey.survey import GROUPS, Answer, answer_to, in_system
 from calc.unit_systems import STARTING

@@ -9,10 +9,15 @@ from typing import NamedTuple
 from calc import VERSION
 from calc.form.csv_copy import csv_copy
 from calc.sheet.sheet import Sheet
-from calc.survey.card_page import card_page
+from calc.survey.card.page import card_page
 from calc.survey.headline import decides, headline
-from calc.survey.report import comparison, comparison_markdown, report, report_markdown
-from calc.survey.review import review
+from calc.survey.report.report import (
+    comparison,
+    comparison_markdown,
+    report,
+    report_markdown,
+)
+from calc.survey.review.review import review
 from calc.survey.sensitivity import Sensitivity, sensitivity
 from calc.survey.survey import Answer, survey
 

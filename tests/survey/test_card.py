@@ -32,11 +32,11 @@ from calc.sheet.layout import TRAIN, section
 from calc.sheet.sheet import Sheet, Value, value_read
 from calc.survey.asked import Place, changed
 from calc.survey.asking import carded
-from calc.survey.card import Card, CardStep, card
-from calc.survey.card_basis import wider
-from calc.survey.card_page import card_page
-from calc.survey.dwell import dwell, separation_time, settling_time
-from calc.survey.expected_lines import expected_lines, nearest
+from calc.survey.card.basis import wider
+from calc.survey.card.card import Card, CardStep, card
+from calc.survey.card.dwell import dwell, separation_time, settling_time
+from calc.survey.card.expected_lines import expected_lines, nearest
+from calc.survey.card.page import card_page
 from calc.survey.files import files
 from calc.survey.frequencies import drive_train
 from calc.survey.ground import run_plan

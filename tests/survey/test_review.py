@@ -9,8 +9,8 @@ import pytest
 from calc.sheet.file import written
 from calc.sheet.sheet import Sheet, Value
 from calc.survey.asking import reviewed
-from calc.survey.blocks import Block, Grid, Words
-from calc.survey.review import pairs, review
+from calc.survey.report.blocks import Block, Grid, Words
+from calc.survey.review.review import pairs, review
 from calc.survey.survey import survey
 from tests.survey.crafts import example, random_craft
 

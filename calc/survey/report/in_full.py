@@ -7,9 +7,19 @@ from calc.declaration import Table
 from calc.form.calculation import Calculation, source
 from calc.form.content import LONGEST_TABLE, given, plain_results, result, result_tables
 from calc.survey.asked import Asked
-from calc.survey.blocks import Block, Chapter, Code, Drawing, Grid, Heading, Items, Link, Words
-from calc.survey.blocks import Working as Lines
 from calc.survey.headline import headline
+from calc.survey.report.blocks import (
+    Block,
+    Chapter,
+    Code,
+    Drawing,
+    Grid,
+    Heading,
+    Items,
+    Link,
+    Words,
+)
+from calc.survey.report.blocks import Working as Lines
 from calc.survey.sensitivity import Sensitivity
 from calc.survey.survey import Answer
 from calc.working import Text, flat

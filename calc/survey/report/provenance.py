@@ -6,7 +6,7 @@ from calc.declaration import Field
 from calc.form.showing import shown
 from calc.sheet.layout import REPORT, sections
 from calc.sheet.sheet import ORIGINS, UNKNOWN, Sheet, Value, in_words
-from calc.survey.blocks import Grid
+from calc.survey.report.blocks import Grid
 
 
 def provenance(sheet: Sheet) -> Iterator[Grid]:

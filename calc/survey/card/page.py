@@ -5,10 +5,10 @@ from html import escape
 
 from calc.sheet.layout import section
 from calc.sheet.sheet import Sheet, in_words, value_read
-from calc.survey.card import Card, CardState, card
-from calc.survey.card_basis import data_rows, rule_rows, wider
-from calc.survey.card_steps import lines_table, steps_table
-from calc.survey.card_words import (
+from calc.survey.card.basis import data_rows, rule_rows, wider
+from calc.survey.card.card import Card, CardState, card
+from calc.survey.card.steps import lines_table, steps_table
+from calc.survey.card.words import (
     BEFORE,
     CHANNELS,
     CONFIGURATION,

@@ -3,8 +3,9 @@
 from collections.abc import Iterable, Iterator
 from html import escape
 
-from calc.survey import blocks, printed
-from calc.survey.blocks import Block, Chapter, Jump
+from calc.survey import printed
+from calc.survey.report import blocks
+from calc.survey.report.blocks import Block, Chapter, Jump
 
 OWN_LINE = {"warning": "<strong>Warning</strong> ", "danger": "<strong>Danger</strong> "}
 

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterable, Iterator
 
-from calc.survey import blocks
-from calc.survey.blocks import Block, Chapter, Jump, flat
+from calc.survey.report import blocks
+from calc.survey.report.blocks import Block, Chapter, Jump, flat
 
 KINDS = {"danger": "Danger: ", "caution": "Caution: ", "warning": "Warning: "}
 

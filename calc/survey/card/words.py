@@ -3,8 +3,8 @@
 The lists are common practice without a source; the test authority adapts them.
 """
 
-from calc.survey.card import Card
-from calc.survey.dwell import LEFT, LONGEST
+from calc.survey.card.card import Card
+from calc.survey.card.dwell import LEFT, LONGEST
 
 DANGER = (
     "<p><strong>DANGER. Ground resonance destroys an aircraft within seconds. This card is "

@@ -6,14 +6,14 @@ from calc import VERSION
 from calc.form.calculation import NOTICE
 from calc.sheet.layout import REPORT, section
 from calc.sheet.sheet import Sheet
-from calc.survey.blocks import Block, Chapter, Code, Grid, Heading, Jump, TitleBlock, Words
 from calc.survey.headline import decides, headline
-from calc.survey.in_full import in_full
-from calc.survey.in_html import html
-from calc.survey.in_markdown import markdown
 from calc.survey.printed import foot_of, page
-from calc.survey.provenance import provenance
-from calc.survey.selection import LEAVE_OUT, entered, left_out, told
+from calc.survey.report.blocks import Block, Chapter, Code, Grid, Heading, Jump, TitleBlock, Words
+from calc.survey.report.in_full import in_full
+from calc.survey.report.in_html import html
+from calc.survey.report.in_markdown import markdown
+from calc.survey.report.provenance import provenance
+from calc.survey.report.selection import LEAVE_OUT, entered, left_out, told
 from calc.survey.sensitivity import Sensitivity
 from calc.survey.survey import Answer
 

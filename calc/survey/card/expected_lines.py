@@ -11,7 +11,7 @@ from calc.sheet.layout import TRAIN
 from calc.sheet.sheet import Sheet
 from calc.survey import governed
 from calc.survey.asked import Feed
-from calc.survey.dwell import separation_time
+from calc.survey.card.dwell import separation_time
 from calc.survey.frequencies import drive_train
 from calc.units import RPM
 

@@ -4,10 +4,10 @@ from calc import VERSION
 from calc.form.calculation import NOTICE, source
 from calc.sheet.layout import REPORT
 from calc.sheet.sheet import Sheet
-from calc.survey.blocks import Block, Code, Heading, Link, Words
 from calc.survey.headline import decides
-from calc.survey.in_full import caution, inputs, judged, results
-from calc.survey.selection import entered
+from calc.survey.report.blocks import Block, Code, Heading, Link, Words
+from calc.survey.report.in_full import caution, inputs, judged, results
+from calc.survey.report.selection import entered
 from calc.survey.sensitivity import Sensitivity
 from calc.survey.survey import Answer
 

@@ -4,9 +4,9 @@ import math
 from collections.abc import Iterator
 from html import escape
 
-from calc.survey.card import Card, CardState, CardStep
-from calc.survey.dwell import LONGEST
-from calc.survey.expected_lines import nearest
+from calc.survey.card.card import Card, CardState, CardStep
+from calc.survey.card.dwell import LONGEST
+from calc.survey.card.expected_lines import nearest
 from calc.survey.printed import table
 from calc.units import RPM
 

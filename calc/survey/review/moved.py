@@ -11,7 +11,7 @@ from calc.form.content import column_units
 from calc.form.showing import shown
 from calc.form.shown_in import row_values
 from calc.quantity import Quantity
-from calc.survey.blocks import Grid
+from calc.survey.report.blocks import Grid
 from calc.units import Unit
 
 MOST_ROWS = 30

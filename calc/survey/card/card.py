@@ -19,10 +19,10 @@ from calc.ground.plan.speed_steps import Mark
 from calc.ground.plan.state_plan import PlannedState, StopCriteria
 from calc.sheet.sheet import Sheet
 from calc.survey.asked import Asked
-from calc.survey.dwell import Dwell, dwell
-from calc.survey.expected_lines import ExpectedLines, expected_lines
+from calc.survey.card.dwell import Dwell, dwell
+from calc.survey.card.expected_lines import ExpectedLines, expected_lines
+from calc.survey.card.measured_limit import Measured, MeasuredLimit, measured, measured_limit
 from calc.survey.ground import PLAN, run_plan
-from calc.survey.measured_limit import Measured, MeasuredLimit, measured, measured_limit
 from calc.units import RPM
 
 TWICE = 2

@@ -10,9 +10,9 @@ from calc.form.showing import shown
 from calc.quantity import Quantity
 from calc.sheet.compare import differences
 from calc.sheet.sheet import Sheet
-from calc.survey.blocks import Block, Code, Grid, Heading, Words
 from calc.survey.headline import headline
-from calc.survey.moved import in_words, rows_moved
+from calc.survey.report.blocks import Block, Code, Grid, Heading, Words
+from calc.survey.review.moved import in_words, rows_moved
 from calc.survey.sensitivity import figure_of
 from calc.survey.survey import Answer
 

@@ -1,0 +1,1 @@
+"""The report of a survey: its blocks, what the reader selects, and its ways to be written."""

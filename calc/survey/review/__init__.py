@@ -1,0 +1,1 @@
+"""What differs between the surveys of two sheets."""

@@ -409,9 +409,10 @@ class Wanderer:
             return "refused"
         expect(self.root.locator(".sheet-progress")).to_contain_text(CURRENT)
         self.surveyed = self.asked_of()
+        system = self.model.system
         for asked in questions(made["text"]):
             seen = self.root.locator(f".sheet-answer[data-key={asked['key']}] > summary")
-            known = answered(made["text"], asked["key"], tolerances=True)
+            known = answered(made["text"], asked["key"], tolerances=True, system=system)
             line = html.unescape(re.sub(r"<[^>]*>", "", known["headline"]))
             if line not in (seen.text_content() or ""):
                 self.wrong.append(f"{asked['key']}: {seen.text_content()}, not {line}")

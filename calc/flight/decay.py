@@ -16,6 +16,7 @@ from calc.units import (
     LENGTH,
     POWER,
     ROTATION_RATE,
+    SECOND,
     SHARE,
     TIME,
 )
@@ -190,26 +191,32 @@ def rotor_decay_chart(
 ) -> Chart:
     """Return rotor speed over time by each of the three laws, down to the least rotor speed."""
     least = speed_ratio * rotor_speed
-    lines = []
-    for style, (key, label) in enumerate(
-        {SQUARE: "pitch held", CONSTANT_TORQUE: "torque", CONSTANT_POWER: "lift held"}.items(), 1
-    ):
-        ratios = [1.0 - (1.0 - speed_ratio) * step / STEPS for step in range(STEPS + 1)]
-        points = [
-            (
-                rotor_decay_time(inertia, rotor_speed, power, ratio, key).decay_time,
-                ratio * rotor_speed,
-            )
-            for ratio in ratios
-        ]
-        lines.append(Line(points, label, style))
+    slow = rotor_decay_time(inertia, rotor_speed, power, speed_ratio, SQUARE)
+    end = 1.15 * slow.decay_time
+    shares = [end / slow.time_constant * step / STEPS for step in range(STEPS + 1)]
+    ratios = {
+        "pitch held": [1.0 / (1.0 + share) for share in shares],
+        "torque held": [1.0 - share for share in shares],
+        "lift held": [math.sqrt(max(0.0, 1.0 - 2.0 * share)) for share in shares],
+    }
+    lines = [
+        Line(
+            [
+                (share * slow.time_constant, max(0.0, ratio) * rotor_speed)
+                for share, ratio in zip(shares, own, strict=True)
+            ],
+            label,
+            style,
+        )
+        for style, (label, own) in enumerate(ratios.items(), 1)
+    ]
     reached = rotor_decay_time(inertia, rotor_speed, power, speed_ratio, law).decay_time
     return Chart(
         title="Rotor speed after the loss of all power",
         description="Three falling lines from the same point with the same slope: torque with the "
         "square of rotor speed, constant torque, constant power. A dashed line is the least "
         "rotor speed.",
-        x=Axis.of(DECAY_TIME, 0.0),
+        x=Axis("Time", SECOND, 0.0, end or 1.0),
         y=Axis.of(ROTOR_SPEED),
         marks=(
             Rule(least, "y", "least rotor speed"),

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from calc.examples import CURLEW
 from calc.flight.examples import CURLEW_ROTOR, CURLEW_WING
-from calc.flight.history import Begin, Stage, TransitionLimits, example_stage
+from calc.flight.stages import Begin, Stage, TransitionLimits, example_stage
 from calc.flight.transition import LINES, Transition, transition
 from calc.harmonics.meetings import MODES
 from calc.units import RPM

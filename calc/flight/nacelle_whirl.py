@@ -1,62 +1,30 @@
 """Nacelle whirl: a propeller splits the modes of its mount, and may set them off in flight."""
 
 import math
-from dataclasses import dataclass, replace
-from typing import Annotated, ClassVar, NamedTuple
+from dataclasses import dataclass
+from typing import Annotated
 
-from calc import linalg
 from calc.chart import Axis, Chart, Line, Points, Rule
-from calc.declaration import Method, Name, check
-from calc.examples import CURLEW
-from calc.numeric.roots import first_root
+from calc.declaration import Name
+from calc.flight.nacelle import (
+    FLYING,
+    NACELLE_INERTIA,
+    ONCE,
+    PITCH_FREQUENCY,
+    PROPELLER_INERTIA,
+    YAW_FREQUENCY,
+    NacelleMount,
+    RigidPropeller,
+)
+from calc.flight.whirl_motion import boundary_airspeed, least_damped, least_frequency_share
 from calc.quantity import Quantity
 from calc.rotor.quantities import AIR_DENSITY, AIRSPEED
-from calc.rotor.tip_speed import DIAMETER, PROPELLER_SPEED
-from calc.units import FREQUENCY, GROWTH, INERTIA, KNOT, LENGTH, LIFT_SLOPE, SHARE, SPEED
-from calc.vocabulary import DAMPING_RATIO
+from calc.rotor.tip_speed import PROPELLER_SPEED
+from calc.units import FREQUENCY, GROWTH, SHARE, SPEED
 
-_PROPELLER = CURLEW.propellers[0]
-STEPS = 120
 CHART_STEPS = 30
-MOST_CHANGE = 20.0
-"""How far the search for the least frequencies lowers or raises them."""
-
-PITCH_FREQUENCY = Quantity(
-    r"f_\theta",
-    "Pitch frequency of the nacelle, propeller at rest",
-    FREQUENCY,
-    above=0.0,
-    example=8.4,
-)
-YAW_FREQUENCY = Quantity(
-    r"f_\psi",
-    "Yaw frequency of the nacelle, propeller at rest",
-    FREQUENCY,
-    above=0.0,
-    example=8.4,
-)
-NACELLE_INERTIA = Quantity(
-    "I", "Inertia of nacelle and propeller about the mount", INERTIA, above=0.0, example=450.0
-)
-PROPELLER_INERTIA = Quantity(
-    "J_p", "Inertia of the propeller about its shaft", INERTIA, at_least=0.0, example=27.0
-)
-MOUNT_DAMPING = replace(DAMPING_RATIO, example=0.03)
-PROPELLER_BLADES = Quantity(
-    "N_p", "Blades of the propeller", at_least=3, at_most=20, whole=True, example=_PROPELLER.blades
-)
-PROPELLER_CHORD = Quantity("c_p", "Mean chord of the propeller", LENGTH, above=0.0, example=0.22)
-PROPELLER_LIFT_SLOPE = Quantity(
-    "a_p", "Lift slope of the propeller", LIFT_SLOPE, above=0.0, example=5.0
-)
-HUB_DISTANCE = Quantity(
-    "l", "Propeller ahead of the mount, negative behind it", LENGTH, example=-0.9
-)
-FLYING = replace(AIRSPEED, above=0.0, at_least=-math.inf, example=KNOT.si(180.0))
-
 BACKWARD = Quantity("f_b", "Backward whirl", FREQUENCY)
 FORWARD = Quantity("f_f", "Forward whirl", FREQUENCY)
-ONCE = Quantity("f_1", "1/rev of the propeller", FREQUENCY)
 BACKWARD_RATIO = Quantity("f_b/f_1", "Backward whirl over 1/rev of the propeller")
 GROWTH_RATE = Quantity(r"\sigma_w", "Growth rate of the least damped whirl", GROWTH)
 WHIRL_FREQUENCY = Quantity("f_w", "Frequency of the least damped whirl", FREQUENCY)
@@ -70,61 +38,6 @@ DIVERGENCE = "divergence: the nacelle turns aside without a whirl"
 NO_BOUNDARY = "nothing up to an airspeed equal to the tip speed of the propeller"
 GROWS = "grows at this airspeed"
 DECAYS = "decays at this airspeed"
-
-
-@dataclass(frozen=True, slots=True)
-class NacelleMount:
-    """A nacelle that can pitch and yaw on its mount, with the propeller on it but at rest.
-
-    Attributes:
-        pitch_frequency: Natural frequency in pitch, propeller at rest; scalar, Hz.
-        yaw_frequency: Natural frequency in yaw, propeller at rest; scalar, Hz.
-        nacelle_inertia: Of nacelle and propeller about the pivot, in pitch and yaw; scalar, kg·m².
-        damping_ratio: Damping of the mount over critical damping, without air; scalar.
-    """
-
-    heading: ClassVar[str] = "Nacelle on its mount"
-
-    pitch_frequency: Annotated[float, PITCH_FREQUENCY]
-    yaw_frequency: Annotated[float, YAW_FREQUENCY]
-    nacelle_inertia: Annotated[float, NACELLE_INERTIA]
-    damping_ratio: Annotated[float, MOUNT_DAMPING]
-
-    def __post_init__(self) -> None:
-        """Refuse a mount that cannot exist."""
-        check(self)
-
-
-@dataclass(frozen=True, slots=True)
-class RigidPropeller:
-    """A propeller with rigid blades of constant chord.
-
-    Attributes:
-        propeller_blades: Blades of the propeller, three or more; scalar.
-        diameter: Diameter of the propeller; scalar, m.
-        propeller_chord: Chord of a blade, taken as constant; scalar, m.
-        propeller_lift_slope: Lift coefficient of a blade per angle of attack; scalar, 1/rad.
-        propeller_inertia: Polar moment of inertia about the shaft; scalar, kg·m².
-        hub_distance: Propeller ahead of the pivot, below zero for a pusher; scalar, m.
-    """
-
-    heading: ClassVar[str] = "Propeller"
-
-    propeller_blades: Annotated[int, PROPELLER_BLADES]
-    diameter: Annotated[float, DIAMETER]
-    propeller_chord: Annotated[float, PROPELLER_CHORD]
-    propeller_lift_slope: Annotated[float, PROPELLER_LIFT_SLOPE]
-    propeller_inertia: Annotated[float, PROPELLER_INERTIA]
-    hub_distance: Annotated[float, HUB_DISTANCE]
-
-    def __post_init__(self) -> None:
-        """Refuse a propeller that cannot exist."""
-        check(self)
-
-
-CURLEW_MOUNT = NacelleMount(8.4, 8.4, 450.0, 0.03)
-CURLEW_PROPELLER = RigidPropeller(_PROPELLER.blades, _PROPELLER.diameter, 0.22, 5.0, 27.0, -0.9)
-"""A nacelle of the invented Curlew: the propeller pushes, behind its mount."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,14 +61,6 @@ class WhirlStability:
     boundary_airspeed: Annotated[float | None, BOUNDARY]
     at_boundary: Annotated[str, WHAT]
     least_frequency_share: Annotated[float | None, LEAST_SHARE]
-
-
-class _Air(NamedTuple):
-    """What the air does: damping of both rates, coupling of pitch and yaw, and a turning moment."""
-
-    damping: float
-    coupling: float
-    turning: float
 
 
 def whirl_frequencies(
@@ -264,11 +169,11 @@ def whirl_stability(
     FLYING.check(airspeed)
     AIR_DENSITY.check(density)
     case = propeller_speed, density
-    root = _least_damped(mount, propeller, *case, airspeed)
-    boundary = _boundary(mount, propeller, *case)
+    root = least_damped(mount, propeller, *case, airspeed)
+    boundary = boundary_airspeed(mount, propeller, *case)
     begins = NO_BOUNDARY
     if boundary is not None:
-        turning = _least_damped(mount, propeller, *case, boundary * (1.0 + 1e-6)).imag != 0.0
+        turning = least_damped(mount, propeller, *case, boundary * (1.0 + 1e-6)).imag != 0.0
         begins = WHIRL_FLUTTER if turning else DIVERGENCE
     return WhirlStability(
         verdict=GROWS if root.real > 0.0 else DECAYS,
@@ -277,98 +182,8 @@ def whirl_stability(
         whirl_damping=-root.real / abs(root),
         boundary_airspeed=boundary,
         at_boundary=begins,
-        least_frequency_share=_frequency_share(mount, propeller, *case, airspeed),
+        least_frequency_share=least_frequency_share(mount, propeller, *case, airspeed),
     )
-
-
-def _boundary(
-    mount: NacelleMount, propeller: RigidPropeller, propeller_speed: float, density: float
-) -> Annotated[
-    float | None,
-    Method("the lowest airspeed at which a motion neither grows nor decays, by halving"),
-]:
-    """Return the lowest airspeed at which a motion stops decaying, up to the tip speed."""
-    fastest = propeller_speed * propeller.diameter / 2.0
-    return first_root(
-        lambda v: _least_damped(mount, propeller, propeller_speed, density, v).real,
-        (fastest * step / STEPS for step in range(1, STEPS + 1)),
-    )
-
-
-def _frequency_share(
-    mount: NacelleMount,
-    propeller: RigidPropeller,
-    propeller_speed: float,
-    density: float,
-    airspeed: float,
-) -> Annotated[
-    float | None,
-    Method("both frequencies of the mount lowered alike until a motion stops decaying, by halving"),
-]:
-    """Return the share of both frequencies at which a motion first grows at an airspeed.
-
-    Below one the mount is stiffer than it has to be; the search ends at a twentieth and at twenty.
-    """
-
-    def excess(lowered: float) -> float:
-        softer = replace(
-            mount,
-            pitch_frequency=mount.pitch_frequency / lowered,
-            yaw_frequency=mount.yaw_frequency / lowered,
-        )
-        return _least_damped(softer, propeller, propeller_speed, density, airspeed).real
-
-    steps = range(-STEPS // 2, STEPS // 2 + 1)
-    lowered = first_root(excess, (MOST_CHANGE ** (2.0 * step / STEPS) for step in steps))
-    return None if lowered is None else 1.0 / lowered
-
-
-def _least_damped(
-    mount: NacelleMount,
-    propeller: RigidPropeller,
-    propeller_speed: float,
-    density: float,
-    airspeed: float,
-) -> Annotated[complex, Method("the eigenvalue of the two equations that decays least")]:
-    """Return the eigenvalue with the largest real part; of a pair the one that turns forward."""
-    air = _air(propeller, propeller_speed, density, airspeed)
-    inertia = mount.nacelle_inertia
-    pitch, yaw = 2.0 * math.pi * mount.pitch_frequency, 2.0 * math.pi * mount.yaw_frequency
-    gyroscopic = propeller.propeller_inertia * propeller_speed / inertia
-    damping, coupling, turning = (part / inertia for part in air)
-    by_mount = 2.0 * mount.damping_ratio
-    rows = [
-        [0.0, 0.0, 1.0, 0.0],
-        [0.0, 0.0, 0.0, 1.0],
-        [turning - pitch**2, coupling, -by_mount * pitch - damping, -gyroscopic],
-        [-coupling, turning - yaw**2, gyroscopic, -by_mount * yaw - damping],
-    ]
-    return max(linalg.eigenvalues(rows), key=lambda root: (root.real, root.imag))
-
-
-def _air(
-    propeller: RigidPropeller, propeller_speed: float, density: float, airspeed: float
-) -> _Air:
-    """Return the moments of the air about the pivot for small tilt and rates of the propeller."""
-    unit = 0.5 * density * propeller.propeller_chord * propeller.propeller_lift_slope
-    radius = propeller.diameter / 2.0
-    zeroth, second, fourth = (unit * whole for whole in _radial(propeller_speed, airspeed, radius))
-    half, arm = propeller.propeller_blades / 2.0, propeller.hub_distance
-    return _Air(
-        damping=half * (propeller_speed**2 * fourth + (arm * airspeed) ** 2 * zeroth),
-        coupling=half * propeller_speed * airspeed**2 * second,
-        turning=half * arm * airspeed**3 * zeroth,
-    )
-
-
-def _radial(propeller_speed: float, airspeed: float, radius: float) -> tuple[float, ...]:
-    """Return the integrals of 1, r² and r⁴ over the speed of a blade element, hub to tip."""
-    tip = math.hypot(airspeed, propeller_speed * radius)
-    square = propeller_speed**2
-    zeroth = math.asinh(propeller_speed * radius / airspeed) / propeller_speed
-    second = (radius * tip - airspeed**2 * zeroth) / (2.0 * square)
-    fourth = (radius**3 * tip - 3.0 * airspeed**2 * second) / (4.0 * square)
-    return zeroth, second, fourth
 
 
 def whirl_frequencies_chart(
@@ -420,7 +235,7 @@ def whirl_stability_chart(
     end = 1.3 * max(airspeed, min(found.boundary_airspeed or airspeed, 4.0 * airspeed))
     samples = [end * step / CHART_STEPS for step in range(1, CHART_STEPS + 1)]
     points = [
-        (v, _least_damped(mount, propeller, propeller_speed, density, v).real) for v in samples
+        (v, least_damped(mount, propeller, propeller_speed, density, v).real) for v in samples
     ]
     return Chart(
         title="Growth rate of the least damped whirl against airspeed",

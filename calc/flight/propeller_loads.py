@@ -7,11 +7,7 @@ from typing import Annotated
 
 from calc.chart import Axis, Chart, Line, Points
 from calc.declaration import Method
-from calc.flight.nacelle_whirl import (
-    FLYING,
-    ONCE,
-    RigidPropeller,
-)
+from calc.flight.nacelle import FLYING, ONCE, RigidPropeller
 from calc.quantity import Quantity
 from calc.rotor.quantities import AIR_DENSITY
 from calc.rotor.tip_speed import PROPELLER_SPEED
@@ -112,7 +108,7 @@ def propeller_loads(
         Blade elements, with the speed across the shaft taken as small.
 
     Examples:
-        >>> from calc.flight.nacelle_whirl import CURLEW_PROPELLER
+        >>> from calc.flight.nacelle import CURLEW_PROPELLER
         >>> found = propeller_loads(CURLEW_PROPELLER, 120.0, 8000.0, 90.0, math.radians(5.0))
         >>> found.blade_thrust_share > 0.2
         True

@@ -7,20 +7,11 @@ from typing import Annotated
 from calc.chart import Axis, Band, Chart, Line, Panels, Points, Rule
 from calc.declaration import Method, Name, Table
 from calc.flight.craft import Rotor, Wing
-from calc.flight.history import (
-    STAGES,
-    Begin,
-    Flyer,
-    Instant,
-    Past,
-    Stage,
-    TransitionLimits,
-    flags,
-    past,
-)
+from calc.flight.history import Flyer, Instant, Past, flags, past
 from calc.flight.line_crossings import LINE_CROSSINGS, LineCrossing, Speeds, line_crossings
 from calc.flight.quantities import AIRSPEED, BELOW_ONE, ROTOR_SPEED, WING_LIFT_SHARE
 from calc.flight.rotor_power import PROPULSIVE_FORCE, SHAFT_TORQUE
+from calc.flight.stages import STAGES, Begin, Stage, TransitionLimits
 from calc.harmonics.meetings import MODES, ROTOR, SECOND, SOURCES, Mode, Source, source_line
 from calc.harmonics.run_up import STAGE_NAME
 from calc.quantity import Quantity

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from calc.flight.examples import CURLEW_WING
-from calc.flight.limits import (
+from calc.flight.limit_shares import (
     INBOARD,
     LOADING,
     MACH,
@@ -20,11 +20,13 @@ from calc.flight.limits import (
     Case,
     Day,
     RotorLimits,
+    used_shares,
+)
+from calc.flight.limits import (
     flight_limits,
     flight_limits_chart,
     propeller_mach_limited_airspeed,
     rotor_speed_window,
-    used_shares,
 )
 from calc.rotor.examples import CURLEW
 from calc.rotor.rotorcraft import Flight

@@ -8,13 +8,12 @@ import pytest
 from scipy.integrate import solve_ivp
 from scipy.linalg import eigvals
 
+from calc.flight.nacelle import NacelleMount, RigidPropeller
 from calc.flight.nacelle_whirl import (
     DECAYS,
     DIVERGENCE,
     GROWS,
     WHIRL_FLUTTER,
-    NacelleMount,
-    RigidPropeller,
     whirl_frequencies,
     whirl_stability,
     whirl_stability_chart,

@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 
-from calc.flight.nacelle_whirl import RigidPropeller
+from calc.flight.nacelle import RigidPropeller
 from calc.flight.propeller_loads import propeller_loads, propeller_loads_chart
 from tests.flight.blade_in_space import Screw
 

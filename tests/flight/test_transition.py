@@ -15,15 +15,9 @@ from scipy.optimize import brentq
 from calc.flight.craft import Rotor, Wing
 from calc.flight.curlew_flight import OUT, return_of_the_curlew
 from calc.flight.examples import CURLEW_ROTOR, CURLEW_WING
-from calc.flight.history import (
-    STAGES,
-    Begin,
-    Flyer,
-    Stage,
-    TransitionLimits,
-    past,
-)
+from calc.flight.history import Flyer, past
 from calc.flight.line_crossings import PASSES, Speeds, line_crossings
+from calc.flight.stages import STAGES, Begin, Stage, TransitionLimits
 from calc.flight.transition import LINES, transition, transition_chart
 from calc.harmonics.meetings import MODES, Mode, Source
 from calc.units import RPM

@@ -181,8 +181,8 @@ def _row(case: Case, airspeed: float) -> AltitudeLimit:
     met = found[0][0]
     if first is not None:
         past = next(i for i in range(first, STEPS + 1) if found[i][1] >= 1.0)
-        met = found[past][0]
         largest = _edge(case, rotor_speed, speeds[past - 1], speeds[past])
+        met = governing(case, largest, rotor_speed)[0]
         slowest = _edge(case, rotor_speed, speeds[first - 1], speeds[first]) if first else 0.0
     return AltitudeLimit(
         pressure_altitude=case.day.pressure_altitude,
@@ -209,8 +209,9 @@ def _window(case: Case, airspeed: float) -> str:
         best = min(range(1, STEPS), key=lambda number: found[number][1])
         names = dict.fromkeys(name for name, _ in found[best - 1 : best + 2])
         return f"none: shut by {' and '.join(names)}"
-    (low, below), (high, above) = (
-        (crossing(lambda s: governing(case, airspeed, s)[1] - 1.0, speeds[i], speeds[j]), found[j])
+    low, high = (
+        crossing(lambda s: governing(case, airspeed, s)[1] - 1.0, speeds[i], speeds[j])
         for i, j in ((free[0], free[0] - 1), (free[-1], free[-1] + 1))
     )
-    return window_words(low, below[0], high, above[0])
+    below, above = (governing(case, airspeed, edge)[0] for edge in (low, high))
+    return window_words(low, below, high, above)

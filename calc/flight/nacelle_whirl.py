@@ -98,7 +98,7 @@ def whirl_frequencies(
     Examples:
         >>> whirl = whirl_frequencies(8.0, 8.0, 450.0, 27.0, 120.0)
         >>> round(whirl.backward, 4), round(whirl.forward, 4)
-        (7.4474, 8.5936)
+        (7.4475, 8.5934)
     """
     PITCH_FREQUENCY.check(pitch_frequency)
     YAW_FREQUENCY.check(yaw_frequency)
@@ -161,6 +161,7 @@ def whirl_stability(
         Derived anew on the page, by blade elements; Reed and Bland (1961) describe the model.
 
     Examples:
+        >>> from calc.flight.nacelle import CURLEW_MOUNT, CURLEW_PROPELLER
         >>> found = whirl_stability(CURLEW_MOUNT, CURLEW_PROPELLER, 120.0, 90.0)
         >>> found.verdict
         'decays at this airspeed'

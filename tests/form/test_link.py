@@ -102,7 +102,7 @@ def test_end_of_a_sentence_is_no_part_of_a_link(name: str, link: str, key: str, 
 
 def test_point_that_a_reader_typed_comes_back() -> None:
     """The end of a link of ours is never taken for the end of a sentence."""
-    entries = {"radius": "5", "rotor_speed": "395 r.p.m.)"}
+    entries = {"radius": "5", "rotor_speed": "395 rpm)."}
     (opened,) = called("link.opened", fragment_of(shape(TIP), entries), [shape(TIP)])
     assert opened["entries"] == entries
 

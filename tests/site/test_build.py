@@ -55,6 +55,7 @@ def test_two_builds_are_identical(site: Path, tmp_path: Path) -> None:
         ('```python exec="on"\nraise SystemExit(0)\n```', "exit code 0"),
         ('```python exec="on" sorce="above\nprint(1)\n```', "not executed"),
         ("[x](missing.md)", "missing.md"),
+        ("---\nalso: one, two\n---\n", "index.md: .*no list"),
         ("[x](#missing)", "no such place"),
         ('```python exec="on" html="on"\nprint("<a href=\'no.html\'>x</a>")\n```', "not exist"),
         ('<img src="https://example.com/a.png">', "from elsewhere"),

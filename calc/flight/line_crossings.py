@@ -14,7 +14,7 @@ from calc.quantity import Quantity
 from calc.units import TIME
 
 MOST = 200
-"""Rows of the table; what comes later is left out, and a history of so many says so."""
+"""Rows of the table; what comes later is only counted."""
 
 ENTERED = Quantity("t_1", "Time at which the band is entered", TIME)
 NEAREST = Quantity("t_c", "Time of the crossing or nearest approach", TIME)
@@ -38,6 +38,7 @@ class LineCrossing:
     frequency: Annotated[float, HEARD]
 
 
+COUNT = Quantity("n_v", f"Times that two lines are within the margin (the first {MOST} listed)")
 LINE_CROSSINGS = Table("Lines within the margin, in order of time", LineCrossing)
 
 
@@ -84,7 +85,7 @@ def line_crossings(
         for row in _rows(speeds, meeting)
     ]
     found.sort(key=lambda row: (row.entered, row.what))
-    return tuple(LineCrossing(order, *row) for order, row in enumerate(found[:MOST], 1))
+    return tuple(LineCrossing(order, *row) for order, row in enumerate(found, 1))
 
 
 class _Row(NamedTuple):

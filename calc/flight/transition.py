@@ -8,7 +8,14 @@ from calc.chart import Axis, Band, Chart, Line, Panels, Points, Rule
 from calc.declaration import Method, Name, Table
 from calc.flight.craft import Rotor, Wing
 from calc.flight.history import Flyer, Instant, Past, flags, past
-from calc.flight.line_crossings import LINE_CROSSINGS, LineCrossing, Speeds, line_crossings
+from calc.flight.line_crossings import (
+    COUNT,
+    LINE_CROSSINGS,
+    MOST,
+    LineCrossing,
+    Speeds,
+    line_crossings,
+)
 from calc.flight.quantities import AIRSPEED, BELOW_ONE, ROTOR_SPEED, WING_LIFT_SHARE
 from calc.flight.rotor_power import PROPULSIVE_FORCE, SHAFT_TORQUE
 from calc.flight.stages import STAGES, Begin, Stage, TransitionLimits
@@ -79,6 +86,7 @@ class Transition:
     lowest: Annotated[float, LOWEST]
     highest: Annotated[float, HIGHEST]
     largest_angle: Annotated[float, LARGEST_ANGLE]
+    count: Annotated[int, COUNT]
     moments: Annotated[tuple[Moment, ...], MOMENTS]
     crossings: Annotated[tuple[LineCrossing, ...], LINE_CROSSINGS]
 
@@ -137,14 +145,16 @@ def transition(
     MODES.check(modes)
     course = _course(rotor, wing, begin, limits, stages)
     speeds = [Speeds(at.time, at.rotor_speed, at.propeller_speed) for at in course.instants]
+    crossings = line_crossings(speeds, sources, modes, limits.margin)
     return Transition(
         verdict=_verdict(course, limits),
         ends=course.instants[-1].time,
         lowest=min(at.rotor_speed for at in course.instants),
         highest=max(at.rotor_speed for at in course.instants),
         largest_angle=max(at.angle for at in course.instants),
+        count=len(crossings),
         moments=tuple(_moment(at, limits) for at in _shown(course.instants)),
-        crossings=line_crossings(speeds, sources, modes, limits.margin),
+        crossings=crossings[:MOST],
     )
 
 
@@ -231,7 +241,7 @@ def transition_chart(
         if s.follows in shafts
     ]
     speeds = [Speeds(at.time, at.rotor_speed, at.propeller_speed) for at in instants]
-    found = line_crossings(speeds, sources, modes, limits.margin)
+    found = line_crossings(speeds, sources, modes, limits.margin)[:MOST]
     low, high = limits.lowest_rotor_speed, limits.highest_rotor_speed
     return Panels(
         title="The transition over time",

@@ -16,7 +16,7 @@ from calc.flight.craft import Rotor, Wing
 from calc.flight.curlew_flight import OUT, return_of_the_curlew
 from calc.flight.examples import CURLEW_ROTOR, CURLEW_WING
 from calc.flight.history import Flyer, past
-from calc.flight.line_crossings import PASSES, Speeds, line_crossings
+from calc.flight.line_crossings import MOST, PASSES, Speeds, line_crossings
 from calc.flight.stages import STAGES, Begin, Stage, TransitionLimits
 from calc.flight.transition import LINES, transition, transition_chart
 from calc.harmonics.meetings import MODES, Mode, Source
@@ -272,3 +272,13 @@ def test_figure_has_the_panels_over_one_time() -> None:
 
     assert len(chart.charts) == 5
     assert {(panel.x.low, round(panel.x.high, 9)) for panel in chart.charts} == {(0.0, 54.0)}
+
+
+def test_a_list_that_is_cut_says_how_long_it_is() -> None:
+    """Ten lines that pass thirty modes: all are counted, the first are listed."""
+    lines = tuple(Source(f"line {n}", "rotor", 4.0) for n in range(10))
+    modes = tuple(Mode(f"mode {n}", 4.0 * ROTOR.rotor_speed / (2.0 * math.pi)) for n in range(30))
+    found = transition(ROTOR, WING, BEGIN, OPEN, ROWS, lines, modes)
+    assert found.count >= 300
+    assert len(found.crossings) == MOST
+    assert found.crossings[-1].order == MOST

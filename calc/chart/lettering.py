@@ -20,7 +20,8 @@ _WIDTHS = dict.fromkeys("iIjlft.,'|!:;()[]/ ", 0.4) | dict.fromkeys(
 
 def width(text: str) -> float:
     """Return how wide a line of text is at most: measured for a wide sans-serif face."""
-    return SIZE * sum(_WIDTHS.get(letter, 0.72 if letter.isupper() else 0.635) for letter in text)
+    widths = (_WIDTHS.get(letter, 0.72 if letter.isupper() else 0.635) for letter in text)
+    return SIZE * math.fsum(widths)
 
 
 def wrapped(text: str, widest: float) -> tuple[str, ...]:
@@ -77,7 +78,7 @@ def spread(places: Sequence[float], sizes: Sequence[float], low: float, high: fl
 
     Where the sizes together exceed the range, they overlap by equal shares.
     """
-    room = min(1.0, (high - low) / sum(sizes)) if sizes else 1.0
+    room = min(1.0, (high - low) / math.fsum(sizes)) if sizes else 1.0
     groups: list[tuple[float, float, list[int]]] = []
     for i in sorted(range(len(places)), key=lambda i: places[i]):
         size = sizes[i] * room

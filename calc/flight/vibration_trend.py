@@ -156,9 +156,9 @@ def _harmonics(
     ]
     trimmed = [*zip(places, pitches, strict=True)]
     moments = (at.moment(twist, pitch, trim.inflow) for at, pitch in trimmed)
-    coning = 0.5 * lock_number * sum(moments) / AZIMUTHS
-    by_pitch = sum(math.cos(at.psi) ** 2 * at.moment(0.0, 1.0, 0.0) for at in places)
-    by_speed = sum(math.cos(at.psi) ** 2 * at.moment(0.0, 0.0, 1.0) for at in places)
+    coning = 0.5 * lock_number * math.fsum(moments) / AZIMUTHS
+    by_pitch = math.fsum(math.cos(at.psi) ** 2 * at.moment(0.0, 1.0, 0.0) for at in places)
+    by_speed = math.fsum(math.cos(at.psi) ** 2 * at.moment(0.0, 0.0, 1.0) for at in places)
     cosine_pitch = -advance_ratio * coning * by_speed / by_pitch
     lifts = [
         at.lift(
@@ -168,7 +168,7 @@ def _harmonics(
         )
         for at, pitch in trimmed
     ]
-    mean = sum(lifts) / AZIMUTHS
+    mean = math.fsum(lifts) / AZIMUTHS
     amplitudes = []
     for k in HARMONICS:
         turning = (

@@ -116,7 +116,8 @@ class Reader:
 
     def _unwanted(self, section: str, row: int, left: Content, known: Iterable[str]) -> None:
         """Say that names have no meaning, and which have."""
+        allowed = ", ".join(known)
         for name in list(left)[:MOST_PROBLEMS]:
             is_section = not section and isinstance(left[name], dict | list)
             place = (name, 0, "") if is_section else (section, row, name)
-            self._say(place, f"has no meaning here; there are {', '.join(known)}")
+            self._say(place, f"has no meaning here; there are {allowed}")

@@ -90,6 +90,23 @@ def test_unfinished_entry_has_no_result(reader: Reader) -> None:
 
 
 @FROM_SERVER
+def test_field_is_marked_once_it_is_left(reader: Reader) -> None:
+    """While somebody types nothing turns red; after that the field says itself what is wrong."""
+    reader.type(reader.field("radius"), "-1")
+    assert reader.result().startswith("— Rotor radius must be above 0 m")
+    assert reader.field("radius").get_attribute("aria-invalid") is None
+    reader.leave()
+    expect(reader.field("radius")).to_have_attribute("aria-invalid", "true")
+    beside = reader.form.locator(".field-problem:visible")
+    expect(beside).to_have_text("Rotor radius must be above 0 m, not -1 m")
+    expect(reader.form.locator(".calculator-problems")).to_be_hidden()
+    reader.type(reader.field("radius"), "5")
+    assert tip_speed(reader) == expected(radius="5_m")
+    expect(beside).to_have_count(0)
+    assert reader.field("radius").get_attribute("aria-invalid") is None
+
+
+@FROM_SERVER
 def test_action_without_a_result_shows_the_problems(reader: Reader) -> None:
     """Copying with a wrong entry moves the focus to a summary that links to the field."""
     reader.type(reader.field("radius"), "-1")

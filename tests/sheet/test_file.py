@@ -156,6 +156,14 @@ def test_problem_names_field_and_line(change: str, line: int, field: str, messag
     assert message in found.problems[0].message
 
 
+def test_each_wrong_name_is_told_which_there_are() -> None:
+    """Not the first one alone."""
+    found = opened(b'format = 2\n\n[rotorcraft]\nradios = "4.8 m"\nmas = "800 kg"\n')
+    for problem in found.problems:
+        assert "there are mass, radius" in problem.message
+    assert len(found.problems) == 2
+
+
 def test_newer_format_is_refused_and_an_older_one_upgraded() -> None:
     """The first drafts had one altitude under `flight`; it becomes a row, and that is said."""
     newer = opened(b"format = 3\nwhatever = 1\n")

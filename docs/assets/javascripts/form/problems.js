@@ -1,4 +1,5 @@
-/* Problems: a summary at the top of a form and a sentence beside each field that is meant. */
+/* Problems: a sentence beside each field that is meant, once the reader has left it, and after an
+ * action such as a copy a summary at the top of the form as well. */
 (globalThis.calculator ??= {}).problems = (() => {
   "use strict";
 
@@ -26,10 +27,7 @@
       line.textContent = message;
       return line;
     }
-    const beside = document.getElementById(`${form.id}-${field}-problem`);
-    beside.textContent = message;
-    beside.hidden = false;
-    if (target.matches("input, select")) target.setAttribute("aria-invalid", "true");
+    tell(form, target, field, message);
     const link = document.createElement("a");
     link.href = `#${form.id}-${field}`;
     link.textContent = message;
@@ -41,12 +39,35 @@
     return line;
   }
 
+  function tell(form, target, field, message) {
+    const beside = document.getElementById(`${form.id}-${field}-problem`);
+    beside.textContent = message;
+    beside.hidden = false;
+    if (target.matches("input, select")) target.setAttribute("aria-invalid", "true");
+  }
+
+  /** Mark the fields that problems name, but not the one in which the reader is. */
+  function mark(form, problems) {
+    if (!form.querySelector(".calculator-problems").hidden) return; // the summary marks its own
+    unmark(form);
+    for (const { message, field, cell } of problems) {
+      const target = field && fieldOf(form, field, cell);
+      if (target && target !== document.activeElement) tell(form, target, field, message);
+    }
+  }
+
+  function unmark(form) {
+    for (const line of form.querySelectorAll(".field-problem")) line.hidden = true;
+    for (const field of form.querySelectorAll("[aria-invalid]")) field.removeAttribute("aria-invalid");
+  }
+
   function fieldOf(form, field, cell) {
     const place = cell ? { key: field, number: cell[0], column: cell[1] } : { key: field };
     return fields.fieldAt(form, place);
   }
 
   function clear(form) {
+    unmark(form);
     const box = form.querySelector(".calculator-problems");
     if (box.hidden) return;
     if (box.contains(document.activeElement)) form.querySelector(".calculator-title").focus();
@@ -54,8 +75,6 @@
     if (!document.querySelector(".calculator-problems:not([hidden])")) {
       document.title = document.title.slice(document.title.startsWith(ERROR) ? ERROR.length : 0);
     }
-    for (const line of form.querySelectorAll(".field-problem")) line.hidden = true;
-    for (const field of form.querySelectorAll("[aria-invalid]")) field.removeAttribute("aria-invalid");
   }
 
   /** Offer a button for each meaning of an entry that has several. */
@@ -72,5 +91,5 @@
     }
   }
 
-  return { show, clear, offerChoices };
+  return { show, mark, clear, offerChoices };
 })();

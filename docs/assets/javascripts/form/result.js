@@ -11,6 +11,7 @@
   "use strict";
 
   const { units, problems, view, desk } = calculator;
+  const CLICK = 250; // ms in which a click that left a field lands, before a mark moves the page
   const PAUSE = 600; // ms after the last change before a screen reader is told the result
 
   function of(own, take) {
@@ -27,6 +28,7 @@
     part("waiting").tabIndex = -1; // for a reader at the button in it that goes away
     form.addEventListener("pointerover", wake, { once: true });
     form.addEventListener("focusin", wake, { once: true });
+    form.addEventListener("focusout", () => setTimeout(markLeft, CLICK));
     document.addEventListener("keydown", onEscape);
     document.addEventListener("engine:progress", showProgress);
     return { compute, caughtUp, problemsNow, made, showProgress, stopOrGoOn };
@@ -119,10 +121,16 @@
       const opened = doubts.length > 0 || (origin === "link" && !touched);
       if (answered.problems.length === 0) problems.clear(form);
       else if (opened) problems.show(form, answered.problems, desk.isIdle());
+      else problems.mark(form, answered.problems);
       problems.offerChoices(form, answer.problems, take);
       clearTimeout(speaking);
       const spoken = doubts[0] ?? answer.spoken;
       speaking = setTimeout(() => (part("status").textContent = spoken), PAUSE);
+    }
+
+    /** A field was left: what is wrong in it is said beside it. */
+    function markLeft() {
+      if (isCurrent() && answered.problems?.length > 0) problems.mark(form, answered.problems);
     }
 
     function doubted() {

@@ -59,7 +59,7 @@ addEventListener("DOMContentLoaded", () => {
 
     function refuse(problems, called) {
       compare.hidden = true;
-      const lines = problems.map((problem) => ({ ...problem, field: "", message: inFile(problem) }));
+      const lines = problems.map((problem) => ({ line: 0, field: "", message: inFile(problem) }));
       view.showProblems(root, lines, `${called} was not opened; the sheet here is as it was. In the file:`);
     }
 

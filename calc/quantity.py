@@ -52,9 +52,10 @@ class Quantity:
         if self.whole and value != int(value):
             return f"{self.label} must be a whole number, not {self.show(value, unit)}"
         limits, shown = self.limits(unit), self.show(value, unit)
-        bounds = self.above, self.at_least, self.at_most, self.below
-        if shown in limits and value not in bounds:
-            shown = f"{unit.reading(value)!r} {unit.name}".rstrip()
+        bounds = [(self.show(bound, unit), bound) for _, bound, _ in self._bounds()]
+        if any(shown == said and value != bound for said, bound in bounds):
+            exact = int(value) if self.whole else unit.reading(value)
+            shown = f"{exact!r} {unit.name}".rstrip()
         return f"{self.label} must be {limits}, not {shown}"
 
     def warning(self, value: float, unit: Unit) -> str:

@@ -60,7 +60,7 @@ class Wing:
     """A wing at a fixed angle, as far as its lift and drag need it.
 
     Attributes:
-        wing_area: Area of the wing in plan, through the fuselage; scalar, m².
+        wing_area: Area of the wing in plan, through the fuselage, zero without a wing; scalar, m².
         wing_aspect_ratio: Span squared over area; scalar.
         wing_angle: Angle of the zero-lift line to the flight path, nose up; scalar, rad.
         wing_lift_slope: Lift coefficient of the whole wing per angle; scalar, 1/rad.
@@ -139,7 +139,7 @@ class Propellers:
     """Propellers that are alike.
 
     Attributes:
-        propellers: Number of propellers; scalar.
+        propellers: Number of propellers, zero for a helicopter; scalar.
         propeller_diameter: Diameter of one propeller; scalar, m.
         propeller_quality: Ideal power of momentum theory over shaft power; scalar.
     """

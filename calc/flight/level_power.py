@@ -8,7 +8,14 @@ from calc.chart import Axis, Bars, Chart, Line, Rule
 from calc.declaration import Method, Name, Table
 from calc.flight.craft import Airframe, Condition, Drive, Propellers, Rotor, Wing
 from calc.flight.power_by_parts import TOTAL_POWER, LevelPower, level_power
-from calc.flight.quantities import AIRSPEED, ROTOR_SPEED, WING_LIFT_SHARE
+from calc.flight.quantities import (
+    AIRSPEED,
+    MOST_LOADING,
+    PUSHING_PROPELLERS,
+    ROTOR_SPEED,
+    STALLS_ABOVE,
+    WING_LIFT_SHARE,
+)
 from calc.flight.wing import airspeed_of_share, wing_at_airspeed
 from calc.numeric.roots import crossing
 from calc.quantity import Quantity
@@ -24,8 +31,8 @@ HELD_LOADING = replace(
     at_least=-math.inf,
     above=0.0,
     below=1.0,
-    covered=(0.0, 0.12),
-    covered_by="common practice, no source: above about 0.12 blades stall in forward flight",
+    covered=(0.0, MOST_LOADING),
+    covered_by=STALLS_ABOVE,
     example=0.08,
 )
 CROSSOVER = Quantity("V_x", "Airspeed at which autorotation takes less power", SPEED)
@@ -156,7 +163,7 @@ def mode_crossover(
     rotor: Rotor,
     wing: Wing,
     airframe: Airframe,
-    propellers: Propellers,
+    propellers: Annotated[Propellers, {"propellers": PUSHING_PROPELLERS}],
     drive: Drive,
     flight: Annotated[Condition, {"airspeed": 1.0}],
     autorotation_blade_loading: Annotated[float, HELD_LOADING],
@@ -204,6 +211,7 @@ def mode_crossover(
         >>> all(row.held > row.helicopter for row in found.rows)
         True
     """
+    PUSHING_PROPELLERS.check(propellers.propellers)
     HELD_LOADING.check(autorotation_blade_loading)
     craft = _Compound(rotor, wing, airframe, propellers, drive, autorotation_blade_loading)
     flights = _flights(craft, flight)

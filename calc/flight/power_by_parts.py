@@ -10,7 +10,9 @@ from calc.flight.craft import Airframe, Condition, Drive, Propellers, Rotor, Win
 from calc.flight.propeller import PROPELLER_POWER, power_of_propellers
 from calc.flight.quantities import (
     BELOW_ONE,
+    MOST_LOADING,
     PROPELLER_THRUST,
+    STALLS_ABOVE,
     WING_LIFT_SHARE,
 )
 from calc.flight.rotor_power import (
@@ -25,7 +27,13 @@ from calc.flight.wing import wing_at_airspeed
 from calc.quantity import Quantity
 from calc.rotor.blade_loading import solidity
 from calc.rotor.quantities import BLADE_LOADING
-from calc.rotor.retreating_tip import INBOARD_ANGLE, SMALL_INCIDENCE, TIP_ANGLE, retreating_tip
+from calc.rotor.retreating_tip import (
+    INBOARD_ANGLE,
+    SMALL_ANGLES,
+    SMALL_INCIDENCE,
+    TIP_ANGLE,
+    retreating_tip,
+)
 from calc.units import FORCE, POWER
 
 MODE = Choice("Flight mode", {"helicopter": "helicopter mode", "autorotation": "autorotative mode"})
@@ -42,7 +50,27 @@ DRIVEN = replace(
 )
 AIRFRAME_DRAG = Quantity("D_w", "Drag of the airframe, wing included", FORCE)
 THRUST_SHARE = Quantity("T_p/D_w", "Propeller thrust over drag of the airframe, wing included")
+LOADED = replace(
+    BLADE_LOADING,
+    covered=(0.0, MOST_LOADING),
+    covered_by=f"{STALLS_ABOVE}; the power is too low",
+)
+PAST_STALL = (
+    "the tip under power and the inboard station in autorotation; 12 deg marks the onset of "
+    "retreating-blade stall, 16 deg heavy stall, from memory; a constant drag coefficient knows "
+    "neither, and the power is too low"
+)
+LIMITING_ANGLE = replace(
+    TIP_ANGLE,
+    symbol=r"\alpha_{270}",
+    label="Angle of attack at the limiting station",
+    covered=(SMALL_ANGLES[0], math.radians(12.0)),
+    covered_by=PAST_STALL,
+)
 WING_LIFTS_ALL = "The wing lifts the whole weight: nothing is left for the rotor"
+NO_PROPELLERS = (
+    "Without propellers there is helicopter mode only, and a propeller thrust share of 0"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,9 +92,10 @@ class LevelPower:
     lift_share: Annotated[float, WING_LIFT_SHARE]
     disc_incidence: Annotated[float, SMALL_INCIDENCE]
     advance_ratio: Annotated[float, BELOW_ONE]
-    blade_loading: Annotated[float, BLADE_LOADING]
+    blade_loading: Annotated[float, LOADED]
     tip_angle: Annotated[float, TIP_ANGLE]
     inboard_angle: Annotated[float, INBOARD_ANGLE]
+    limiting_angle: Annotated[float, LIMITING_ANGLE]
 
 
 def level_power(
@@ -91,9 +120,9 @@ def level_power(
     Args:
         mode: Helicopter mode or autorotation; word.
         rotor: The rotor, at the rotor speed of the mode; record.
-        wing: The wing; record.
+        wing: The wing, of no area where there is none; record.
         airframe: Mass and drag area without rotor and wing; record.
-        propellers: The propellers; record.
+        propellers: The propellers; a helicopter without any flies in helicopter mode; record.
         drive: Transmission, antitorque, and the propellers' share in helicopter mode; record.
         flight: Airspeed, density and load factor; record.
 
@@ -102,7 +131,8 @@ def level_power(
         there is no autorotation at this airspeed.
 
     Raises:
-        ValueError: If an argument breaks its limits, or the wing lifts the whole weight.
+        ValueError: If an argument breaks its limits, the wing lifts the whole weight, or thrust is
+            asked of no propellers.
 
     Source:
         Balance of forces and of energy; `power_of_rotor`, `autorotation_of_rotor`,
@@ -123,6 +153,8 @@ def level_power(
         (0.0, True)
     """
     MODE.check(mode)
+    if not propellers.propellers and (mode != "helicopter" or drive.propeller_thrust_share):
+        raise ValueError(NO_PROPELLERS)
     carried = wing_at_airspeed(wing, flight, airframe.mass)
     if carried.rotor_lift <= 0.0:
         raise ValueError(WING_LIFTS_ALL)
@@ -144,7 +176,12 @@ def level_power(
         state = trim
         shaft = 0.0
     delivered = max(0.0, (1 + drive.antitorque_share) * shaft / drive.transmission_efficiency)
-    power: Annotated[float, PROPELLER_POWER] = power_of_propellers(propellers, flight, pulled).power
+    if propellers.propellers:
+        power: Annotated[float, PROPELLER_POWER] = power_of_propellers(
+            propellers, flight, pulled
+        ).power
+    else:
+        power = 0.0
     blades = retreating_tip(
         state.advance_ratio,
         state.blade_loading,
@@ -165,11 +202,12 @@ def level_power(
         rotor_shaft=shaft,
         propeller_power=power,
         propeller_thrust=pulled,
-        thrust_share=pulled / drag,
+        thrust_share=pulled / drag if drag else drive.propeller_thrust_share,
         lift_share=carried.lift_share,
         disc_incidence=state.disc_incidence,
         advance_ratio=state.advance_ratio,
         blade_loading=state.blade_loading,
         tip_angle=blades.tip_angle,
         inboard_angle=blades.inboard_angle,
+        limiting_angle=blades.tip_angle if shaft > 0.0 else blades.inboard_angle,
     )

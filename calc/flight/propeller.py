@@ -6,7 +6,7 @@ from typing import Annotated
 
 from calc.chart import Axis, Chart, Line, Points
 from calc.flight.craft import Condition, Propellers
-from calc.flight.quantities import AIRSPEED, PROPELLER_THRUST
+from calc.flight.quantities import AIRSPEED, PROPELLER_THRUST, PUSHING_PROPELLERS
 from calc.quantity import Quantity
 from calc.units import AREA, POWER, SHARE, SPEED
 
@@ -29,7 +29,7 @@ class PropellerPower:
 
 
 def power_of_propellers(
-    propellers: Propellers,
+    propellers: Annotated[Propellers, {"propellers": PUSHING_PROPELLERS}],
     flight: Annotated[Condition, {"load_factor": 1.0}],
     propeller_thrust: Annotated[float, THRUST_ASKED],
 ) -> PropellerPower:
@@ -62,6 +62,7 @@ def power_of_propellers(
         >>> round(state.power * state.efficiency, 6)
         700000.0
     """
+    PUSHING_PROPELLERS.check(propellers.propellers)
     THRUST_ASKED.check(propeller_thrust)
     area: Annotated[float, DISC_AREA] = math.pi * propellers.propeller_diameter**2 / 4
     loading = propeller_thrust / propellers.propellers / (2 * flight.density * area)

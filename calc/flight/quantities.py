@@ -41,7 +41,7 @@ INDUCED_FACTOR = Quantity(
     example=1.15,
 )
 
-WING_AREA = Quantity("S", "Wing area", AREA, above=0.0, example=CURLEW_WING.area)
+WING_AREA = Quantity("S", "Wing area", AREA, at_least=0.0, example=CURLEW_WING.area)
 WING_ASPECT_RATIO = Quantity(
     "A_R",
     "Wing aspect ratio",
@@ -89,7 +89,10 @@ WING_MAXIMUM_LIFT_COEFFICIENT = Quantity(
     covered_by="common practice, no source: about 1.2 to 1.5 without flaps",
     example=CURLEW_WING.maximum_lift_coefficient,
 )
-PROPELLERS = Quantity("n_p", "Number of propellers", at_least=1, at_most=100, whole=True, example=2)
+MOST_LOADING = 0.12
+STALLS_ABOVE = "common practice, no source: above about 0.12 blades stall in forward flight"
+PROPELLERS = Quantity("n_p", "Number of propellers", at_least=0, at_most=100, whole=True, example=2)
+PUSHING_PROPELLERS = replace(PROPELLERS, at_least=1)
 PROPELLER_DIAMETER = DIAMETER
 PROPELLER_QUALITY = Quantity(
     r"\eta_q",

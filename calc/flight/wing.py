@@ -190,7 +190,7 @@ def airspeed_of_share(
 ) -> Annotated[
     float | None,
     SHARE_AIRSPEED,
-    Nothing("No airspeed: at this angle the wing does not lift"),
+    Nothing("No airspeed: without area, or at this angle, the wing does not lift"),
 ]:
     r"""Return the airspeed at which a wing at a fixed angle carries a share of the lift.
 
@@ -204,7 +204,7 @@ def airspeed_of_share(
         load_factor: Lift over weight: 1 in level flight, more in a turn; scalar.
 
     Returns:
-        The true airspeed; scalar, m/s.  None if the angle gives no lift.
+        The true airspeed; scalar, m/s.  None if the angle gives no lift, or the wing has no area.
 
     Raises:
         ValueError: If an argument breaks its limits.
@@ -226,7 +226,7 @@ def airspeed_of_share(
     coefficient: Annotated[float, LIFT_COEFFICIENT] = min(
         wing.wing_maximum_lift_coefficient, wing.wing_lift_slope * wing.wing_angle
     )
-    if coefficient <= 0.0:
+    if wing.wing_area * coefficient <= 0.0:
         return None
     weight = load_factor * mass * STANDARD_GRAVITY
     return math.sqrt(2.0 * lift_share * weight / (density * wing.wing_area * coefficient))

@@ -23,13 +23,17 @@ def found(wing: Wing = WING) -> Glide:
     return answer
 
 
-def test_each_glide_is_a_balance_of_forces() -> None:
-    """Weight along the path is all drag, across it all lift, with the rotor by blade elements."""
-    for row in found().rows[2:9:3]:
+@pytest.mark.parametrize("area", [6.0, 0.0])
+def test_each_glide_is_a_balance_of_forces(area: float) -> None:
+    """Weight along the path is all drag, across it all lift, with the rotor by blade elements.
+
+    A helicopter has no wing.
+    """
+    for row in found(replace(WING, wing_area=area)).rows[2:9:3]:
         pressure = 0.5 * 1.1 * row.airspeed**2
         coefficient = 4.4 * 0.08
-        carried = pressure * 6.0 * coefficient
-        parasite = pressure * (0.9 + 6.0 * (0.012 + coefficient**2 / (math.pi * 0.8 * 6.0)))
+        carried = pressure * area * coefficient
+        parasite = pressure * (0.9 + area * (0.012 + coefficient**2 / (math.pi * 0.8 * 6.0)))
         weight = 2600.0 * 9.80665
         lift = weight * math.cos(row.glide_angle) - carried
         drag, blade = wind.free(ROTOR, row.airspeed, 1.1, lift)

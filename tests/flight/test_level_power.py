@@ -1,6 +1,7 @@
 """Power in level flight by parts, and the crossing of the two modes."""
 
 import math
+import re
 from dataclasses import replace
 
 import pytest
@@ -24,6 +25,7 @@ from calc.flight.level_power import (
     mode_crossover_airspeed,
     mode_crossover_chart,
 )
+from calc.form.calculation import calculate, start
 from tests.flight import wind
 
 ROTOR = Rotor(6.5, 0.42, 5, 30.0, -0.12, 5.8, 0.0095, 1.12)
@@ -62,6 +64,55 @@ def test_power_of_both_modes_by_hand(airspeed: float) -> None:
         found = level_power(mode, ROTOR, WING, AIRFRAME, PROPELLERS, drive, flight)
         assert found is not None
         assert found.total == pytest.approx(by_hand(mode, airspeed, ROTOR, share), rel=2e-6)
+
+
+@pytest.mark.parametrize("airspeed", [35.0, 55.0])
+def test_helicopter_has_no_wing_and_no_propellers(airspeed: float) -> None:
+    """Shaft power of the rotor against all drag of the airframe, by SciPy; nothing else is paid."""
+    helicopter = replace(WING, wing_area=0.0), AIRFRAME, replace(PROPELLERS, propellers=0)
+    flight = Condition(airspeed, 1.225)
+    found = level_power("helicopter", ROTOR, *helicopter, DRIVE, flight)
+    drag = 0.5 * 1.225 * airspeed**2 * 1.3
+    shaft = wind.state(ROTOR, airspeed, 1.225, 5200.0 * 9.80665, drag).power
+
+    assert found is not None
+    assert found.total == pytest.approx(1.08 * shaft / 0.95, rel=2e-6)
+    assert found.lift_share == found.wing_induced == found.wing_profile == 0.0
+    assert found.propeller_power == found.propeller_loss == found.propeller_thrust == 0.0
+    with pytest.raises(ValueError, match="helicopter mode only"):
+        level_power("autorotation", ROTOR, *helicopter, DRIVE, flight)
+    with pytest.raises(ValueError, match="helicopter mode only"):
+        level_power(
+            "helicopter", ROTOR, *helicopter, replace(DRIVE, propeller_thrust_share=0.2), flight
+        )
+    with pytest.raises(ValueError, match="propellers must be at least 1 and at most 100, not 0"):
+        mode_crossover(ROTOR, *helicopter, DRIVE, flight, 0.08)
+
+
+@pytest.mark.parametrize(
+    ("mode", "mass", "said"),
+    [
+        ("helicopter", "8600 kg", ""),
+        ("helicopter", "16000 kg", "Blade loading .*0 to 0.12.*too low"),
+        ("helicopter", "16000 kg", "limiting station.*−30 deg to 12 deg.*stall.*too low"),
+        ("autorotation", "16000 kg", "limiting station.*−30 deg to 12 deg.*stall.*too low"),
+    ],
+)
+def test_power_past_stall_carries_a_warning(mode: str, mass: str, said: str) -> None:
+    """In both modes, past 0.12 of blade loading (common practice) and past 12 deg (from memory).
+
+    The tip is the limiting station under power, the inboard station in autorotation.
+    """
+    given = start("flight.level_power.level_flight_power")
+    found = calculate(
+        "flight.level_power.level_flight_power",
+        given | {"mode": mode, "mass": mass, "airspeed": "50 m/s"},
+    )
+    assert not found.problems
+    station = {"helicopter": "tip_angle", "autorotation": "inboard_angle"}[mode]
+    assert found.result.limiting_angle == getattr(found.result, station)
+    stalled = [one for one in found.warnings if "stall" in one]
+    assert any(re.search(said, one) for one in stalled) if said else not stalled
 
 
 @settings(max_examples=40, deadline=None)

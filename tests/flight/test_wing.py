@@ -105,7 +105,8 @@ def test_lift_is_capped_in_both_directions() -> None:
 
 
 def test_wing_that_does_not_lift_has_no_airspeed() -> None:
-    """At zero lift or below no airspeed gives a share, and None says so."""
+    """At zero lift or below, or without area, no airspeed gives a share, and None says so."""
+    assert airspeed_of_lift_share(0.3, 1.2, 3000.0, 1.0, 0.1, 0.0, 5.0) is None
     for angle in 0.0, -0.05:
         assert airspeed_of_lift_share(0.3, 1.2, 3000.0, 1.0, angle, 10.0, 5.0) is None
 
@@ -142,6 +143,6 @@ def test_forms_that_ask_for_a_share_offer_it() -> None:
 
 
 def test_record_refuses_what_cannot_exist() -> None:
-    """A wing without area is named by its label."""
-    with pytest.raises(ValueError, match="Wing area must be above 0"):
-        wing_state(50.0, 1.2, 3000.0, 1.0, 0.1, 0.0, 6.0, 5.0, 0.8, 0.01)
+    """A wing with less than no area is named by its label."""
+    with pytest.raises(ValueError, match="Wing area must be at least 0"):
+        wing_state(50.0, 1.2, 3000.0, 1.0, 0.1, -1.0, 6.0, 5.0, 0.8, 0.01)

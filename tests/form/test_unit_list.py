@@ -9,7 +9,7 @@ from calc.declaration import inputs
 from calc.digits import readable
 from calc.form.unit_list import limits_hint, slider_scale
 from calc.quantity import Quantity
-from calc.units import ALTITUDE, FOOT, LENGTH, METRE
+from calc.units import ALTITUDE, FOOT, LENGTH, METRE, ONE
 
 NUMBER = re.compile(r"[−\d][\d.\u202f]*(?:e[−+]?\d+)?")
 
@@ -97,3 +97,10 @@ def test_readable_numbers() -> None:
         "10\u202f000",
         "0.1",
     )
+
+
+def test_refusal_writes_a_whole_number_as_such() -> None:
+    """No propeller is 0, not 0.0, though a 0 stands in the limits; so is the one above a limit."""
+    count = Quantity("n", "Number", at_least=1, at_most=10000000, whole=True)
+    assert count.refusal(0.0, ONE) == "Number must be at least 1 and at most 1e+07, not 0"
+    assert count.refusal(10000001.0, ONE).endswith("at most 1e+07, not 10000001")

@@ -34,8 +34,11 @@ from calc.harmonics.meetings import (
 )
 from calc.harmonics.operating_speeds import OperatingSpeeds
 from calc.harmonics.speed_bands import (
+    Limits,
     Range,
+    found_ends,
     gaps,
+    in_words,
     inward,
     merged,
     outward,
@@ -66,14 +69,18 @@ class Advice:
 
 @dataclass(frozen=True, slots=True)
 class AvoidBand:
-    """A range of a speed to avoid, with the edges that it has if all frequencies are exact."""
+    """A range of a speed to avoid, with the edges that it has if all frequencies are exact.
+
+    An edge is None where the range goes on beyond the speeds of interest.
+    """
 
     speed: Annotated[str, AXIS]
-    low: Annotated[float, FROM]
-    high: Annotated[float, TO]
-    inner_low: Annotated[float, INNER_FROM]
-    inner_high: Annotated[float, INNER_TO]
+    low: Annotated[float | None, FROM]
+    high: Annotated[float | None, TO]
+    inner_low: Annotated[float | None, INNER_FROM]
+    inner_high: Annotated[float | None, INNER_TO]
     reasons: Annotated[str, Name("Because")]
+    beyond: Annotated[str, Name("Goes on beyond")]
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,14 +168,7 @@ def coincidence(
         closest_pairs=nearest_pairs,
         at_the_margin=at_the_margin(modes, margin),
         avoid=tuple(
-            AvoidBand(
-                shaft,
-                found.low,
-                found.high,
-                found.inner_low,
-                found.inner_high,
-                "; ".join(found.reasons),
-            )
+            _avoid_band(shaft, found, speeds.of_interest(shaft))
             for shaft, row in ranges.items()
             for found in row
         ),
@@ -195,6 +195,19 @@ def _ranges(
         for shaft, ranges in found.items()
         if shaft in turning
     }
+
+
+def _avoid_band(shaft: str, found: Range, limits: Limits) -> AvoidBand:
+    """Return a range to avoid as a row, with the ends of the search in words."""
+    outer = found_ends(found.low, found.high, limits)
+    sides = zip(outer, ("the start of the search", "the end of the search"), strict=True)
+    return AvoidBand(
+        shaft,
+        *outer,
+        *found_ends(found.inner_low, found.inner_high, limits),
+        "; ".join(found.reasons),
+        " and ".join(words for end, words in sides if end is None),
+    )
 
 
 def _verdict(
@@ -236,9 +249,10 @@ def _sentences(
     }
     for shaft, row in ranges.items():
         other = f" {others[shaft]}" if wedges else ""
-        for low, high, reasons in _whole(row):
-            yield f"{SHAFTS[shaft]}: avoid {low} to {high} rpm: {', and '.join(reasons)}"
         limits = speeds.of_interest(shaft)
+        for low, high, reasons in _whole(row, limits):
+            band = in_words(low, high)
+            yield f"{SHAFTS[shaft]}: avoid {band}: {', and '.join(reasons)}"
         for gap in gaps(row, *limits):
             if whole := inward(*gap, limits):
                 yield f"{SHAFTS[shaft]}: free {whole[0]} to {whole[1]} rpm{other}"
@@ -248,13 +262,18 @@ def _sentences(
             yield f"At every speed: {m.words}, {per_cent(2.0 * apart)} apart"
 
 
-def _whole(row: Iterable[Range]) -> list[tuple[int, int, tuple[str, ...]]]:
-    """Return ranges to avoid in whole rpm; those that then touch are one."""
-    found: list[tuple[int, int, tuple[str, ...]]] = []
+def _whole(
+    row: Iterable[Range], limits: Limits
+) -> Iterator[tuple[int | None, int | None, tuple[str, ...]]]:
+    """Yield ranges to avoid in whole rpm, those that then touch as one; None for no end found."""
+    found: list[tuple[Limits, tuple[str, ...]]] = []
     for band in row:
-        first, last = outward(band.low, band.high)
+        low = band.low
         before: tuple[str, ...] = ()
-        if found and first <= found[-1][1]:
-            first, _, before = found.pop()
-        found.append((first, last, before + band.reasons))
-    return found
+        if found and outward(low, low)[0] <= outward(found[-1][0][1], found[-1][0][1])[1]:
+            (low, _), before = found.pop()
+        found.append(((low, band.high), before + band.reasons))
+    for ends, reasons in found:
+        pairs = zip(found_ends(*ends, limits), outward(*ends), strict=True)
+        first, last = (None if end is None else whole for end, whole in pairs)
+        yield first, last, reasons

@@ -91,6 +91,27 @@ def gaps(ranges: Iterable[Range], low: float, high: float) -> Iterator[tuple[flo
         yield low, high
 
 
+def found_ends(low: float, high: float, limits: Limits) -> tuple[float | None, float | None]:
+    """Return the ends of a range to avoid; None for one that is only an end of the search.
+
+    The range goes on beyond such an end, and nothing is known of how far.
+    """
+    return (low if low > limits[0] else None), (high if high < limits[1] else None)
+
+
+def in_words(first: int | None, last: int | None) -> str:
+    """Return a range to avoid in whole rpm, in words where it goes on beyond the search.
+
+    Examples:
+        >>> in_words(261, 286), in_words(261, None), in_words(None, 208)
+        ('261 to 286 rpm', '261 rpm to the end of the search', 'the start of the search to 208 rpm')
+    """
+    if first is not None and last is not None:
+        return f"{first} to {last} rpm"
+    low = "the start of the search" if first is None else f"{first} rpm"
+    return f"{low} to {'the end of the search' if last is None else f'{last} rpm'}"
+
+
 def outward(low: float, high: float) -> tuple[int, int]:
     """Return a range to avoid in whole rpm, so that it takes in every speed to avoid."""
     return math.floor(RPM.reading(low) + 1e-6), math.ceil(RPM.reading(high) - 1e-6)

@@ -45,6 +45,12 @@ STRUCTURE = (
 """Lines and modes that show every kind of crossing."""
 
 
+def in_rpm(speed: float | None) -> float:
+    """Return an end that was found."""
+    assert speed is not None
+    return RPM.reading(speed)
+
+
 def _one(margin: float, uncertainty: float) -> Coincidence:
     return coincidence(
         (Source("2/rev", "rotor", 2.0),),
@@ -59,10 +65,10 @@ def test_edges_by_hand() -> None:
     (band,) = _one(0.05, 0.02).avoid
     ratio = 1.025 / 0.975
 
-    assert RPM.reading(band.inner_low) == pytest.approx(360.0 / ratio)
-    assert RPM.reading(band.inner_high) == pytest.approx(360.0 * ratio)
-    assert RPM.reading(band.low) == pytest.approx(0.98 * 360.0 / ratio)
-    assert RPM.reading(band.high) == pytest.approx(1.02 * 360.0 * ratio)
+    assert in_rpm(band.inner_low) == pytest.approx(360.0 / ratio)
+    assert in_rpm(band.inner_high) == pytest.approx(360.0 * ratio)
+    assert in_rpm(band.low) == pytest.approx(0.98 * 360.0 / ratio)
+    assert in_rpm(band.high) == pytest.approx(1.02 * 360.0 * ratio)
 
 
 def test_words_never_overlap() -> None:
@@ -75,6 +81,32 @@ def test_words_never_overlap() -> None:
         "Rotor speed: free 200 to 334 rpm",
         "Rotor speed: free 388 to 500 rpm",
     ]
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "band", "beyond"),
+    [
+        (350.0, 500.0, "the start of the search to 387 rpm", "the start of the search"),
+        (200.0, 380.0, "335 rpm to the end of the search", "the end of the search"),
+        (
+            *(350.0, 380.0, "the start of the search to the end of the search"),
+            "the start of the search and the end of the search",
+        ),
+    ],
+)
+def test_end_of_the_search_is_no_end_of_a_band(
+    low: float, high: float, band: str, beyond: str
+) -> None:
+    """Of the band from 335.4 to 386.1 rpm, by hand, a search shows what lies in it and no more."""
+    mode = Mode("the first lateral mode", 12.0, 0.02)
+    speeds = OperatingSpeeds(low * rpm, high * rpm, 360.0 * rpm)
+    found = coincidence((Source("2/rev", "rotor", 2.0),), (mode,), speeds, 0.05)
+    (row,) = found.avoid
+    (sentence,) = (one.sentence for one in found.advice if "avoid" in one.sentence)
+
+    assert sentence == f"Rotor speed: avoid {band}: 2/rev crosses the first lateral mode"
+    assert row.beyond == beyond
+    assert (row.low is None, row.high is None) == (low > 335.4, high < 386.1)
 
 
 @given(st.floats(100.0, 300.0), st.floats(0.0, 50.0), st.floats(0.0, 50.0))
@@ -95,7 +127,11 @@ def test_bands_and_gaps_fill_the_range() -> None:
     """What is to avoid and what is free follow one another without a hole."""
     found = _example()
     for speed, low, high in (("rotor", 200.0, 400.0), ("second", 800.0, 1800.0)):
-        taken = [(band.low, band.high) for band in found.avoid if band.speed == speed]
+        taken = [
+            (band.low or low * rpm, band.high or high * rpm)
+            for band in found.avoid
+            if band.speed == speed
+        ]
         gaps = [(gap.low, gap.high) for gap in found.free if gap.speed == speed]
         pieces = sorted(taken + gaps)
         assert pieces[0][0] == pytest.approx(low * rpm)
@@ -115,8 +151,10 @@ def test_a_free_speed_has_no_hit() -> None:
 
     for free in found.free:
         assert hits(free.speed, (free.low + free.high) / 2.0) == 0
+    ends = {"rotor": (200.0 * rpm, 400.0 * rpm), "second": (800.0 * rpm, 1800.0 * rpm)}
     for avoid in found.avoid:
-        assert hits(avoid.speed, (avoid.low + avoid.high) / 2.0) > 0
+        start, end = ends[avoid.speed]
+        assert hits(avoid.speed, ((avoid.low or start) + (avoid.high or end)) / 2.0) > 0
 
 
 @given(st.floats(0.0, 0.2), st.floats(0.0, 0.1))
@@ -125,8 +163,8 @@ def test_bands_grow_with_margin_and_doubt(margin: float, uncertainty: float) -> 
     (base,) = _one(margin, uncertainty).avoid
     for wider in (_one(margin + 0.05, uncertainty), _one(margin, uncertainty + 0.05)):
         (band,) = wider.avoid
-        assert band.low <= base.low
-        assert band.high >= base.high
+        assert in_rpm(band.low) <= in_rpm(base.low)
+        assert in_rpm(band.high) >= in_rpm(base.high)
 
 
 def test_orders_of_one_shaft_are_reported_once() -> None:
@@ -223,10 +261,10 @@ def test_wedge_is_taken_over_the_range_of_the_other_speed() -> None:
     of_rotor, of_propeller = found.avoid
     ratio = 1.02 / 0.98
 
-    assert RPM.reading(of_rotor.low) == pytest.approx(270.0 / ratio)
-    assert RPM.reading(of_rotor.high) == pytest.approx(300.0 * ratio)
-    assert RPM.reading(of_propeller.low) == pytest.approx(1000.0 / ratio)
-    assert RPM.reading(of_propeller.high) == pytest.approx(1100.0 * ratio)
+    assert in_rpm(of_rotor.low) == pytest.approx(270.0 / ratio)
+    assert in_rpm(of_rotor.high) == pytest.approx(300.0 * ratio)
+    assert in_rpm(of_propeller.low) == pytest.approx(1000.0 / ratio)
+    assert in_rpm(of_propeller.high) == pytest.approx(1100.0 * ratio)
     met = "rotor 4/rev coincides with propeller 1/rev (with the"
     assert of_rotor.reasons == f"{met} propeller at 1080 to 1200 rpm)"
     assert of_propeller.reasons == f"{met} rotor at 250 to 275 rpm)"
@@ -264,8 +302,8 @@ def test_old_links_keep_their_answer() -> None:
 
     assert found.problems == ()
     (band,) = found.result.avoid
-    assert RPM.reading(band.low) == pytest.approx(0.98 * 360.0 * 0.975 / 1.025)
-    assert RPM.reading(band.high) == pytest.approx(1.02 * 360.0 * 1.025 / 0.975)
+    assert in_rpm(band.low) == pytest.approx(0.98 * 360.0 * 0.975 / 1.025)
+    assert in_rpm(band.high) == pytest.approx(1.02 * 360.0 * 1.025 / 0.975)
 
 
 def test_names_change_nothing() -> None:

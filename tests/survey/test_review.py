@@ -138,6 +138,24 @@ def test_rows_of_results_show_what_was_and_what_is() -> None:
     assert not [row for row in rows if " → " in row[0] or "(" in row[0]]
 
 
+def test_search_that_ends_elsewhere_is_no_change_of_a_band() -> None:
+    """Rotor 18/rev of the Curlew meets Propeller 5/rev from 261 rpm on, by hand to 346 rpm.
+
+    The search ends at 110 per cent of the highest rotor speed, 265 or 260 rpm, and so before it.
+    """
+    sheet = example("curlew")
+    near = sheet.rows["airframe_modes"][:-1]  # the last one adds a reason beyond 286 rpm
+    before = replace(sheet, rows={**sheet.rows, **SLOW, "airframe_modes": near})
+    power_off = {"rotor_speeds.power_off_high": Value("260 rpm")}
+    after = replace(before, values={**before.values, **power_off})
+    blocks = told(before, after)
+    tables = [b for b in blocks if isinstance(b, Grid) and ": Avoid bands" in b.caption]
+    rows = [[str(cell) for cell in row] for table in tables for row in table.rows]
+
+    assert rows
+    assert not [row for row in rows if "Rotor speed: avoid" in row[0] or row[0] == "rotor"]
+
+
 @pytest.mark.parametrize("seed", range(4))
 def test_every_pair_of_sheets_can_be_compared(seed: int) -> None:
     """Of random rotorcraft: every answer is in the table or in the line of those that stayed.

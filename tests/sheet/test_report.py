@@ -99,7 +99,7 @@ def test_sheet_is_compared_with_the_one_that_was_here(page: Page, tmp_path: Path
     page.locator("[type=file]").set_input_files(changed)
     expect(mass.locator(".sheet-entry")).to_have_value("1600")
 
-    press(page, "Compare with the sheet before: Dunlin")
+    press(page, "Compare with the sheet before: Dunlin (dunlin.toml)")
     expect(page.locator(".review-progress")).to_contain_text("Compared with the sheet before")
     review = page.locator(".sheet-review")
     expect(review).to_contain_text("given now")

@@ -12,7 +12,9 @@ addEventListener("DOMContentLoaded", () => {
     const name = made.querySelector("section > h2");
     const head = document.createElement("summary");
     const title = Object.assign(document.createElement("strong"), { textContent: name?.textContent ?? "" });
-    head.append(title, ` ${answer.headline}`, answer.warned ? " (with warnings)" : "");
+    const verdict = document.createElement("span");
+    verdict.textContent = `${answer.headline}${answer.warned ? " (with warnings)" : ""}`;
+    head.append(title, " ", verdict);
     name?.remove();
     tidy(made);
     made.prepend(head);

@@ -14,6 +14,7 @@ addEventListener("DOMContentLoaded", () => {
     const { root } = own;
     const compare = root.querySelector(".sheet-compare");
     let filed; // the sheet as it was opened or saved last
+    let source = ""; // the name of its file, if one is known
 
     root.addEventListener("change", ({ target }) => {
       if (target.matches("[type=file]")) open(target.files[0]).finally(() => (target.value = ""));
@@ -24,8 +25,14 @@ addEventListener("DOMContentLoaded", () => {
     root.addEventListener("drop", onDrop);
     return { take, open, example, save, text, name, isFiled };
 
-    function isFiled() {
+    function isFiled(called = "") {
       filed = own.held();
+      source = called;
+    }
+
+    /** The file that the sheet is from, in words; nothing where none is known. */
+    function origin() {
+      return source && !desk.same(own.held(), filed) ? `${source}, changed since` : source;
     }
 
     function onDrop(event) {
@@ -36,7 +43,7 @@ addEventListener("DOMContentLoaded", () => {
     }
 
     async function open(file) {
-      if (file) await openBytes(await file.slice(0, LARGEST).arrayBuffer(), file.name);
+      if (file) await openBytes(await file.slice(0, LARGEST).arrayBuffer(), file.name, file.name);
     }
 
     function example(pressed) {
@@ -44,7 +51,7 @@ addEventListener("DOMContentLoaded", () => {
       return openBytes(new TextEncoder().encode(content.textContent), pressed.textContent);
     }
 
-    async function openBytes(buffer, called) {
+    async function openBytes(buffer, called, from = "example") {
       const bytes = new Uint8Array(buffer).subarray(0, LARGEST);
       const content = Array.from(bytes, (byte) => String.fromCharCode(byte)).join("");
       const found = await own.asked("sheet.exchange.file_opened", { content });
@@ -53,8 +60,8 @@ addEventListener("DOMContentLoaded", () => {
       const { sheet, changes } = found;
       const told = changes.length > 0 ? `${called} has an older format; read as the present one: ${changes.join("; ")}.` : "";
       const differences = desk.same(own.held(), filed) ? [] : await own.asked("sheet.exchange.compared", { before: own.held(), after: sheet });
-      if (differences?.length === 0) take(sheet, told);
-      else if (differences) askFirst(differences, called, () => take(sheet, told));
+      if (differences?.length === 0) take(sheet, told, from);
+      else if (differences) askFirst(differences, called, () => take(sheet, told, from));
     }
 
     function refuse(problems, called) {
@@ -76,12 +83,12 @@ addEventListener("DOMContentLoaded", () => {
     }
 
     /** Put a whole sheet in; Undo brings the one before back. */
-    function take(sheet, told = "") {
+    function take(sheet, told = "", from = "") {
       compare.hidden = true;
       view.showProblems(root, [], "");
-      own.replaced(own.held());
+      own.replaced(own.held(), origin());
       own.edit(own.loaded(sheet));
-      isFiled();
+      isFiled(from);
       own.trouble(told);
     }
 
@@ -91,6 +98,7 @@ addEventListener("DOMContentLoaded", () => {
       if (made === null) return;
       desk.download(made, `${name()}.toml`, "application/toml");
       filed = now;
+      source = `${name()}.toml`;
     }
 
     /** Return the text of the file of the sheet, or nothing after showing what is wrong with it. */

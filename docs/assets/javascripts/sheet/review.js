@@ -13,6 +13,7 @@ addEventListener("DOMContentLoaded", () => {
     const { root } = own;
     const box = root.querySelector(".sheet-review");
     let before = null; // the sheet that stood here, as Python holds it
+    let from = ""; // the file that it was from, in words; empty where none is known
     let run = none();
 
     root.addEventListener("survey:told", tell);
@@ -23,12 +24,13 @@ addEventListener("DOMContentLoaded", () => {
       return { revision: null, running: false, stopped: false, found: null, line: "" };
     }
 
-    /** Another sheet takes the place of this one. */
-    function replaced(sheet) {
+    /** Another sheet takes the place of this one, which was from a file, in words, if one is known. */
+    function replaced(sheet, origin) {
       const isEmpty = Object.values(sheet.values).every(([text]) => text === "unknown") && Object.values(sheet.rows).flat().length === 0;
       if (isEmpty) return;
       clear();
       before = sheet;
+      from = origin;
     }
 
     function clear() {
@@ -113,7 +115,7 @@ addEventListener("DOMContentLoaded", () => {
       box.classList.toggle("stale", found !== null && !current);
       const button = root.querySelector("[data-do=review]");
       button.hidden = before === null;
-      button.textContent = `Compare with the sheet before: ${before?.title || "without a title"}`;
+      button.textContent = `Compare with the sheet before: ${before?.title || "without a title"}${from && ` (${from})`}`;
       button.setAttribute("aria-disabled", String(running && current));
       root.querySelector("[data-do=endReview]").hidden = !(running && current);
       for (const one of root.querySelectorAll("[data-do=saveReview]")) one.hidden = !(found && current);

@@ -18,7 +18,7 @@ addEventListener("DOMContentLoaded", () => {
   const own = {
     root, shape, state: () => state, system: units.current, isBusy: () => surveyed.isBusy(),
     held, loaded, become, edit, undo, settle, remember, restart, asked, failed, trouble,
-    replaced: (sheet) => reviewed.replaced(sheet),
+    replaced: (sheet, origin) => reviewed.replaced(sheet, origin),
   };
   const kept = keeping.of(own);
   const filed = files.of(own);

@@ -164,7 +164,7 @@ addEventListener("DOMContentLoaded", () => {
   function compare(box, differences, head, ways) {
     const table = document.createElement("table");
     table.className = "table";
-    const heads = ["Where", "Value", "Now", "Then"];
+    const heads = ["Where", "Value", "Here", "In the file"];
     const row = (tag, texts) => {
       const made = document.createElement("tr");
       made.append(...texts.map((text) => line(tag, text)));

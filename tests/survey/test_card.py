@@ -218,6 +218,55 @@ def test_measured_modes_end_a_run_earlier_and_never_later() -> None:
     }
 
 
+def exponent(frequency: float, damping_ratio: float) -> complex:
+    """Return the exponent of a mode from its frequency in Hz and its damping ratio."""
+    turning = 2.0 * math.pi * frequency
+    return complex(-turning * damping_ratio / math.sqrt(1.0 - damping_ratio**2), turning)
+
+
+def test_crew_can_follow_a_mode_through_a_run() -> None:
+    """The same letters at every step, each on one mode of single blades, in 30 parts of a step.
+
+    From the first step on the exponent of the oracle that is nearest to the last one is taken.
+    Each mode that the plan names at a step is among them; its damping is read.
+    """
+    found = card(cured())
+    rotor, hub, states = aircraft(found)
+    for state in found.states[:3]:
+        support = in_state(hub.support(rotor), states[state.planned.name])
+        steps = [one for one in state.steps if one.modes]
+        speed = steps[0].step.rotor_speed
+        now = [exponent(mode.frequency, mode.damping_ratio) for mode in steps[0].modes]
+        assert len(steps) > 3
+        assert len(now) > 1
+        for one in steps:
+            for part in np.linspace(speed, one.step.rotor_speed, 31)[1:]:
+                all_of_them = eigenvalues_of_single_blades(rotor, support, float(part))
+                now = [min(all_of_them, key=lambda value, s=s: abs(value - s)) for s in now]
+            speed = one.step.rotor_speed
+            given = [exponent(mode.frequency, mode.damping_ratio) for mode in one.modes]
+            assert given == pytest.approx(now, rel=1e-6)
+            assert [mode.letter for mode in one.modes] == list("ABCD"[: len(now)])
+            read = [mode.frequency for mode in one.modes if mode.stop_damping_ratio is not None]
+            assert {one.step.frequency, one.step.next_frequency} - {None} <= set(read)
+
+
+def test_printed_modes_have_letter_and_motion() -> None:
+    """One that is too heavily damped to be read has a line and no blank; criteria say the letter.
+
+    At rest relative to the blades, far from any coincidence, a hub mode is longitudinal or lateral.
+    """
+    text = carded(written(cured()))
+    rows = re.findall(
+        r"<td><strong>([A-D])</strong> ([a-z ]+)<br>[\d.]+ Hz, ([\d.]+)%</td>(.{60})", text
+    )
+    assert {motion for _, motion, _, _ in rows} >= {"lag", "lateral", "longitudinal"}
+    heavy = [rest for *_, rest in rows if rest.startswith("<td>–</td><td>–</td><td>–</td>")]
+    assert heavy
+    assert "for any lettered mode" in text
+    assert "the mode of one letter at the last three steps" in text
+
+
 def test_settling_is_that_of_the_decay() -> None:
     """Marching a mode of 2 Hz and 3 % of critical in time: one per cent of it is left.
 
@@ -266,15 +315,16 @@ def test_times_of_a_step_by_hand() -> None:
     """
     lines = [("1/rev", 2.22), ("4/rev", 8.88)]
     given = {"slowest": 0.95 * 2.04, "damping_ratio": 0.012}
-    one = dwell([2.04, 3.1], lines, records=1, **given)
-    two = dwell([2.04, 3.1], [*lines, ("tail rotor", 3.06)], records=2, **given)
-    fast = dwell([2.04], lines, records=1, slowest=1.938, damping_ratio=0.1)
+    both = [("mode A", 2.04), ("mode B", 3.1)]
+    one = dwell(both, lines, records=1, **given)
+    two = dwell(both, [*lines, ("tail rotor", 3.06)], records=2, **given)
+    fast = dwell(both[:1], lines, records=1, slowest=1.938, damping_ratio=0.1)
 
     assert one.settling == pytest.approx(31.516, abs=5e-4)
     assert one.least == pytest.approx(63.032, abs=1e-3)
     assert one.too_near == ()
     assert two.least == pytest.approx(94.548, abs=2e-3)
-    assert two.too_near == (("mode at 3.10 Hz", "tail rotor"),)
+    assert two.too_near == (("mode B", "tail rotor"),)
     assert fast.record == pytest.approx(3.0 / 0.18)
 
 
@@ -283,7 +333,7 @@ def test_printed_times_are_those_of_the_plan() -> None:
     last = plover_card().states[0].steps[-1]
     step = last.step
     settling = math.log(100.0) / (2.0 * math.pi * step.bad_end_damping_ratio)
-    settling /= 0.95 * min(f for f in (step.frequency, step.next_frequency) if f)
+    settling /= 0.95 * min(mode.frequency for mode in last.modes if mode.stop_damping_ratio)
     once = RPM.reading(step.rotor_speed) / 60.0
     record = max(settling, 3.0 / abs(once - step.frequency))
     text = page("plover")

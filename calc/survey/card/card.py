@@ -12,6 +12,7 @@ from calc.catalogue import formula
 from calc.declaration import arguments
 from calc.form.calculation import Calculation, calculate
 from calc.ground.model.aircraft import Rotor
+from calc.ground.model.gear_state import in_state
 from calc.ground.plan.damper_failure import DamperFailure
 from calc.ground.plan.plan_step import PlanStep
 from calc.ground.plan.run_rules import RunRules
@@ -21,6 +22,7 @@ from calc.sheet.sheet import Sheet
 from calc.survey.asked import Asked
 from calc.survey.card.dwell import Dwell, dwell
 from calc.survey.card.expected_lines import ExpectedLines, expected_lines
+from calc.survey.card.followed import Followed, followed
 from calc.survey.card.measured_limit import Measured, MeasuredLimit, measured, measured_limit
 from calc.survey.ground import PLAN, run_plan
 from calc.units import RPM
@@ -31,11 +33,15 @@ TWICE = 2
 
 @dataclass(frozen=True, slots=True)
 class CardStep:
-    """A step of the plan, why its speed is chosen, and its times; none where it is only passed."""
+    """A step of the plan, why its speed is chosen, its times, and the modes that are followed.
+
+    There are no times and no modes where it is only passed.
+    """
 
     step: PlanStep
     reason: str
     dwell: Dwell | None
+    modes: tuple[Followed, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,22 +171,32 @@ def _card_state(
     rules, full_step = given["rules"], given["rules"].step(given["nominal_speed"])
     damper = next((one for one in found.result.dampers if one.name == planned.name), None)
     stop = next(one for one in found.result.stops if one.name == planned.name)
+    state = next(one for one in given["states"] if one.name == planned.name)
+    support = in_state(given["hub"].support(given["rotor"]), state)
+    modes = followed(given["rotor"], support, rules, steps)
     made = tuple(
-        CardStep(step, _reason(steps, number, planned, full_step), _dwell(step, lines, rules))
+        CardStep(
+            step,
+            _reason(steps, number, planned, full_step),
+            _dwell(step, modes[number], lines, rules),
+            () if step.instruction == Mark.TRANSIT.value else modes[number],
+        )
         for number, step in enumerate(steps)
     )
     return CardState(planned, made, why, damper if steps else None, stop)
 
 
-def _dwell(step: PlanStep, lines: ExpectedLines, rules: RunRules) -> Dwell | None:
+def _dwell(
+    step: PlanStep, modes: Sequence[Followed], lines: ExpectedLines, rules: RunRules
+) -> Dwell | None:
     """Return the times of a step, at the least damping and the lowest frequency expected."""
     if step.instruction == Mark.TRANSIT.value:
         return None
-    modes = [step.frequency, *([step.next_frequency] if step.next_frequency else [])]
+    read = [(one.words, one.frequency) for one in modes if one.stop_damping_ratio is not None]
     return dwell(
-        modes,
+        read,
         lines.at(step.rotor_speed),
-        slowest=min(modes) * (1.0 - rules.frequency_uncertainty),
+        slowest=min(frequency for _, frequency in read) * (1.0 - rules.frequency_uncertainty),
         damping_ratio=step.bad_end_damping_ratio,
         records=TWICE if step.instruction == Mark.LEAST.value else 1,
     )

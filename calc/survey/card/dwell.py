@@ -65,7 +65,7 @@ def separation_time(first: float, second: float) -> float | None:
 
 
 def dwell(
-    modes: Sequence[float],
+    modes: Sequence[tuple[str, float]],
     lines: Sequence[tuple[str, float]],
     *,
     slowest: float,
@@ -78,14 +78,14 @@ def dwell(
     and is long enough to tell each mode from the other and from every line.
 
     Args:
-        modes: Frequencies of the modes that are followed; Hz.
+        modes: Frequencies of the modes that are followed, by name; Hz.
         lines: Forcing frequencies by name; Hz.
         slowest: Lowest frequency that one of the modes may have; scalar, Hz.
         damping_ratio: Least damping ratio that is expected; scalar.
         records: Decays that are recorded.
     """
     settling = settling_time(slowest, damping_ratio)
-    named = [*((f"mode at {mode:.2f} Hz", mode) for mode in modes), *lines]
+    named = [*modes, *lines]
     pairs = [
         (one, other, separation_time(first, second))
         for number, (one, first) in enumerate(named[: len(modes)])

@@ -13,8 +13,8 @@ from calc.units import RPM
 COLUMNS = (
     ("Step", 5.0),
     ("Rotor speed, rpm", 9.5),
-    ("What to do, and why", 24.5),
-    ("Mode, predicted", 9.0),
+    ("What to do, and why", 21.0),
+    ("Mode, predicted", 12.5),
     ("Stop below", 6.5),
     ("Time at least, s", 9.0),
     ("Rotor speed", 7.5),
@@ -54,16 +54,7 @@ def steps_table(state: CardState, number: int, title: str) -> str:
 def _step(one: CardStep) -> str:
     """Return the rows of a step: one for each mode that is followed."""
     step = one.step
-    modes = [(step.frequency, step.damping_ratio, step.stop_damping_ratio)]
-    if (
-        one.dwell
-        and step.next_frequency is not None
-        and step.next_damping_ratio is not None
-        and step.next_stop_damping_ratio is not None
-    ):
-        second = (step.next_frequency, step.next_damping_ratio, step.next_stop_damping_ratio)
-        modes.append(second)
-    span = f' rowspan="{len(modes)}"' if len(modes) > 1 else ""
+    span = f' rowspan="{len(one.modes)}"' if len(one.modes) > 1 else ""
     said = "".join(f"<br><small>{escape(text)}</small>" for text in _remarks(one))
     first = (
         f'<td{span} class="number">{step.number}</td>'
@@ -71,20 +62,24 @@ def _step(one: CardStep) -> str:
         f"<small>{step.of_nominal:.0%}<br>1/rev {step.rotor_speed / (2.0 * math.pi):.2f} Hz</small>"
         f"</td><td{span}>{escape(step.instruction)}{said}</td>"
     )
+    blank = f'<td{span} class="read"></td>'
+    before, after = f"<td{span}>{_times(one)}</td>{blank}", blank * 2
+    if not one.modes:
+        none = "<td>–</td>" * 2
+        return f"<tbody><tr>{first}{none}{before}{none}{after}</tr></tbody>"
     rows = []
-    for number, (frequency, damping, stop) in enumerate(modes):
-        mode = f"<td>{frequency:.2f} Hz<br>{damping:.1%}</td>"
-        limit = f"<td><strong>{stop:.1%}</strong></td>"
-        time = f"<td{span}>{_times(one)}</td>" if number == 0 else ""
-        speed = f'<td{span} class="read"></td>' if number == 0 else ""
-        if one.dwell:
-            read = '<td class="read"></td>' * 2
-        else:
-            mode, limit, read = "<td>–</td>", "<td>–</td>", "<td>–</td><td>–</td>"
-        signed = f'<td{span} class="read"></td>' * 2 if number == 0 else ""
-        rows.append(
-            f"<tr>{first if number == 0 else ''}{mode}{limit}{time}{speed}{read}{signed}</tr>"
+    for number, mode in enumerate(one.modes):
+        stop = mode.stop_damping_ratio
+        limit = "–" if stop is None else f"<strong>{stop:.1%}</strong>"
+        predicted = (
+            f"<td><strong>{mode.letter}</strong> {mode.motion}<br>"
+            f"{mode.frequency:.2f} Hz, {mode.damping_ratio:.1%}</td><td>{limit}</td>"
         )
+        read = "<td>–</td>" * 2 if stop is None else '<td class="read"></td>' * 2
+        if number == 0:
+            rows.append(f"<tr>{first}{predicted}{before}{read}{after}</tr>")
+        else:
+            rows.append(f"<tr>{predicted}{read}</tr>")
     return f"<tbody>{''.join(rows)}</tbody>"
 
 

@@ -5,6 +5,7 @@ The lists are common practice without a source; the test authority adapts them.
 
 from calc.survey.card.card import Card
 from calc.survey.card.dwell import LEFT, LONGEST
+from calc.survey.card.followed import HEAVY
 
 DANGER = (
     "<p><strong>DANGER. Ground resonance destroys an aircraft within seconds. This card is "
@@ -102,6 +103,14 @@ KNOWN = (
         "coupling, a flexible drive and stability augmentation are in neither."
     ),
     (
+        "A mode keeps its letter and its place through a run: its frequency and damping go on "
+        "without a jump as rotor speed rises. Beside the letter stands where its kinetic energy "
+        "is at that step, in lag of the blades or in longitudinal or lateral motion of the hub; "
+        "this changes where two frequencies come near each other. A run has the modes that are "
+        "the least damped at any of its steps, or have up to twice that damping; where one of "
+        f"them has more than that and more than {HEAVY:.0%} of critical, it is not read."
+    ),
+    (
         "Damping measured at a step decides about the next. If it is not as predicted, the "
         "prediction is put right first, and the card made again."
     ),
@@ -137,16 +146,19 @@ def stops(found: Card) -> list[str]:
     return [
         "STOP is called by anyone, for whatever reason.",
         (
-            "A measured damping ratio is below “stop below” of its step, for either mode; any "
-            f"mode is below {one.damping_ratio:.1%} of critical, or below {one.ratio:.0%} of what "
-            "is predicted for it."
+            "A measured damping ratio is below “stop below” of its step, for any lettered mode; "
+            f"any mode is below {one.damping_ratio:.1%} of critical, or below "
+            f"{one.ratio:.0%} of what is predicted for it."
         ),
-        f"A measured frequency is off the predicted one by more than {one.frequency:.0%}.",
+        (
+            "A measured frequency is off the one predicted for the mode of its letter by more than "
+            f"{one.frequency:.0%}."
+        ),
         "The amplitude passes its limit, or does not fall when the stir stops.",
         (
             f"The next step is more than {one.trend:.0%} of the way to where a straight line "
-            "through the damping ratios of a mode at the last three steps reaches zero, or within "
-            f"{one.trend_clear:.0%} of that speed."
+            "through the damping ratios of the mode of one letter at the last three steps reaches "
+            f"zero, or within {one.trend_clear:.0%} of that speed."
         ),
         f"More than {one.lift:.0%} of the weight is on the rotor.",
         "The coherence of stick and response is below 0.9 at a mode: its damping is not used.",

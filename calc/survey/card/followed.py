@@ -161,4 +161,4 @@ def _motion(point: ModePoint) -> str:
         "lateral": abs(point.shape[3]) ** 2,
         "lag": point.lag_share,
     }
-    return " and ".join(motion for motion, share in shares.items() if share >= MUCH)
+    return ", ".join(motion for motion, share in shares.items() if share >= MUCH)

@@ -242,7 +242,7 @@ def test_crew_can_follow_a_mode_through_a_run() -> None:
         for one in steps:
             for part in np.linspace(speed, one.step.rotor_speed, 31)[1:]:
                 all_of_them = eigenvalues_of_single_blades(rotor, support, float(part))
-                now = [min(all_of_them, key=lambda value, s=s: abs(value - s)) for s in now]
+                now = [all_of_them[int(np.argmin(abs(all_of_them - last)))] for last in now]
             speed = one.step.rotor_speed
             given = [exponent(mode.frequency, mode.damping_ratio) for mode in one.modes]
             assert given == pytest.approx(now, rel=1e-6)

@@ -7,7 +7,7 @@ from calc.form.result_table import symbol_html
 from calc.form.showing import shown
 from calc.form.unit_list import limits_hint, system_list, unit_list
 from calc.quantity import Quantity
-from calc.sheet.layout import REPORT, Section, sections
+from calc.sheet.layout import REPORT, Section, section, sections
 from calc.sheet.sheet import ORIGINS, UNKNOWN
 from calc.sheet.title_block import LEAVE_OUT
 from calc.survey.report.selection import PARTS
@@ -62,6 +62,8 @@ aria-disabled="true">Save the report as Markdown</button>
 <button type="button" data-do="print" data-whole aria-disabled="true">Print the report</button>
 <button type="button" data-do="card" data-whole aria-disabled="true">Ground-run card</button>
 <button type="button" data-do="review" hidden>Compare with the sheet before</button></div>
+<p class="sheet-tip">The steps of a ground-run card are planned on the sections {_title("hub")} and
+{_title("landing_gear_states")}; without them the card has blanks and no steps.</p>
 <details class="report-choice"><summary>What the report holds</summary>
 <fieldset><legend>Parts; an answer keeps its warnings whatever is left out</legend>
 {_parts()}</fieldset>
@@ -88,6 +90,20 @@ Markdown</button></div>
 """
 
 
+def _title(key: str) -> str:
+    """Return the title of a section as a page names it."""
+    return f"<em>{escape(section(key).title)}</em>"
+
+
+def _of_measured_modes() -> str:
+    """Return what measured modes are enough for, and what they are not."""
+    return (
+        "These modes are enough for the verdict of the survey. The steps of a ground-run card also "
+        f"need {_title('hub')} and {_title('landing_gear_states')}; these modes can then only end "
+        "a run earlier."
+    )
+
+
 def _parts() -> str:
     """Return a box for each part that a report can leave out."""
     return "".join(
@@ -106,6 +122,8 @@ def _section(part: Section, follower: str) -> str:
             f'<div class="sheet-rows"></div><template class="sheet-row">{_row(fields)}</template>'
             '<button type="button" data-do="add">Add a row</button>'
         )
+    if part.key == "measured_modes":
+        inside = f'<p class="sheet-tip">{_of_measured_modes()}</p>{inside}'
     kind = f' data-most="{part.most}"' if part.is_table else ""
     return (
         f'<details class="sheet-section" data-section="{part.key}"{kind}>'

@@ -39,7 +39,7 @@ def test_card_of_measured_modes_alone_is_told_what_it_lacks() -> None:
     whole = example("plover")
     hub = {key: value for key, value in blank().values.items() if key.startswith("hub.")}
     sheet = replace(
-        whole, values=whole.values | hub, rows={**whole.rows, "landing_gear_states": ()}
+        whole, values={**whole.values, **hub}, rows={**whole.rows, "landing_gear_states": ()}
     )
     *answers, last = needs(held(sheet))
 

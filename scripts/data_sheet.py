@@ -128,6 +128,7 @@ def _section(part: Section, follower: str) -> str:
     return (
         f'<details class="sheet-section" data-section="{part.key}"{kind}>'
         f'<summary>{title} <span class="sheet-count"></span>'
+        '<span class="sheet-wrong"></span>'
         f'<span class="sheet-needed"></span></summary>{inside}'
         f'<p class="sheet-foot"><button type="button" data-do="next">Next: {escape(follower)}'
         f"</button> {'' if part.key == REPORT else _origins_of_all()}</p></details>"

@@ -160,8 +160,11 @@ def _check_length(label: str, typed: str, longest: int = LONGEST) -> None:
 
 def _name(name: Name, entry: str) -> str:
     text = " ".join(entry.split())
-    if not text or not text.isprintable():
+    if not text:
         raise EntryError(f"Enter the {in_sentence(name.label)}")
+    if refused := next((sign for sign in text if not sign.isprintable()), ""):
+        number = f"U+{ord(refused):04X}"
+        raise EntryError(f"{name.label} may have only signs that can be printed, not {number}")
     return text
 
 

@@ -28,6 +28,8 @@ HEADER = """# Data sheet of a rotorcraft, for the rotorcraft vibration handbook.
 """
 
 _PLACE = re.compile(r"at line (\d+)")
+_TWICE = re.compile(r"Cannot declare \((.*)\) twice")
+_WORD = re.compile(r"'([^']*)'")
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,10 +130,23 @@ def _content(data: bytes) -> tuple[list[FileProblem], Content, str]:
     except RecursionError:
         return [FileProblem(0, "", "brackets are nested too deeply")], {}, ""
     except ValueError as error:
-        place = _PLACE.search(str(error))
-        said = str(error).partition(" (at ")[0]
-        message = f"this is not TOML: {said[:1].lower()}{said[1:]}"
-        return [FileProblem(int(place[1]) if place else 0, "", message)], {}, ""
+        return [_not_toml(text, str(error))], {}, ""
+
+
+def _not_toml(text: str, error: str) -> FileProblem:
+    """Return in plain words why a text is not TOML, with its line; the last one if it is cut off."""
+    place = _PLACE.search(error)
+    line = int(place[1]) if place else len(text.rstrip().split("\n"))
+    said = error.partition(" (at ")[0]
+    if section := _TWICE.match(said):
+        key = ".".join(_WORD.findall(section[1]))
+        return FileProblem(
+            line, "", f"the section {key} begins here a second time; keep one of them"
+        )
+    if said == "Cannot overwrite a value":
+        return FileProblem(line, "", "the same name stands twice in its section; keep one of them")
+    ended = "" if place else "; the file ends here and may have been cut off"
+    return FileProblem(line, "", f"this is not TOML: {said[:1].lower()}{said[1:]}{ended}")
 
 
 def _unbounded(text: str) -> FileProblem | None:

@@ -4,9 +4,21 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
+from calc.declaration import Field
+from calc.form.reading import Reading
 from calc.sheet.layout import Section, sections
 from calc.sheet.lines import Place, line_at
-from calc.sheet.sheet import ORIGINS, UNKNOWN, Row, Sheet, Value, filled, value_read
+from calc.sheet.ranges import contradictions
+from calc.sheet.sheet import (
+    ORIGINS,
+    UNKNOWN,
+    Row,
+    Sheet,
+    Value,
+    filled,
+    number_read,
+    tolerance_read,
+)
 from calc.sheet.upgrade import Content
 
 MOST_PROBLEMS = 50
@@ -34,6 +46,7 @@ class Reader:
         """Begin with where the keys of the file stand."""
         self.lines = lines
         self.problems: list[FileProblem] = []
+        self._known: dict[tuple[str, str], Reading] = {}
 
     def sheet(self, content: Content) -> Sheet:
         """Return the sheet; with problems it is not whole and nobody may use it."""
@@ -47,13 +60,16 @@ class Reader:
                 found = self._section(part, content.pop(part.key, {}), 0)
                 values |= {f"{part.key}.{name}": value for name, value in found.items()}
         self._unwanted("", 0, content, (part.key for part in sections()))
+        for one in contradictions(lambda key, name: self._known.get((key, name))):
+            self._say((one.section, 0, one.name), one.message)
         return Sheet(texts["title"], texts["note"], values, rows)
 
-    def _say(self, place: Place, message: str) -> None:
+    def _say(self, place: Place, message: str, of_value: str = "") -> None:
+        """Keep a problem of a value, or of what is said beside it, such as its tolerance."""
         section, row, key = place
         own = next((part for part in sections() if part.key == section), None)
         numbered = f"{section} row {row + 1}" if own and own.is_table else section
-        field = ".".join(filter(None, (numbered, key)))
+        field = ".".join(filter(None, (numbered, key, of_value)))
         self.problems.append(FileProblem(line_at(self.lines, *place), field, message))
 
     def _text(self, key: str, text: Any) -> str:
@@ -91,11 +107,23 @@ class Reader:
         for f in part.fields:
             value = given.get(f.name)
             if value is not None and value.is_known:
-                try:
-                    value_read(f, value)
-                except ValueError as error:
-                    self._say((part.key, row, f.name), str(error))
+                self._check(part, row, f, value)
         return filled(part, given)
+
+    def _check(self, part: Section, row: int, f: Field, value: Value) -> None:
+        """Read a known value, then its tolerance, each of which may be a problem of its own."""
+        place = (part.key, row, f.name)
+        try:
+            reading = number_read(f, value)
+        except ValueError as error:
+            self._say(place, str(error))
+            return
+        if not part.is_table:
+            self._known[part.key, f.name] = reading
+        try:
+            tolerance_read(f, value)
+        except ValueError as error:
+            self._say(place, str(error), "tolerance")
 
     def _value(self, place: Place, content: Any) -> Value:
         """Return a value, written as a text or with where it came from and its tolerance."""

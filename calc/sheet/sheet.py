@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Final
 
 from calc.declaration import Choice, Declaration, Field
@@ -91,12 +91,30 @@ def value_read(f: Field, value: Value) -> Reading:
         ValueError: If it cannot be read, cannot exist, has no unit where there are units, or has
             a tolerance that cannot be read.
     """
+    reading = number_read(f, value)
+    tolerance_read(f, value)
+    return reading
+
+
+def number_read(f: Field, value: Value) -> Reading:
+    """Return the reading of a known value, whatever its tolerance.
+
+    Raises:
+        ValueError: If it cannot be read, cannot exist, or has no unit where there are units.
+    """
     reading = checked(f.declaration, value.text)
     if isinstance(f.declaration, Quantity) and f.declaration.units[0].name:
         _demand_unit(f.declaration, value.text)
-    if value.tolerance:
-        spread(f.declaration, value)
     return reading
+
+
+def tolerance_read(f: Field, value: Value) -> float | None:
+    """Return the tolerance of a value in the SI unit, or None where it has none.
+
+    Raises:
+        ValueError: If the tolerance cannot be read, is negative, or belongs to no number.
+    """
+    return spread(f.declaration, value) if value.tolerance else None
 
 
 def spread(declaration: Declaration, value: Value) -> float:
@@ -114,12 +132,14 @@ def spread(declaration: Declaration, value: Value) -> float:
     if not own and _is_bare(value.tolerance.removesuffix("%")) and value.tolerance.endswith("%"):
         share: float = checked(_SHARE, value.tolerance).value
         return share * abs(float(read(declaration, value.text).value))
-    if declaration.units[0].name:
-        _demand_unit(declaration, value.tolerance)
-    reading = read(declaration, value.tolerance)
+    label = f"Tolerance of the {in_sentence(declaration.label)}"
+    amount = replace(declaration, label=label)
+    if amount.units[0].name:
+        _demand_unit(amount, value.tolerance)
+    reading = read(amount, value.tolerance)
     found = reading.unit.size * float(reading.text)
     if found < 0.0:
-        raise EntryError(f"The tolerance of the {in_sentence(declaration.label)} is negative")
+        raise EntryError(f"{label} is negative")
     return found
 
 

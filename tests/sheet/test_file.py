@@ -44,6 +44,22 @@ def random_value(dice: random.Random, declaration: object) -> Value:
     return Value(text, dice.choice(list(ORIGINS)), tolerance)
 
 
+def in_order(dice: random.Random) -> dict[str, Value]:
+    """Return ranges of governed speeds that fit one another, each about its nominal speed."""
+    found = {}
+    for key, nominal in (
+        ("rotor_speeds", "rotorcraft.rotor_speed"),
+        ("propeller", "propeller.speed"),
+    ):
+        middle = dice.uniform(100.0, 900.0)
+        found[nominal] = Value(f"{middle:.4f} rpm")
+        for condition in ("power_on", "power_off", "transient"):
+            for end, sign in (("low", -1.0), ("high", 1.0)):
+                speed = middle * (1.0 + sign * dice.uniform(0.0, 0.2))
+                found[f"{key}.{condition}_{end}"] = Value(f"{speed:.5f} rpm")
+    return found
+
+
 def random_sheet(dice: random.Random) -> Sheet:
     """Return a sheet of which some is known."""
     values: dict[str, Value] = {}
@@ -64,6 +80,7 @@ def random_sheet(dice: random.Random) -> Sheet:
             rows[part.key] = tuple(made)
         else:
             values |= {f"{part.key}.{name}": value for name, value in made[0].items()}
+    values |= in_order(dice)
     return Sheet('A "sheet" with \\ marks', "a\nb", values, rows)
 
 
@@ -136,15 +153,38 @@ def test_example_agrees_with_the_rotorcraft_of_the_pages(name: str) -> None:
         ('radius = "4.8 kg"', 4, "rotorcraft.radius", "cannot be in kilograms"),
         ("radius = 4.8", 4, "rotorcraft.radius", "text with its unit"),
         ('radius = { value = "4.8 m", from = "hearsay" }', 4, "rotorcraft.radius", "from must be"),
-        ('radius = { value = "4.8 m", tolerance = "5" }', 4, "rotorcraft.radius", "needs its unit"),
+        (
+            'mass = { value = "5200 lb", tolerance = "2 pounds" }',
+            *(
+                4,
+                "rotorcraft.mass.tolerance",
+                "Tolerance of the mass has an unknown unit, “pounds”",
+            ),
+        ),
+        (
+            'radius = { value = "4.8 m", tolerance = "5" }',
+            *(4, "rotorcraft.radius.tolerance", "Tolerance of the rotor radius needs its unit"),
+        ),
+        (
+            'radius = { value = "4.8 m", tolerance = "-1 mm" }',
+            *(4, "rotorcraft.radius.tolerance", "Tolerance of the rotor radius is negative"),
+        ),
+        (
+            '[[airframe_modes]]\nname = "bend\\u0007ing"',
+            *(5, "airframe_modes row 1.name", "only signs that can be printed, not U+0007"),
+        ),
+        ('[[airframe_modes]]\nname = "  "', 5, "airframe_modes row 1.name", "Enter the "),
         ('radius = { value = "4.8 m", guess = "5" }', 4, "rotorcraft.radius", "may have value"),
         ('radios = "4.8 m"', 4, "rotorcraft.radios", "has no meaning here; there are mass, radius"),
         ('[rotor]\nradius = "4.8 m"', 4, "rotor", "has no meaning here"),
         ('[[measured_modes]]\nfrequency = "2 m"', 5, "measured_modes row 1.frequency", "metres"),
         ("[lag]\nlag_damping = [1, 2]", 5, "lag.lag_damping", "text with its unit"),
-        ("[rotorcraft]", 4, "", "this is not TOML: "),
+        ("[rotorcraft]", 4, "", "the section rotorcraft begins here a second time; keep one"),
+        ('mass = "1 kg"\nmass = "2 kg"', 5, "", "the same name stands twice in its section"),
+        ('twist = [ "1",', 4, "", "the file ends here and may have been cut off"),
         ("a." * 60 + "b = 1", 4, "", "too many parts"),
         ('radius = "4.8 m', 4, "", "this is not TOML: "),
+        ('radius = "4.8 m"\n[lag', 5, "", "this is not TOML: "),
     ],
 )
 def test_problem_names_field_and_line(change: str, line: int, field: str, message: str) -> None:

@@ -111,13 +111,19 @@ addEventListener("DOMContentLoaded", () => {
   function showProblems(root, problems, head) {
     for (const line of root.querySelectorAll(".field-problem")) line.hidden = true;
     for (const input of root.querySelectorAll("[aria-invalid]")) input.removeAttribute("aria-invalid");
+    const marked = [];
     for (const { field, message } of problems) {
       const input = fieldAt(root, field);
-      if (!input) continue;
+      if (!input?.closest(".sheet-field")) continue;
       input.setAttribute("aria-invalid", "true");
+      marked.push(input);
       const beside = input.closest(".sheet-field").querySelector(".field-problem");
       beside.textContent = message;
       beside.hidden = false;
+    }
+    for (const section of root.querySelectorAll(".sheet-section")) {
+      const wrong = marked.filter((input) => section.contains(input)).length;
+      say(section.querySelector(".sheet-wrong"), wrong > 0 ? `, ${wrong} wrong` : "");
     }
     const box = root.querySelector(".sheet-problems");
     box.hidden = !head;
@@ -146,14 +152,15 @@ addEventListener("DOMContentLoaded", () => {
     part.focus();
   }
 
-  /** Return the field that is named, such as `lag.lag_damping` or `drive_train row 2.ratio`; for a
-   * table, such as `drive_train`, the button that adds a row. */
+  /** Return the field that is named, such as `lag.lag_damping`, `drive_train row 2.ratio` or, for
+   * how far a value may be off, `lag.lag_damping.tolerance`; for a table, such as `drive_train`, the
+   * button that adds a row. */
   function fieldAt(root, name) {
-    const [, key, number, field] = /^(\w+)(?: row (\d+))?(?:\.(\w+))?$/.exec(name) ?? [];
+    const [, key, number, field, beside] = /^(\w+)(?: row (\d+))?(?:\.(\w+))?(?:\.(tolerance))?$/.exec(name) ?? [];
     const section = key && sectionAt(root, key);
     if (!field) return section?.querySelector("[data-do=add]") ?? null;
     const around = number ? section?.querySelectorAll(".sheet-line")[number - 1] : section;
-    return around?.querySelector(`[data-field="${field}"] .sheet-entry`) ?? null;
+    return around?.querySelector(`[data-field="${field}"] .sheet-${beside ?? "entry"}`) ?? null;
   }
 
   function line(tag, text) {

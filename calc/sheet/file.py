@@ -134,7 +134,7 @@ def _content(data: bytes) -> tuple[list[FileProblem], Content, str]:
 
 
 def _not_toml(text: str, error: str) -> FileProblem:
-    """Return in plain words why a text is not TOML, with its line; the last one if it is cut off."""
+    """Return in plain words why a text is not TOML, with the line, the last if cut off."""
     place = _PLACE.search(error)
     line = int(place[1]) if place else len(text.rstrip().split("\n"))
     said = error.partition(" (at ")[0]

@@ -1,6 +1,6 @@
 """Ranges: statements of a data sheet about a governed speed that contradict one another."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from calc.form.reading import Reading
@@ -15,8 +15,8 @@ ROUNDED = 1e-3
 """How far a nominal speed may lie beyond the range with power on, as a share: one of the two may
 be typed in another unit and rounded."""
 
-Known = Callable[[str, str], Reading | None]
-"""Returns what was read at a section and a field, or None where nothing is known."""
+Known = dict[tuple[str, str], Reading]
+"""What was read of single values, by section and field."""
 
 
 class Contradiction(NamedTuple):
@@ -38,16 +38,16 @@ def contradictions(known: Known) -> Iterator[Contradiction]:
 
 def _reversed(known: Known, key: str, condition: str) -> Contradiction | None:
     low, high = f"{condition}_low", f"{condition}_high"
-    lowest, highest = known(key, low), known(key, high)
+    lowest, highest = known.get((key, low)), known.get((key, high))
     if lowest is None or highest is None or lowest.value <= highest.value:
         return None
     return _said((key, low), lowest, "above", (key, high), highest)
 
 
 def _outside(known: Known, key: str, nominal: tuple[str, str]) -> Iterator[Contradiction]:
-    speed = known(*nominal)
+    speed = known.get(nominal)
     for end, side in (("power_on_low", "below"), ("power_on_high", "above")):
-        limit = known(key, end)
+        limit = known.get((key, end))
         if speed is None or limit is None:
             continue
         sign = 1.0 if side == "above" else -1.0

@@ -5,10 +5,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from calc.declaration import Field
-from calc.form.reading import Reading
 from calc.sheet.layout import Section, sections
 from calc.sheet.lines import Place, line_at
-from calc.sheet.ranges import contradictions
+from calc.sheet.ranges import Known, contradictions
 from calc.sheet.sheet import (
     ORIGINS,
     UNKNOWN,
@@ -46,7 +45,7 @@ class Reader:
         """Begin with where the keys of the file stand."""
         self.lines = lines
         self.problems: list[FileProblem] = []
-        self._known: dict[tuple[str, str], Reading] = {}
+        self._known = Known()
 
     def sheet(self, content: Content) -> Sheet:
         """Return the sheet; with problems it is not whole and nobody may use it."""
@@ -60,7 +59,7 @@ class Reader:
                 found = self._section(part, content.pop(part.key, {}), 0)
                 values |= {f"{part.key}.{name}": value for name, value in found.items()}
         self._unwanted("", 0, content, (part.key for part in sections()))
-        for one in contradictions(lambda key, name: self._known.get((key, name))):
+        for one in contradictions(self._known):
             self._say((one.section, 0, one.name), one.message)
         return Sheet(texts["title"], texts["note"], values, rows)
 

@@ -41,8 +41,8 @@ class Place(NamedTuple):
 class Asked:
     """What is asked, or what is missing so that it cannot be asked.
 
-    `key` names files, `reads` are the places of the sheet that the answer depends on, and `notes`
-    say what the reader of the answer has to know.
+    `key` names files, `reads` are the places of the sheet that the answer depends on, `notes` say
+    what the reader of the answer has to know, and `warnings` where the sheet contradicts itself.
     """
 
     key: str
@@ -52,6 +52,7 @@ class Asked:
     missing: tuple[str, ...] = ()
     reads: tuple[Place, ...] = ()
     notes: tuple[str, ...] = ()
+    warnings: tuple[str, ...] = ()
 
     @property
     def link(self) -> str:
@@ -73,6 +74,7 @@ class Feed:
         self.missing: list[str] = []
         self.reads: list[Place] = []
         self.notes: list[str] = []
+        self.warnings: list[str] = []
 
     def take(self, key: str, *names: str) -> None:
         """Take single values under their own names."""
@@ -123,13 +125,14 @@ class Feed:
         self.missing += [one for one in other.missing if one not in self.missing]
         self.reads += other.reads
         self.notes += [note for note in other.notes if note not in self.notes]
+        self.warnings += [one for one in other.warnings if one not in self.warnings]
 
     def asked(self, key: str, title: str, name: str) -> Asked:
         """Return the question."""
         reads = tuple(dict.fromkeys(self.reads))
-        if self.missing:
-            return Asked(key, title, name, {}, tuple(self.missing), reads, tuple(self.notes))
-        return Asked(key, title, name, dict(self.entries), (), reads, tuple(self.notes))
+        entries = {} if self.missing else dict(self.entries)
+        said = tuple(self.notes), tuple(self.warnings)
+        return Asked(key, title, name, entries, tuple(self.missing), reads, *said)
 
     def _read(
         self, part: Section, row: int, name: str, value: Value, *, needed: bool = True

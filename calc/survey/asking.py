@@ -26,6 +26,7 @@ from calc.survey.report.report import (
 from calc.survey.review.review import review
 from calc.survey.sensitivity import Sensitivity, sensitivity
 from calc.survey.survey import GROUPS, Answer, answer_to, in_system
+from calc.survey.within import warnings_of
 from calc.unit_systems import STARTING
 
 KEPT = 200
@@ -67,9 +68,9 @@ def answered(
     effects = _effects(basis, key) if tolerances else None
     return {
         "key": key,
-        "headline": headline(answer),
+        "headline": headline(answer, effects),
         "given": not answer.lacks,
-        "warned": bool(answer.warnings),
+        "warned": bool(warnings_of(answer, effects)),
         "html": "".join(html([in_full(answer, effects)], opened=False)),
     }
 

@@ -11,7 +11,7 @@ from calc.quantity import Quantity
 from calc.rotor.airspeed_limits import AirspeedLimit
 from calc.rotor.quantities import AIRSPEED, PRESSURE_ALTITUDE
 from calc.rotor.retreating_tip import BELOW_ONE
-from calc.sheet.layout import LIMITS
+from calc.sheet.layout import LIMITS, section
 from calc.sheet.sheet import Sheet
 from calc.survey.asked import Feed
 from calc.survey.flight import ONSET, REVERSE, TIPS
@@ -52,7 +52,23 @@ def comparisons(sheet: Sheet, calculation: Calculation | None) -> tuple[Comparis
     if known is None or calculation is None or calculation.result is None:
         return ()
     system = calculation.shown_in.system
-    return tuple(_compared(known.value, limit, system) for limit in _limits(calculation))
+    highest = highest_asked(sheet)
+    return tuple(_compared(known.value, limit, system) for limit in _limits(calculation, highest))
+
+
+def highest_asked(sheet: Sheet) -> float:
+    """Return the highest altitude that a sheet asks for, m: under flight, or else of its rows.
+
+    Without either it is that of the usual values, up to which all is asked.
+    """
+    feed = Feed(sheet)
+    own = feed.reading("flight", "highest_altitude", needed=False)
+    if own is not None:
+        return float(own.value)
+    rows = range(len(sheet.rows.get("altitudes", ())))
+    found = [feed.in_row("altitudes", row, "pressure_altitude") for row in rows]
+    usual = section("altitudes").field("pressure_altitude").start
+    return max((usual if one is None else one.value for one in found), default=math.inf)
 
 
 def system_unit(declaration: Declaration, system: str) -> Unit | None:
@@ -76,8 +92,11 @@ def _compared(airspeed: float, limit: Limit, system: str) -> Comparison:
     return Comparison(above, short, words)
 
 
-def _limits(calculation: Calculation) -> Iterator[Limit]:
-    """Yield the limiting airspeeds of an answer; a limit that no airspeed meets is none."""
+def _limits(calculation: Calculation, highest: float) -> Iterator[Limit]:
+    """Yield the limiting airspeeds of an answer, up to the highest altitude that is asked for.
+
+    A limit that no airspeed meets is none.
+    """
     found = calculation.result
     if calculation.name == ONSET:
         if found.tip_airspeed is not None:
@@ -89,7 +108,9 @@ def _limits(calculation: Calculation) -> Iterator[Limit]:
     elif calculation.name == REVERSE:
         yield _at_covered_advance_ratio(calculation)
     elif calculation.name == LIMITS:
-        yield from _lowest_over_altitude(found.rows)
+        yield from _lowest_over_altitude(
+            tuple(row for row in found.rows if row.pressure_altitude <= highest) or found.rows[:1]
+        )
 
 
 def _at_covered_advance_ratio(calculation: Calculation) -> Limit:

@@ -20,6 +20,7 @@ from calc.survey.report.report import (
 from calc.survey.review.review import review
 from calc.survey.sensitivity import Sensitivity, sensitivity
 from calc.survey.survey import Answer, survey
+from calc.survey.within import warnings_of
 
 INDEX = "index.csv"
 
@@ -61,9 +62,14 @@ def files(sheet: Sheet, data: bytes, before: Before | None = None) -> dict[str, 
         ["key", "title", "formula", "in short", "lacks", "warnings", "decided by"],
         (
             [
-                *(answer.asked.key, answer.asked.title, answer.asked.formula, headline(answer)),
+                *(
+                    answer.asked.key,
+                    answer.asked.title,
+                    answer.asked.formula,
+                    headline(answer, effects),
+                ),
                 "; ".join(answer.lacks),
-                "; ".join(answer.warnings),
+                "; ".join(warnings_of(answer, effects)),
                 decides(effects),
             ]
             for answer, effects in answers
@@ -85,9 +91,10 @@ def files(sheet: Sheet, data: bytes, before: Before | None = None) -> dict[str, 
 def answer_csv(answer: Answer) -> str:
     """Return an answer as CSV, with where the airspeed of the sheet lies and its notes."""
     assert answer.calculation is not None
+    warnings = [("warning", text) for text in answer.asked.warnings]
     compared = [("comparison", one.words) for one in answer.compared]
     notes = [("note", note) for note in answer.asked.notes]
-    return csv_copy(answer.calculation, answer.asked.link, [*compared, *notes])
+    return csv_copy(answer.calculation, answer.asked.link, [*warnings, *compared, *notes])
 
 
 def _sensitivities(found: Sequence[tuple[str, Sensitivity]]) -> str:

@@ -14,6 +14,10 @@ ONSET = "rotor.stall_onset.stall_onset_airspeed"
 REVERSE = "rotor.advance_ratio.reverse_flow"
 TIPS = "rotor.tip_speed.tip_state"
 CRAFT = ("mass", "radius", "chord", "blades", "twist", "lift_slope", "drag_area")
+USUAL_HIGHEST = (
+    "The highest altitude is the usual one and not on the sheet: the airspeed of the sheet is "
+    "compared with the limits up to the highest of the altitudes asked for (flight)"
+)
 SHARES = ("load_factor", "wing_lift_share", "propeller_thrust_share")
 
 
@@ -29,6 +33,8 @@ def _over_altitude(sheet: Sheet) -> Asked:
     feed.take("rotorcraft", "rotor_speed", *CRAFT)
     feed.take("flight", *SHARES, "highest_altitude", "angle_limit", "mach_limit")
     _altitude(feed, 0)
+    if "highest_altitude" not in feed.entries:
+        feed.notes.append(USUAL_HIGHEST)
     feed.notes.append(
         "At the nominal rotor speed, from the first altitude asked for and with its ISA deviation"
     )

@@ -1,6 +1,5 @@
 """Frequencies: the forcing frequencies, avoid bands and fan plot of a data sheet."""
 
-import math
 from collections.abc import Iterator
 from typing import Any
 
@@ -8,11 +7,11 @@ from calc.catalogue import formula
 from calc.declaration import Table, inputs
 from calc.form.calculation import calculate
 from calc.form.reading import LONGEST
-from calc.form.showing import shown
 from calc.sheet.layout import AVOID, FAN, TRAIN
 from calc.sheet.sheet import Sheet
 from calc.survey import governed
 from calc.survey.asked import Asked, Feed, row_of
+from calc.survey.train import drive_train
 
 STRONG = ("imbalance or unequal blades", "blade passage")
 """Causes of the lines that count among the excitations of the avoid bands: those of blades."""
@@ -20,23 +19,12 @@ STRONG = ("imbalance or unequal blades", "blade passage")
 BEYOND = 0.1
 """How far beyond the operating range the avoid bands are looked for, as a share of its ends."""
 
-NOT_ALIKE = 0.005
-"""Difference of two statements of a rotor speed that is reported, as a share."""
-
 
 def frequencies(sheet: Sheet) -> Iterator[Asked]:
     """Yield the questions about forcing frequencies and what they meet."""
     yield drive_train(sheet).asked("forcing_frequencies", "Forcing frequencies", TRAIN)
     yield _avoid(sheet)
     yield _fan(sheet)
-
-
-def drive_train(sheet: Sheet) -> Feed:
-    """Return the drive train of a sheet and its reference shaft."""
-    feed = Feed(sheet)
-    feed.take_rows("train", "drive_train")
-    feed.take("drive", "reference")
-    return feed
 
 
 def _avoid(sheet: Sheet) -> Asked:
@@ -56,7 +44,6 @@ def _avoid(sheet: Sheet) -> Asked:
         return feed.asked("avoid_bands", title, AVOID)
     feed.notes.append("Excitations are 1/rev and the blade passages of rotors, propellers and fans")
     _put_excitations(feed, found.result, train.entries["reference"], part.value if part else "")
-    _check_speed(feed, found.result, train.entries["reference"], speed.nominal)
     for prefix, own, name in (("rotor", speed, "rotor"), ("second", second, "propeller")):
         if own is None:
             continue
@@ -131,19 +118,6 @@ def _called(names: list[str]) -> str:
 def _turning(lines: Any, part: str) -> Any:
     """Return the line of one revolution of a part, or None if there is no such part."""
     return next((line for line in lines if line.source == f"{part} 1/rev"), None)
-
-
-def _check_speed(feed: Feed, lines: Any, reference: str, nominal: float) -> None:
-    """Say where the drive train turns the rotor at another speed than the sheet gives."""
-    own = _turning(lines, reference)
-    turns = 2.0 * math.pi * own.frequency
-    if abs(turns / nominal - 1.0) > NOT_ALIKE:
-        speed = next(f for f in inputs(formula(AVOID)) if f.name == "rotor_speed").declaration
-        said, found = (shown(speed, value) for value in (nominal, turns))
-        feed.notes.append(
-            f"The drive train turns {reference} at {found}, the sheet gives {said}: check which "
-            "is right"
-        )
 
 
 def _fan(sheet: Sheet) -> Asked:

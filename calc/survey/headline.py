@@ -3,6 +3,7 @@
 from calc.declaration import Name
 from calc.form.content import plain_results, result_tables
 from calc.form.showing import shown
+from calc.quantity import in_sentence
 from calc.rotor.airspeed_limits import AirspeedLimits
 from calc.rotor.quantities import AIRSPEED, PRESSURE_ALTITUDE
 from calc.rotor.stall_onset import StallOnsets
@@ -10,6 +11,7 @@ from calc.sheet.layout import LIMITS, PROPELLER
 from calc.survey.flight import ONSET, TIPS
 from calc.survey.sensitivity import Sensitivity, figure_of
 from calc.survey.survey import Answer
+from calc.survey.within import passed
 
 BY_NUMBER = (ONSET, TIPS, PROPELLER)
 """Formulas whose answers are told by a number and not by a verdict."""
@@ -18,30 +20,38 @@ NAMED = 3
 """How many of the things that an answer lacks are named in its one line."""
 
 
-def headline(answer: Answer) -> str:
+def headline(answer: Answer, sensitivity: Sensitivity | None = None) -> str:
     """Return the one line of an answer that stands for it: a verdict, or its chief number.
 
-    It goes on with each limit that the airspeed of the sheet is above.  Where there is no answer,
-    it names what is missing or wrong.
+    It goes on with what the sheet contradicts, with each limit that the airspeed of the sheet is
+    above, and with what the first input that is off by its tolerance makes worse.  Where there is
+    no answer, it names what is missing or wrong.
     """
     if answer.lacks:
         more = len(answer.lacks) - NAMED
         rest = f", and {more} more" if more > 0 else ""
         return f"Cannot be given. Missing or wrong: {'; '.join(answer.lacks[:NAMED])}{rest}"
-    above = " and ".join(one.short for one in answer.compared if one.above)
-    return f"{_chief(answer)}; the airspeed of the sheet is {above}" if above else _chief(answer)
+    said = [chief(answer), *map(in_sentence, answer.asked.warnings)]
+    if above := " and ".join(one.short for one in answer.compared if one.above):
+        said.append(f"the airspeed of the sheet is {above}")
+    if worse := passed(answer, sensitivity):
+        others = f", and {len(worse) - 1} more" if len(worse) > 1 else ""
+        said.append(f"within the tolerances: {worse[0].short}{others}")
+    return "; ".join(said)
 
 
-def _chief(answer: Answer) -> str:
+def chief(answer: Answer) -> str:
+    """Return the verdict or the chief number of an answer that is given, and nothing more."""
     calculation = answer.calculation
     assert calculation is not None
     if calculation.remark:
         return calculation.remark
     if calculation.name == LIMITS:
         return _first_limits(answer, calculation.result)
-    chief = figure_of(calculation.name) if calculation.name in BY_NUMBER else None
-    if chief is not None:
-        number = f"{chief.label} {answer.shown(chief.quantity, chief.get(calculation.result))}"
+    figure = figure_of(calculation.name) if calculation.name in BY_NUMBER else None
+    if figure is not None:
+        value = answer.shown(figure.quantity, figure.get(calculation.result))
+        number = f"{figure.label} {value}"
         inboard = _inboard_before(answer, calculation.result) if calculation.name == ONSET else ""
         return f"{number}{inboard}"
     found = plain_results(calculation)
@@ -69,6 +79,8 @@ def _first_limits(answer: Answer, found: AirspeedLimits) -> str:
     for row in (found.rows[0], found.rows[-1]):
         first = min(row.mach_limited_airspeed, row.tip_onset)
         at = answer.shown(PRESSURE_ALTITUDE, row.pressure_altitude)
+        is_usual = row is found.rows[-1] and "highest_altitude" not in answer.asked.entries
+        at += ", the usual highest altitude," if is_usual else ""
         said.append(f"at {at} {row.power_on}, {answer.shown(AIRSPEED, first)}")
     return f"First with power on, of the two looked at: {'; '.join(said)}"
 

@@ -1,5 +1,6 @@
 """Needs: what each answer of a survey still lacks, and where on the sheet that is entered."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any
 
@@ -39,4 +40,11 @@ def needs(sheet: Held) -> list[dict[str, Any]]:
 def _missing(asked: Asked) -> list[dict[str, str]]:
     tables = [Place(part.key, -1, "") for part in sections() if part.is_table]
     places = {place.lack: place.words for place in (*asked.reads, *tables)}
-    return [{"label": lack, "place": places.get(lack, "")} for lack in asked.missing]
+    return [
+        {"label": lack, "place": places.get(_named(lack, places), "")} for lack in asked.missing
+    ]
+
+
+def _named(lack: str, places: Iterable[str]) -> str:
+    """Return which place is meant by what is lacking, which may go on with what is wrong there."""
+    return next((place for place in places if lack == place or lack.startswith(f"{place}: ")), "")

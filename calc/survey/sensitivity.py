@@ -11,7 +11,7 @@ from calc.form.reading import entry_of
 from calc.quantity import Quantity
 from calc.sheet.layout import ASSESSMENT, AVOID, FAN, MODES, PROPELLER
 from calc.sheet.sheet import Sheet, Value, spread, value_read
-from calc.survey.asked import Asked, Place, changed, spread_field
+from calc.survey.asked import Asked, Feed, Place, changed, spread_field
 from calc.survey.flight import ONSET, TIPS
 from calc.survey.ground import SUPPORT, near_worst
 from calc.survey.survey import Answer, calculated
@@ -31,6 +31,18 @@ class Figure(NamedTuple):
     get: Callable[[Any], float | None]
 
 
+class Bound(NamedTuple):
+    """A value that a figure must stay below, or above, and what it is where it does not."""
+
+    value: float
+    below: bool
+    past: str
+
+    def is_past(self, value: float) -> bool:
+        """Return whether a figure is at the bound or past it."""
+        return value >= self.value if self.below else value <= self.value
+
+
 class Effect(NamedTuple):
     """What one input does to a figure at both ends of its tolerance; None for no answer there."""
 
@@ -43,13 +55,17 @@ class Effect(NamedTuple):
 
 
 class Sensitivity(NamedTuple):
-    """The effects on one figure, the greatest first, and how many inputs were not looked at."""
+    """The effects on one figure, the greatest first, and how many inputs were not looked at.
+
+    `bound` is what the figure must not pass, if there is such a value.
+    """
 
     figure: Figure
     about: str
     value: float
     effects: tuple[Effect, ...]
     left_out: int
+    bound: Bound | None = None
 
 
 def sensitivity(sheet: Sheet, answer: Answer) -> Sensitivity | None:
@@ -89,7 +105,24 @@ def sensitivity(sheet: Sheet, answer: Answer) -> Sensitivity | None:
             effects.append(Effect(place, _label(place), own, low, high, max(swings)))
     effects.sort(key=lambda effect: -effect.swing)
     about = small.title if small is not asked else ""
-    return Sensitivity(figure, about, value, tuple(effects), max(moved - most, 0))
+    left_out, bound = max(moved - most, 0), _bound(sheet, small.formula, calculation)
+    return Sensitivity(figure, about, value, tuple(effects), left_out, bound)
+
+
+def _bound(sheet: Sheet, name: str, calculation: Calculation) -> Bound | None:
+    """Return what the figure of a formula must not pass, or None where nothing is asked of it."""
+    if name in (ASSESSMENT, SUPPORT):
+        return Bound(0.0, below=True, past="unstable")
+    if name == TIPS:
+        limit = calculation.values["mach_limit"]
+        return Bound(limit, below=True, past="at or above the Mach limit")
+    if name in (AVOID, FAN):
+        return Bound(calculation.values["margin"], below=False, past="within the margin")
+    airspeed = Feed(sheet).reading("flight", "airspeed", needed=False) if name == ONSET else None
+    if airspeed is None:
+        return None
+    past = "stall onset at the tip at or below the airspeed of the sheet"
+    return Bound(airspeed.value, below=False, past=past)
 
 
 def _narrowed(calculation: Calculation) -> Callable[[Asked], Asked]:

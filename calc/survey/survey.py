@@ -47,12 +47,15 @@ class Answer:
 
     @property
     def warnings(self) -> tuple[str, ...]:
-        """The warnings of the calculation, and each limit that the airspeed of the sheet is above.
+        """What the calculation warns of, what the sheet contradicts, and each limit that is passed.
 
-        There are none where there is no answer.
+        The limits are those that the airspeed of the sheet is above.  There are none of all these
+        where there is no answer.
         """
-        own = self.calculation.warnings if self.calculation else ()
-        return (*own, *(one.words for one in self.compared if one.above))
+        if self.calculation is None or self.calculation.problems:
+            return ()
+        above = (one.words for one in self.compared if one.above)
+        return (*self.calculation.warnings, *self.asked.warnings, *above)
 
 
 GROUPS = (frequencies, ground, flight)

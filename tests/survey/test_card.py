@@ -38,8 +38,8 @@ from calc.survey.card.dwell import dwell, separation_time, settling_time
 from calc.survey.card.expected_lines import expected_lines, nearest
 from calc.survey.card.page import card_page
 from calc.survey.files import files
-from calc.survey.frequencies import drive_train
 from calc.survey.ground import run_plan
+from calc.survey.train import drive_train
 from calc.units import RPM
 from tests.ground.oracle import eigenvalues_of_single_blades
 from tests.survey.crafts import example, random_craft

@@ -74,7 +74,8 @@ def test_mach_limited_airspeed_and_advance_ratio_are_compared() -> None:
 
 def test_limits_over_altitude_are_compared_where_they_are_lowest() -> None:
     """At the highest altitude, 6000 m, both stall onsets are lowest; the sheet is above them."""
-    one = found(example("curlew"), "airspeed_limits")
+    asked = changed(example("curlew"), Place("flight", -1, "highest_altitude"), Value("6000 m"))
+    one = found(asked, "airspeed_limits")
     mach, *stalls = one.compared
     lowest = [curlew_onset(station, 6000.0, 0.0) for station in ("tip", "inboard")]
 
@@ -82,6 +83,29 @@ def test_limits_over_altitude_are_compared_where_they_are_lowest() -> None:
     for compared, airspeed in zip(stalls, lowest, strict=True):
         assert compared.short.startswith(f"{180.0 * KNOT - airspeed:.4g} m/s above")
         assert "at 6000 m, where it is lowest" in compared.words
+
+
+def test_usual_altitude_is_not_judged_as_if_asked_for() -> None:
+    """The Curlew asks for 0 m and 2000 m: nothing is said of its airspeed higher than that.
+
+    The line names 6000 m as the usual highest altitude, and a note says how far is compared.
+    """
+    one = found(example("curlew"), "airspeed_limits")
+    asked = changed(example("curlew"), Place("flight", -1, "highest_altitude"), Value("6000 m"))
+
+    assert one.compared
+    assert not any("6000" in text for text in (*one.warnings, *(c.words for c in one.compared)))
+    assert "at 6000 m, the usual highest altitude, " in headline(one)
+    assert any("not on the sheet" in note for note in one.asked.notes)
+    assert "usual" not in headline(found(asked, "airspeed_limits"))
+    assert not any("6000" in text for text in found(at_sea_level(), "airspeed_limits").warnings)
+
+
+def at_sea_level() -> Sheet:
+    """Return the Curlew with sea level as the one altitude that it asks for."""
+    base = example("curlew")
+    rows = {**base.rows, "altitudes": base.rows["altitudes"][:1]}
+    return Sheet(base.title, base.note, base.values, rows)
 
 
 def test_summary_and_page_warn() -> None:

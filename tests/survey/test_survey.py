@@ -244,16 +244,6 @@ def test_governed_propellers_are_a_second_speed() -> None:
     assert blades["Rotor 6/rev"] == pytest.approx(6.0, rel=1e-8)
 
 
-def test_wrong_statement_of_rotor_speed_is_said() -> None:
-    """A drive train that turns the rotor at another speed than the sheet gives is pointed out."""
-    sheet = example("plover")
-    assert not any("check which" in note for note in found(sheet, "avoid_bands").asked.notes)
-    faster = changed(sheet, Place("rotorcraft", -1, "rotor_speed"), Value("365 rpm"))
-
-    notes = found(faster, "avoid_bands").asked.notes
-    assert any("turns Main rotor at 360" in note and "365.0 rpm" in note for note in notes)
-
-
 def test_long_name_of_a_part_is_cut_in_an_excitation() -> None:
     """A part may have a name of sixty characters, which leaves no room for its order."""
     sheet, name = example("dunlin"), "Tail rotor " + "x" * 49

@@ -12,7 +12,7 @@ from calc.sheet.sheet import Sheet
 from calc.survey import governed
 from calc.survey.asked import Feed
 from calc.survey.card.dwell import separation_time
-from calc.survey.frequencies import drive_train
+from calc.survey.train import drive_train
 from calc.units import RPM
 
 MOST = 8
@@ -84,7 +84,7 @@ def expected_lines(sheet: Sheet) -> ExpectedLines:
         for cycles in _cycles(part, passages=1 + (turns[part.name] == own))
     ]
     lines.sort(key=lambda line: (line.fixed is not None, line.order, line.fixed or 0.0))
-    return ExpectedLines(tuple(lines[:MOST]), (), tuple(_notes(lines)))
+    return ExpectedLines(tuple(lines[:MOST]), (), (*feed.warnings, *_notes(lines)))
 
 
 def nearest(lines: Sequence[tuple[str, float]]) -> Apart | None:

@@ -7,7 +7,7 @@ from calc.declaration import Table
 from calc.form.calculation import Calculation, source
 from calc.form.content import LONGEST_TABLE, given, plain_results, result, result_tables
 from calc.survey.asked import Asked
-from calc.survey.headline import headline
+from calc.survey.headline import chief, headline
 from calc.survey.report.blocks import (
     Block,
     Chapter,
@@ -22,6 +22,7 @@ from calc.survey.report.blocks import (
 from calc.survey.report.blocks import Working as Lines
 from calc.survey.sensitivity import Sensitivity
 from calc.survey.survey import Answer
+from calc.survey.within import warnings_of
 from calc.working import Text, flat
 
 ONE_AT_A_TIME = (
@@ -60,7 +61,7 @@ def results(answer: Answer) -> Grid:
     rows = [
         [f.declaration.label, result(calculation, f, value)]
         for f, value in plain_results(calculation)
-        if f"{f.declaration.label}: {value}" != headline(answer)
+        if f"{f.declaration.label}: {value}" != chief(answer)
     ]
     return Grid("Results", ["Result", "Value"], rows)
 
@@ -75,13 +76,13 @@ def inputs(asked: Asked, calculation: Calculation) -> Grid:
     return Grid("Inputs of this result", ["Input", "Value"], rows)
 
 
-def judged(answer: Answer) -> Iterator[Block]:
+def judged(answer: Answer, sensitivity: Sensitivity | None) -> Iterator[Block]:
     """Yield the headline of an answer, its warnings and its notes, or what it lacks."""
     if answer.lacks:
         yield Items("Cannot be given. It needs:", answer.lacks, "needs")
         return
-    yield Words(headline(answer), "chief")
-    yield from (Words(f"{text}.", "warning") for text in answer.warnings)
+    yield Words(headline(answer, sensitivity), "chief")
+    yield from (Words(f"{text}.", "warning") for text in warnings_of(answer, sensitivity))
     below = [one.words for one in answer.compared if not one.above]
     yield from (Words(f"{note}.") for note in (*below, *answer.asked.notes))
 
@@ -93,7 +94,7 @@ def _blocks(
     yield Heading(asked.title)
     yield caution(asked)
     yield Code(f"{entry(asked.formula).title},", asked.formula)
-    yield from judged(answer)
+    yield from judged(answer, sensitivity)
     if answer.lacks or calculation is None:
         return
     yield results(answer)

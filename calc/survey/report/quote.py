@@ -25,7 +25,7 @@ def quote(
         folder: The address of the handbook, which the link begins with.
     """
     asked, calculation = answer.asked, answer.calculation
-    blocks: list[Block] = [Heading(asked.title, 3), caution(asked), *judged(answer)]
+    blocks: list[Block] = [Heading(asked.title, 3), caution(asked), *judged(answer, sensitivity)]
     if calculation is not None and not answer.lacks:
         if decided := decides(sensitivity):
             blocks.append(Words(f"Decided, over its tolerance, by {decided}."))

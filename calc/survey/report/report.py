@@ -16,6 +16,7 @@ from calc.survey.report.provenance import provenance
 from calc.survey.report.selection import LEAVE_OUT, entered, left_out, told
 from calc.survey.sensitivity import Sensitivity
 from calc.survey.survey import Answer
+from calc.survey.within import warnings_of
 
 DANGER = (
     "Ground resonance can destroy an aircraft within seconds, and a verdict holds for the numbers "
@@ -91,7 +92,7 @@ def _parts(
     out = left_out(sheet)
     selected = [one for one in answers if one[0].asked.key not in out]
     yield from head(sheet, digest, "survey")
-    if said := told(sheet, [answer for answer, _ in answers]):
+    if said := told(sheet, answers):
         yield Words(said)
     yield from _glance(selected)
     if "warnings" not in out:
@@ -109,8 +110,8 @@ def _glance(answers: Answers) -> Iterator[Block]:
     rows: list[list[str | Jump]] = [
         [
             Jump(answer.asked.title, answer.asked.key),
-            headline(answer),
-            "yes" if answer.warnings else "",
+            headline(answer, sensitivity),
+            "yes" if warnings_of(answer, sensitivity) else "",
             decides(sensitivity),
         ]
         for answer, sensitivity in answers
@@ -122,8 +123,8 @@ def _glance(answers: Answers) -> Iterator[Block]:
 def _warnings(answers: Answers) -> Iterator[Block]:
     rows: list[list[str | Jump]] = [
         [Jump(answer.asked.title, answer.asked.key), f"{text}."]
-        for answer, _ in answers
-        for text in answer.warnings
+        for answer, sensitivity in answers
+        for text in warnings_of(answer, sensitivity)
     ]
     yield Heading("Warnings")
     yield Grid("", ["Result", "Warning"], rows) if rows else Words("No result has a warning.")

@@ -1,7 +1,11 @@
 """Selection: which parts and answers a data sheet leaves out of its report, as its reader chose."""
 
+from collections.abc import Sequence
+
 from calc.sheet.sheet import UNKNOWN, Sheet
+from calc.survey.sensitivity import Sensitivity
 from calc.survey.survey import Answer
+from calc.survey.within import warnings_of
 
 PARTS = {
     "data": "Data, with where they come from",
@@ -32,15 +36,17 @@ def left_out(sheet: Sheet) -> frozenset[str]:
     return frozenset(key.strip() for key in entered(sheet, LEAVE_OUT).split(",")) - {""}
 
 
-def told(sheet: Sheet, answers: list[Answer]) -> str:
+def told(sheet: Sheet, answers: Sequence[tuple[Answer, Sensitivity | None]]) -> str:
     """Return the sentence that names what is left out, so that no report looks whole that is not.
 
     An answer that is left out is named with whether it has warnings or cannot be given.
     """
     keys = left_out(sheet)
     said = [words for key, words in PARTS.items() if key in keys]
-    for answer in answers:
+    for answer, sensitivity in answers:
         if answer.asked.key in keys:
             what = " (cannot be given)" if answer.lacks else ""
-            said.append(f"{answer.asked.title}{' (with warnings)' if answer.warnings else what}")
+            if warnings_of(answer, sensitivity):
+                what = " (with warnings)"
+            said.append(f"{answer.asked.title}{what}")
     return f"Left out of this report by choice: {'; '.join(said)}." if said else ""

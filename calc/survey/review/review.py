@@ -170,7 +170,10 @@ def _comparisons(before: Answer, after: Answer) -> Iterator[list[str]]:
 def _warnings(before: Answer, after: Answer) -> Iterator[list[str]]:
     """Yield the warnings of the calculations that differ; one in other numbers is one warning."""
     old, new = (
-        {_NUMBER.sub("", text): text for text in answer.calculation.warnings}
+        {
+            _NUMBER.sub("", text): text
+            for text in (*answer.calculation.warnings, *answer.asked.warnings)
+        }
         for answer in (before, after)
         if answer.calculation is not None
     )

@@ -78,6 +78,24 @@ def test_what_answers_still_need_is_told_and_led_to(page: Page) -> None:
     assert needs.locator("p").text_content() != before
 
 
+def test_contradiction_marks_its_field_and_is_counted(page: Page) -> None:
+    """A lowest speed above the highest is marked; then a tolerance that cannot be read is."""
+    example(page, "Plover")
+    head = page.locator("[data-section=rotor_speeds] > summary")
+    low = field(page, "rotor_speeds", "power_on_low")
+    enter(low, "395")
+    expect(low.locator(".field-problem")).to_contain_text("367 rpm (rotor_speeds.power_on_high)")
+    expect(low.locator(".sheet-entry")).to_have_attribute("aria-invalid", "true")
+    expect(head).to_contain_text("given, 1 wrong")
+
+    enter(low, "355", tolerance="2 pounds")
+    expect(low.locator(".field-problem")).to_contain_text("Tolerance of the lowest speed")
+    expect(low.locator(".sheet-tolerance")).to_have_attribute("aria-invalid", "true")
+    expect(low.locator(".sheet-entry")).not_to_have_attribute("aria-invalid", "true")
+    low.locator(".sheet-tolerance").fill("")
+    expect(head).not_to_contain_text("wrong")
+
+
 def test_origin_is_said_of_a_whole_section_at_once(page: Page, tmp_path: Path) -> None:
     """Values that say where they came from keep it, and what is unknown stays so."""
     enter(field(page, "rotorcraft", "mass"), "3000 kg", "measured")

@@ -23,6 +23,8 @@ class Panels:
     title: str
     description: str
     charts: Sequence[Chart]
+    last_height: float = HEIGHT
+    """How tall the last panel is."""
 
     @property
     def axes(self) -> tuple[Axis, ...]:
@@ -34,15 +36,16 @@ class Panels:
         name = escape(identity)
         rooms = [chart.room() for chart in self.charts]
         frame = Frame(HEIGHT, max(left for left, _ in rooms), min(right for _, right in rooms))
+        heights = [HEIGHT] * (len(self.charts) - 1) + [self.last_height]
         drawn = "".join(
             chart.svg(
                 f"{identity}-{number + 1}",
-                frame,
-                f' y="{HEIGHT * number:.0f}" width="{WIDTH:.0f}" height="{HEIGHT:.0f}"',
+                frame._replace(height=height),
+                f' y="{HEIGHT * number:.0f}" width="{WIDTH:.0f}" height="{height:.0f}"',
             )
-            for number, chart in enumerate(self.charts)
+            for number, (chart, height) in enumerate(zip(self.charts, heights, strict=True))
         )
-        tall = HEIGHT * len(self.charts)
+        tall = sum(heights)
         return (
             f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:.0f} {tall:.0f}"'
             f' role="group" aria-labelledby="{name}-title" aria-describedby="{name}-desc"'

@@ -229,6 +229,9 @@ def transition_chart(
         pairs = zip((at.time for at in instants), values, strict=True)
         return Line(list(pairs), label, style)
 
+    def level(value: float, label: str) -> Line:
+        return Line([(0.0, value), (instants[-1].time, value)], label, 0, "6 3")
+
     def panel(title: str, words: str, axis: Axis, *marks: Band | Line | Points | Rule) -> Chart:
         return Chart(title, words, time, axis, marks)
 
@@ -280,11 +283,12 @@ def transition_chart(
             ),
             panel(
                 "Lines and modes",
-                "Lines of rotor and propellers; dashed lines are modes, circles crossings.",
+                "Lines of rotor and propellers; thin dashed lines are modes, circles crossings.",
                 Axis("Frequency", HERTZ, 0.0, highest),
-                *(Rule(mode.frequency, "y") for mode in modes),
+                *(level(mode.frequency, mode.name) for mode in modes),
                 *orders,
                 Points([(row.time, row.frequency) for row in found], "", 0),
             ),
         ),
+        last_height=340.0,
     )

@@ -11,6 +11,10 @@ from tests.form.reader import Reader
 TIP = "rotor/tip_speed.html"
 NAME = "rotor.tip_speed.tip_state"
 CHOSEN = "list => list.selectedOptions[0].text"
+LOOK = """button => {
+  const { border, padding, background, color, fontSize, fontFamily } = getComputedStyle(button);
+  return [border, padding, background, color, fontSize, fontFamily].join("; ");
+}"""
 PRINT = "window.print = () => { window.printed = document.documentElement.className; }"
 
 
@@ -94,6 +98,49 @@ def test_working_and_whole_page_on_request(reader: Reader) -> None:
     page.emulate_media(media="print")
     expect(page.locator("#worked-example")).to_be_visible()
     expect(page.locator("#helical_tip_mach")).to_be_visible()
+    expect(reader.form.locator(".figure-data")).to_be_visible()
+    reader.form.locator("[data-working]").evaluate("box => { box.checked = false; }")
+    page.evaluate("dispatchEvent(new Event('beforeprint'))")
+    expect(reader.form.locator(".figure-data")).to_be_hidden()
+
+
+def test_data_of_a_figure_is_not_printed_on_a_page_without_forms(page: Page, home: str) -> None:
+    """Hundreds of rows wider than the sheet; nobody asked for them."""
+    page.goto(f"{home}/flight/test_flight.html")
+    expect(page.locator(".figure-data").first).to_be_visible()
+    page.emulate_media(media="print")
+    assert page.locator("form.calculator").count() == 0
+    expect(page.locator(".figure-data:visible")).to_have_count(0)
+
+
+def test_figure_of_panels_is_read_on_paper_and_enlarged(page: Page, home: str) -> None:
+    """Letters of seven points or more on A4; enlarged it is as wide as the window and scrolls.
+
+    Close looks as it does at a figure that is not live, without the sign of the link before it.
+    """
+    page.set_viewport_size({"width": 672, "height": 987})  # A4 within its margins
+    page.goto(f"{home}/flight/transition.html")
+    page.emulate_media(media="print")
+    figure = page.locator("figure.live")
+    drawing = figure.locator(".scroll-box > svg")
+    box = drawing.bounding_box()
+    assert box is not None
+    points = 14.0 * min(box["width"] / 640.0, box["height"] / 1100.0) * 72.0 / 96.0
+    assert points > 7.0
+    assert box["height"] < 900  # px, with its caption on one sheet of Letter
+    page.emulate_media(media="screen")
+    page.set_viewport_size({"width": 1280, "height": 720})
+    figure.get_by_role("button", name="Enlarge").click()
+    box = drawing.bounding_box()
+    assert box is not None
+    assert box["width"] > 1200
+    assert box["height"] == pytest.approx(box["width"] * 1100 / 640, rel=0.01)
+    assert figure.locator("> .scroll-box").evaluate("e => e.scrollHeight > e.clientHeight")
+    expect(figure.locator(".headerlink")).to_be_hidden()
+    live = figure.get_by_role("button", name="Close").evaluate(LOOK)
+    page.goto(f"{home}/flight/test_flight.html")
+    page.locator("figure:not(.live) .enlarge").first.click()
+    assert page.get_by_role("button", name="Close").evaluate(LOOK) == live
 
 
 def test_figure_is_enlarged_to_the_window(page: Page, home: str) -> None:

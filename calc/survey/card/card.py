@@ -5,7 +5,7 @@ are expected, and what the measured modes of the sheet say; it never goes furthe
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from calc.catalogue import formula
@@ -15,7 +15,7 @@ from calc.ground.model.aircraft import Rotor
 from calc.ground.model.gear_state import in_state
 from calc.ground.plan.damper_failure import DamperFailure
 from calc.ground.plan.plan_step import PlanStep
-from calc.ground.plan.run_rules import RunRules
+from calc.ground.plan.run_rules import FINE, RunRules
 from calc.ground.plan.speed_steps import Mark
 from calc.ground.plan.state_plan import PlannedState, StopCriteria
 from calc.sheet.sheet import Sheet
@@ -23,6 +23,7 @@ from calc.survey.asked import Asked
 from calc.survey.card.dwell import Dwell, dwell
 from calc.survey.card.expected_lines import ExpectedLines, expected_lines
 from calc.survey.card.followed import Followed, followed
+from calc.survey.card.hold import speed_tolerance
 from calc.survey.card.measured_limit import Measured, MeasuredLimit, measured, measured_limit
 from calc.survey.ground import PLAN, run_plan
 from calc.units import RPM
@@ -33,22 +34,25 @@ TWICE = 2
 
 @dataclass(frozen=True, slots=True)
 class CardStep:
-    """A step of the plan, why its speed is chosen, its times, and the modes that are followed.
+    """A step of the plan under its number on the card, why its speed is chosen, and its times.
 
-    There are no times and no modes where it is only passed.
+    There are no times and no followed modes where it is only passed.  `tolerance` is of the rotor
+    speed, rad/s.
     """
 
     step: PlanStep
     reason: str
     dwell: Dwell | None
     modes: tuple[Followed, ...]
+    tolerance: float
 
 
 @dataclass(frozen=True, slots=True)
 class CardState:
     """A landing-gear state in the order of the run.
 
-    `why` says why it ends where it does, or why it is not begun.
+    `why` says why it ends where it does, or why it is not begun; `is_light` that it is a state
+    with weight on its rotor, free to lift off.
     """
 
     planned: PlannedState
@@ -56,6 +60,7 @@ class CardState:
     why: str
     damper: DamperFailure | None
     stop: StopCriteria
+    is_light: bool
 
     @property
     def last_speed(self) -> float | None:
@@ -103,6 +108,8 @@ def card(sheet: Sheet) -> Card:
         limit, note = _limited(seen, given["rotor"], rules, own, start)
         kept, why = _kept(own, planned, limit, states)
         notes += [note] if note and kept else []
+        before = sum(len(state.steps) for state in states)
+        kept = [replace(step, number=n) for n, step in enumerate(kept, before + 1)]
         states.append(_card_state(found, planned, kept, why, lines, given))
     if states[0].why != found.result.states[0].why:
         summary = f"{states[0].planned.name}: {states[0].why}"
@@ -174,16 +181,19 @@ def _card_state(
     state = next(one for one in given["states"] if one.name == planned.name)
     support = in_state(given["hub"].support(given["rotor"]), state)
     modes = followed(given["rotor"], support, rules, steps)
+    speeds = [step.rotor_speed for step in steps]
     made = tuple(
         CardStep(
             step,
             _reason(steps, number, planned, full_step),
             _dwell(step, modes[number], lines, rules),
             () if step.instruction == Mark.TRANSIT.value else modes[number],
+            speed_tolerance(speeds, number, full_step / FINE),
         )
         for number, step in enumerate(steps)
     )
-    return CardState(planned, made, why, damper if steps else None, stop)
+    is_light = state.lift_share > 0.0 and planned.kind != "restrained"
+    return CardState(planned, made, why, damper if steps else None, stop, is_light)
 
 
 def _dwell(

@@ -7,7 +7,7 @@ from calc.sheet.layout import section
 from calc.sheet.sheet import Sheet, in_words, value_read
 from calc.survey.card.basis import data_rows, rule_rows, wider
 from calc.survey.card.card import Card, CardState, card
-from calc.survey.card.steps import lines_table, steps_table
+from calc.survey.card.steps import held_within, lines_table, steps_table
 from calc.survey.card.words import (
     BEFORE,
     CHANNELS,
@@ -17,6 +17,7 @@ from calc.survey.card.words import (
     KNOWN,
     LIMITS,
     OF_BLADES,
+    ON_STOP,
     ROLES,
     RUN,
     TIMES,
@@ -42,7 +43,8 @@ th,td{overflow-wrap:break-word}thead th{border-bottom-width:2px;vertical-align:b
 .steps{font-size:8pt;line-height:1.25;table-layout:fixed}
 .steps :is(th,td){padding:.12rem .15rem}.steps small{white-space:normal}
 .steps .sheet th{border:0;border-bottom:2px solid #000;font-size:9pt;padding:.1rem 0}
-.steps .read{height:1.9rem}.steps tbody,.steps tr{break-inside:avoid}
+.steps .read{height:1.6rem}.steps .also{height:1.5rem}.steps .also small{color:#333}
+.steps tbody,.steps tr{break-inside:avoid}
 .steps tbody tr:first-child{break-before:auto}.steps tr:not(:last-child){break-after:avoid}
 .steps tbody tr:first-child td{border-top-width:2px}.number{text-align:right}
 .end td{font-weight:600}.whole{break-inside:avoid}.state{break-before:page}
@@ -64,7 +66,7 @@ def card_page(sheet: Sheet, digest: str) -> str:
     """
     found = card(sheet)
     name = sheet.title or "Data sheet without a title"
-    parts = [*_front(sheet, found, name, digest), *_blanks(sheet)]
+    parts = [*_front(sheet, found, name, digest), *_blanks(sheet, found)]
     if not found.lacks:
         parts += [*_before(found), *_channels(), *_states(found, name, digest), *_lines(found)]
         parts += _basis(sheet, found)
@@ -113,14 +115,19 @@ def _order(found: Card) -> str:
     return _ruled(heads, (5, 14, 8, 9, 6.5, 48.5, 9), rows, "order")
 
 
-def _blanks(sheet: Sheet) -> Iterator[str]:
+def _blanks(sheet: Sheet, found: Card) -> Iterator[str]:
     """Yield the second sheet: the configuration and the limits, to fill in."""
     yield '<h2 class="part">Configuration, as found before the run</h2>'
     yield _configuration(sheet)
+    steps = [one for state in found.states for one in state.steps]
+    least = min(steps, key=lambda one: one.tolerance, default=None)
+    held = f" (the steps ask for ± {held_within(least)} rpm)" if least else ""
     yield "<h2>Limits of the day, to fill in and sign</h2>"
     yield "<p>None is given here: the test authority takes each from the approved documents.</p>"
     heads = ["Limit", "Caution", "Stop", "Unit, sensor", "From document", "Signed"]
-    yield _fill(heads, (30, 12, 12, 18, 16, 12), [[limit] for limit in LIMITS])
+    yield _fill(
+        heads, (30, 12, 12, 18, 16, 12), [[limit.replace("{held}", held)] for limit in LIMITS]
+    )
 
 
 def _channels() -> Iterator[str]:
@@ -164,6 +171,9 @@ def _before(found: Card) -> Iterator[str]:
     ]
     yield "<p>What a lag damper that fails would do, at the bad end of the uncertainties:</p>"
     yield _ruled(heads, (16, 27, 27, 30), rows, "fill")
+    yield "<h2>On STOP, to fill in and brief</h2>"
+    heads = ["", "As briefed and tried", "From document", "Signed"]
+    yield _fill(heads, (38, 36, 16, 10), [[line] for line in ON_STOP])
     yield f"<h2>Stop criteria: any one stops the run</h2><ol>{_items(stops(found))}</ol>"
 
 

@@ -16,6 +16,10 @@ DANGER = (
     "out of it; tied down or tethered, that is deadly.</p>"
     "<p><strong>Anyone may call STOP; the pilot acts on it without discussion.</strong> Measured "
     "damping decides about each next step, never the prediction printed here.</p>"
+    "<p><strong>Droop stops.</strong> A stir at a rotor speed at which the droop stops are in "
+    "pounds them, and a blade that sails can strike the boom or people. No stir below the rotor "
+    "speed at which droop and lag stops are known to be out, in run-up and run-down, however low "
+    "the steps of this card begin.</p>"
 )
 
 RUN = ("Card number, issue", "Date, start and end", "Place, surface, slope", "Approved plan")
@@ -51,6 +55,13 @@ CONFIGURATION = (
     "Door, cowling, load changes",
 )
 
+ON_STOP = (
+    "Stir, collective, cyclic, throttle: in which order",
+    "Engines: which is shut down, when",
+    "Rotor brake: from which rotor speed, or not at all",
+    "Run-down: speeds not to dwell at, droop stops in below",
+)
+
 OF_BLADES = ("Blade serial", "Lag damper serial", "Damper rate or state", "Damper tested on")
 
 EVERY = "the run needs every damper"
@@ -61,9 +72,11 @@ LIMITS = (
     "Lag angle, or lag damper load",
     "Mast bending",
     "Rotor speed, lowest and highest",
-    "Rotor speed, held within",
+    "Rotor speed, held within{held}",
+    "Droop and lag stops out above, rpm; no stir below",
     "Collective pitch, weight on the rotor",
     "Stick stir: amplitude, cycles",
+    "Longest time at a step",
     "Wind and gusts",
     "Damper and strut temperature",
     "Engine and gearbox",
@@ -91,6 +104,16 @@ BEFORE = (
     "The word for stop, its channel, and what the pilot does on it, briefed and tried.",
     "Telemetry seen by people who do not sit in the aircraft; every channel checked.",
     "Danger area clear, fire cover in place, wind inside its limit.",
+    (
+        "Rotor speed at which droop and lag stops are out, from the approved documents, written "
+        "above the steps of each run. A step below it is not stirred, so that its damping is not "
+        "measured: how the run passes it, or begins above it, is decided and signed before."
+    ),
+    (
+        "Rotor speed can be held within what is printed at each step (±); where it cannot, the "
+        "test authority decides before the run. The speed that was held is written down."
+    ),
+    "Track and balance inside their limits: steps lie where 1/rev is on a mode.",
 )
 
 KNOWN = (
@@ -135,6 +158,20 @@ TIMES = (
         f"A mode nearer to a line than a record of {LONGEST:.0f} s tells apart is named: take the "
         "mean revolution out before the decay is read."
     ),
+    (
+        "The crew holds a step for the time printed there. The last column of the expected lines "
+        "is no time for the crew: it is the record that would tell the nearest two lines apart, "
+        "for whoever reads these lines; a shorter record shows them as one."
+    ),
+    (
+        "± at a rotor speed is half the distance to the nearest step of the run, so that no two "
+        "steps overlap; how nearly the aircraft can be held is not known here."
+    ),
+    (
+        "1/rev on a mode: once per revolution is within its half-power bandwidth, the damping "
+        "ratio to either side of the frequency. The response to imbalance is near its peak: the "
+        "amplitude limit decides, and the hold is no longer than the time printed."
+    ),
     "A drifting rotor speed smears every line: resample the record over the pulse.",
     "Three bins, one per cent, and the longest record are common practice, no source.",
 )
@@ -143,6 +180,8 @@ TIMES = (
 def stops(found: Card) -> list[str]:
     """Return the stop criteria of a card in numbers."""
     one = found.states[0].stop
+    light = [state.planned.name for state in found.states if state.is_light and state.steps]
+    weight = f"More than {one.lift:.0%} of the weight is on the rotor ({', '.join(light)})."
     return [
         "STOP is called by anyone, for whatever reason.",
         (
@@ -158,9 +197,9 @@ def stops(found: Card) -> list[str]:
         (
             f"The next step is more than {one.trend:.0%} of the way to where a straight line "
             "through the damping ratios of the mode of one letter at the last three steps reaches "
-            f"zero, or within {one.trend_clear:.0%} of that speed."
+            f"zero, or within {one.trend_clear:.0%} of that speed. It is “zero at” in the step."
         ),
-        f"More than {one.lift:.0%} of the weight is on the rotor.",
+        *([weight] if light else []),
         "The coherence of stick and response is below 0.9 at a mode: its damping is not used.",
         (
             "A limit of the day is met, wind or gusts leave theirs, or a channel, the telemetry or "

@@ -34,6 +34,7 @@ HIGHEST_ALTITUDE = replace(
 )
 NEVER_EXCEED = Quantity("0.9 V_M", "0.9 of the airspeed at the Mach limit", SPEED)
 POWER_ON = Name("Limiting, power on")
+BEFORE = Name("Met before it, power on")
 AUTOROTATION = Name("Limiting, autorotation")
 MACH = "advancing-tip Mach number"
 TIP_STALL = "stall at the retreating tip"
@@ -51,6 +52,7 @@ class AirspeedLimit:
     tip_onset: Annotated[float, TIP_ONSET]
     inboard_onset: Annotated[float, INBOARD_ONSET]
     power_on: Annotated[str, POWER_ON]
+    before: Annotated[str, BEFORE]
     autorotation: Annotated[str, AUTOROTATION]
 
 
@@ -84,9 +86,10 @@ def airspeed_limits(
     $$ V_M = a M_{lim} - \Omega R $$
 
     The stall airspeeds are those of `stall_onsets`.  With power on the lower of Mach limit and
-    stall at the tip is limiting, in autorotation the lower of Mach limit and stall inboard.  Where
-    the air goes down through the disc at the onset inboard, the flight is no autorotation, and
-    none is named for it: the onset of a rotor without shaft power is another airspeed.
+    stall at the tip is limiting, in autorotation the lower of Mach limit and stall inboard.  With
+    power on, the row says where the station inboard is past its limit before that.  Where the air
+    goes down through the disc at the onset inboard, the flight is no autorotation, and none is
+    named for it: the onset of a rotor without shaft power is another airspeed.
     None is a never-exceed speed: loads, controllability, flutter and power set limits of their
     own, and airworthiness codes allow at most 0.9 of the speed shown for tip Mach number.
 
@@ -154,6 +157,7 @@ def _row(
     tip_onset, inboard_onset = (
         math.inf if state is None else state.airspeed for state in (tip, inboard)
     )
+    limiting = min(tip_onset, mach_airspeed)
     without_power = inboard is None or inboard.inflow < 0.0
     return AirspeedLimit(
         pressure_altitude=flight.pressure_altitude,
@@ -162,6 +166,7 @@ def _row(
         tip_onset=tip_onset,
         inboard_onset=inboard_onset,
         power_on=TIP_STALL if tip_onset < mach_airspeed else MACH,
+        before=INBOARD_STALL if inboard_onset < limiting else "",
         autorotation=_first(inboard_onset, mach_airspeed) if without_power else POWERED,
     )
 

@@ -42,7 +42,8 @@ class Asked:
     """What is asked, or what is missing so that it cannot be asked.
 
     `key` names files, `reads` are the places of the sheet that the answer depends on, `notes` say
-    what the reader of the answer has to know, and `warnings` where the sheet contradicts itself.
+    what the reader of the answer has to know, and `warnings` where the sheet contradicts
+    itself or where what it leaves out makes the answer milder.
     """
 
     key: str

@@ -91,7 +91,7 @@ def files(sheet: Sheet, data: bytes, before: Before | None = None) -> dict[str, 
 def answer_csv(answer: Answer) -> str:
     """Return an answer as CSV, with where the airspeed of the sheet lies and its notes."""
     assert answer.calculation is not None
-    warnings = [("warning", text) for text in answer.asked.warnings]
+    warnings = [("warning", text) for text in answer.more_warnings]
     compared = [("comparison", one.words) for one in answer.compared]
     notes = [("note", note) for note in answer.asked.notes]
     return csv_copy(answer.calculation, answer.asked.link, [*warnings, *compared, *notes])

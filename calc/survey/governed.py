@@ -19,7 +19,7 @@ def governed(feed: Feed, key: str, nominal: Reading | None) -> Governed | None:
     """Return a governed speed, or None where too little is known of it.
 
     The whole range takes in power on, power off, transients and the droop below nominal.  The
-    range with power on is needed; what else is unknown is left out, and a note says so.
+    range with power on is needed; what else is unknown is left out, and a warning says so.
     """
     on_low, on_high = feed.reading(key, "power_on_low"), feed.reading(key, "power_on_high")
     lows, highs = [on_low], [on_high]
@@ -29,7 +29,7 @@ def governed(feed: Feed, key: str, nominal: Reading | None) -> Governed | None:
             ends.append(found)
             if found is None:
                 label = section(key).field(name).declaration.label
-                feed.notes.append(
+                feed.warnings.append(
                     f"The operating range leaves out what is unknown: {label} ({key})"
                 )
     droop = feed.reading(key, "droop", needed=False)

@@ -59,8 +59,12 @@ def chief(answer: Answer) -> str:
     plain = [
         f"{f.declaration.label}: {answer.shown(f.declaration, v)}" for f, v in [*verdicts, *found]
     ]
-    tables = [f"{table.label}: {len(table.rows)} rows" for table in result_tables(calculation)]
-    return [*plain, *tables][0]
+    if plain:
+        return plain[0]
+    table = result_tables(calculation)[0]
+    return (
+        f"{'' if table.label == answer.asked.title else f'{table.label}: '}{len(table.rows)} rows"
+    )
 
 
 def decides(sensitivity: Sensitivity | None) -> str:
@@ -81,7 +85,9 @@ def _first_limits(answer: Answer, found: AirspeedLimits) -> str:
         at = answer.shown(PRESSURE_ALTITUDE, row.pressure_altitude)
         is_usual = row is found.rows[-1] and "highest_altitude" not in answer.asked.entries
         at += ", the usual highest altitude," if is_usual else ""
-        said.append(f"at {at} {row.power_on}, {answer.shown(AIRSPEED, first)}")
+        inboard = answer.shown(AIRSPEED, row.inboard_onset)
+        before = f" ({row.before} before it, {inboard})" if row.before else ""
+        said.append(f"at {at} {row.power_on}, {answer.shown(AIRSPEED, first)}{before}")
     return f"First with power on, of the two looked at: {'; '.join(said)}"
 
 

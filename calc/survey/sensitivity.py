@@ -167,7 +167,7 @@ def _found(figure: Figure, asked: Asked) -> float | None:
 
 def figure_of(name: str) -> Figure | None:
     """Return the number that stands for the answers of a formula, or None where none does."""
-    if name in (ONSET, TIPS, ASSESSMENT, SUPPORT):
+    if name in (ONSET, TIPS, ASSESSMENT, MODES, SUPPORT):
         field = {ONSET: "tip_airspeed", TIPS: "advancing_tip_mach"}.get(name, "growth_rate")
         quantity = _output(name, field)
         return Figure(quantity.label, quantity, lambda result: getattr(result, field))

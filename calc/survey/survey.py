@@ -13,6 +13,7 @@ from calc.survey.compared import Comparison, comparisons, system_unit
 from calc.survey.flight import flight
 from calc.survey.frequencies import frequencies
 from calc.survey.ground import ground
+from calc.survey.growing import growing
 from calc.unit_systems import STARTING
 
 
@@ -55,7 +56,13 @@ class Answer:
         if self.calculation is None or self.calculation.problems:
             return ()
         above = (one.words for one in self.compared if one.above)
-        return (*self.calculation.warnings, *self.asked.warnings, *above)
+        return (*self.calculation.warnings, *self.more_warnings, *above)
+
+    @property
+    def more_warnings(self) -> tuple[str, ...]:
+        """The warnings that a form has not: unstable cases, and what the sheet contradicts."""
+        own = growing(self.calculation) if self.calculation else ()
+        return (*own, *self.asked.warnings)
 
 
 GROUPS = (frequencies, ground, flight)

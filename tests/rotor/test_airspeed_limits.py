@@ -76,6 +76,20 @@ def test_condition_decides_which_stall_is_limiting() -> None:
     assert leaning.inboard_onset < driven.inboard_onset < leaning.mach_limited_airspeed
 
 
+def test_inboard_station_that_stalls_first_with_power_on_is_named() -> None:
+    """The tip is limiting by condition; an onset inboard below it stands beside it."""
+    flight = Flight(wing_lift_share=0.3, propeller_thrust_share=0.9)
+    for craft in (CURLEW, PLOVER):
+        for row in airspeed_limits(craft, flight).rows:
+            first = row.inboard_onset < min(row.tip_onset, row.mach_limited_airspeed)
+            assert row.before == ("stall at the inboard station" if first else "")
+            assert "inboard" not in row.power_on
+    assert {row.before for row in airspeed_limits(CURLEW, flight).rows} == {
+        "",
+        "stall at the inboard station",
+    }
+
+
 @pytest.mark.parametrize("share", [0.0, 1.0])
 def test_a_flight_that_takes_power_names_no_limit_of_autorotation(share: float) -> None:
     """Momentum theory: thrust without a tilt back draws air down, which takes shaft power.

@@ -15,6 +15,8 @@ from calc.survey.asked import Asked, Feed, Place, changed
 from calc.survey.governed import rotor
 from calc.survey.ground import IN_HAND, LIFTED
 from calc.survey.headline import headline
+from calc.survey.report.blocks import Grid
+from calc.survey.review.review import review
 from calc.survey.survey import GROUPS, Answer, answer_to, survey
 from calc.units import RPM
 from tests.survey.crafts import example, random_craft
@@ -119,7 +121,7 @@ def test_operating_range_takes_in_every_condition() -> None:
 
 
 def test_unknown_transient_is_left_out_and_said() -> None:
-    """The range goes on without what is unknown, and a note names it."""
+    """The range goes on without what is unknown, and a warning names it."""
     unknown = changed(example("plover"), Place("rotor_speeds", -1, "transient_low"), Value())
     feed = Feed(unknown)
     speed = rotor(feed)
@@ -127,7 +129,24 @@ def test_unknown_transient_is_left_out_and_said() -> None:
     assert speed is not None
     assert RPM.reading(speed.low) == pytest.approx(324.0)
     assert feed.missing == []
-    assert ["Lowest speed in a transient" in note for note in feed.notes] == [True]
+    assert ["Lowest speed in a transient" in said for said in feed.warnings] == [True]
+
+
+@pytest.mark.parametrize("key", ["avoid_bands", "fan_plot", "ground_resonance"])
+def test_range_without_what_is_unknown_is_a_warning_wherever_it_is_told(key: str) -> None:
+    """In the headline, among the warnings and in what differs from a sheet that has the value."""
+    whole = example("curlew")
+    unknown = changed(whole, Place("rotor_speeds", -1, "power_off_high"), Value())
+    one, before = found(unknown, key), found(whole, key)
+    said = "The operating range leaves out what is unknown: Highest speed, power off (rotor_speeds)"
+    told = review(whole, unknown, "0" * 64, ([before], [one]))
+
+    assert said in one.warnings
+    assert said not in before.warnings
+    assert said[1:] in headline(one)
+    rows = [list(map(str, row)) for block in told if isinstance(block, Grid) for row in block.rows]
+    assert ["Warning", "—", said, "new"] in rows
+    assert any(row[0] == one.asked.title and said[1:] in row[2] for row in rows)
 
 
 @pytest.mark.parametrize("name", ["plover", "curlew", "dunlin"])
@@ -148,7 +167,8 @@ def test_unknown_is_named_where_it_is_needed(name: str) -> None:
             elif asked.missing:
                 assert f"({place})" in asked.missing[0]
             else:
-                assert any(f"({key})" in note for note in asked.notes) or "droop" in place
+                told = (*asked.notes, *asked.warnings)
+                assert any(f"({key})" in said for said in told) or "droop" in place
 
 
 def asked_of(sheet: Sheet) -> list[Asked]:

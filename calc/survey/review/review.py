@@ -10,6 +10,7 @@ from calc.form.showing import shown
 from calc.quantity import Quantity
 from calc.sheet.compare import differences
 from calc.sheet.sheet import Sheet
+from calc.survey.growing import changes
 from calc.survey.headline import headline
 from calc.survey.report.blocks import Block, Code, Grid, Heading, Words
 from calc.survey.review.moved import in_words, rows_moved
@@ -114,18 +115,25 @@ def _what(pair: Pair) -> str:
         return "lacks something else" if before.lacks != after.lacks else ""
     if before.lacks or after.lacks:
         return "given now" if before.lacks else "given no more"
-    return _figure_moved(before, after) or "see below"
+    return "; ".join([*_grown(before, after), *_figure_moved(before, after)]) or "see below"
 
 
-def _figure_moved(before: Answer, after: Answer) -> str:
-    """Return how far the number moved that stands for an answer."""
+def _grown(before: Answer, after: Answer) -> list[str]:
+    """Return which cases of ground resonance are unstable now, or no more."""
+    if before.calculation is None or after.calculation is None:
+        return []
+    return changes(before.calculation, after.calculation)
+
+
+def _figure_moved(before: Answer, after: Answer) -> list[str]:
+    """Return how far the number moved that stands for an answer, if it did."""
     old, new = before.calculation, after.calculation
     figure = figure_of(after.asked.formula)
     if figure is None or old is None or new is None or None in (old.result, new.result):
-        return ""
+        return []
     ends = (figure.get(old.result), figure.get(new.result))
     moved = in_words(figure.quantity, *ends, figure.quantity.units[0])
-    return f"{figure.label}: {moved}" if moved else ""
+    return [f"{figure.label}: {moved}"] if moved else []
 
 
 def _details(pair: Pair) -> Iterator[Block]:
@@ -172,7 +180,7 @@ def _warnings(before: Answer, after: Answer) -> Iterator[list[str]]:
     old, new = (
         {
             _NUMBER.sub("", text): text
-            for text in (*answer.calculation.warnings, *answer.asked.warnings)
+            for text in (*answer.calculation.warnings, *answer.more_warnings)
         }
         for answer in (before, after)
         if answer.calculation is not None

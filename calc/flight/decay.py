@@ -36,9 +36,15 @@ ROTOR_INERTIA = Quantity(
     "J", "Inertia of the rotor and all geared to it", INERTIA, above=0.0, example=8500.0
 )
 ROTOR_POWER_LOST = Quantity(
-    "P", "Rotor power before the loss", POWER, above=0.0, example=1_550_000.0
+    "P",
+    "Power before the loss, of the rotor and all geared to it",
+    POWER,
+    above=0.0,
+    example=1_550_000.0,
 )
-HOVER_POWER = replace(ROTOR_POWER_LOST, symbol="P_h", label="Rotor power in hover")
+HOVER_POWER = replace(
+    ROTOR_POWER_LOST, symbol="P_h", label="Power in hover, of the rotor and all geared to it"
+)
 SPEED_RATIO = Quantity(
     "x",
     "Least rotor speed over rotor speed at the loss",
@@ -95,7 +101,7 @@ def rotor_decay_time(
     Args:
         inertia: Of the rotor and what stays geared to it, at rotor speed; scalar, kg·m².
         rotor_speed: Angular speed at the loss; scalar, rad/s.
-        power: Power that the rotor took just before the loss; scalar, W.
+        power: Taken just before the loss by all that the inertia counts; scalar, W.
         speed_ratio: Least rotor speed over that at the loss; scalar.
         law: How the torque changes as rotor speed falls; word.
 
@@ -153,7 +159,7 @@ def rotor_energy(
         rotor_speed: Angular speed; scalar, rad/s.
         mass: Mass of the rotorcraft; scalar, kg.
         radius: Shaft axis to blade tip; scalar, m.
-        power: Power of the rotor in hover; scalar, W.
+        power: Taken in hover by all that the inertia counts; scalar, W.
         speed_ratio: Least rotor speed over this one; scalar.
 
     Returns:

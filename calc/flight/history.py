@@ -41,14 +41,19 @@ class Instant(NamedTuple):
     blade: RetreatingTip
 
     @property
+    def angles(self) -> dict[str, float]:
+        """The angles of attack of the retreating blade; both stations are watched all the way."""
+        return {TIP: self.blade.tip_angle, INBOARD: self.blade.inboard_angle}
+
+    @property
     def station(self) -> str:
-        """The station that stalls first: the tip while the rotor takes torque."""
-        return TIP if self.rotor.shaft_power > 0.0 else INBOARD
+        """The station with the larger angle of attack."""
+        return max(self.angles, key=self.angles.__getitem__)
 
     @property
     def angle(self) -> float:
-        """The angle of attack at that station."""
-        return self.blade.tip_angle if self.station == TIP else self.blade.inboard_angle
+        """The larger angle of attack."""
+        return max(self.angles.values())
 
 
 class Past(NamedTuple):
@@ -175,7 +180,10 @@ def past(flyer: Flyer, stages: Sequence[Stage], limits: TransitionLimits) -> Pas
 def flags(at: Instant, limits: TransitionLimits) -> list[str]:
     """Return which limits are passed at an instant, without those that stop the history."""
     found = {
-        f"{at.station} past the onset of stall": at.angle > limits.angle_limit,
+        f"{station} past the onset of stall": angle > limits.angle_limit
+        for station, angle in at.angles.items()
+    }
+    found |= {
         "blade loading": at.rotor.blade_loading > limits.blade_loading_limit,
         "wing stalled": at.wing.state == AT_MAXIMUM,
     }

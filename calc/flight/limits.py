@@ -5,7 +5,7 @@ from typing import Annotated
 
 from calc.declaration import Name, Table
 from calc.flight.craft import Wing
-from calc.flight.limit_shares import Case, Day, RotorLimits, governing
+from calc.flight.limit_shares import MACH, Case, Day, RotorLimits, governing
 from calc.flight.limits_map import flight_limits_chart
 from calc.flight.quantities import (
     AIRSPEED,
@@ -50,9 +50,11 @@ SLOWEST = 1.0
 UTILISATION = Quantity("u", "Share of the governing limit that is used", SHARE)
 SMALLEST_AIRSPEED = Quantity("V_0", "Airspeed below which a limit is passed", SPEED)
 LARGEST_AIRSPEED = Quantity("V_1", "Airspeed at which a limit is met", SPEED)
-NEVER_EXCEED = Quantity("0.9 V_1", "0.9 of the airspeed at which a limit is met", SPEED)
-GOVERNING = Name("Governing limit")
-FIRST_MET = Name("Limit that is met")
+NEVER_EXCEED = Quantity(
+    "0.9 V_1", "0.9 of the true airspeed at the limit, where that is the tip Mach number", SPEED
+)
+GOVERNING = Name("Governing limit here, by the largest share used")
+FIRST_MET = Name("Limit met first as airspeed rises")
 CurlewRotorcraft = Annotated[
     Rotorcraft,
     {
@@ -90,8 +92,8 @@ class FlightLimits:
 
     governing: Annotated[str, GOVERNING]
     utilisation: Annotated[float, UTILISATION]
-    largest_airspeed: Annotated[float | None, LARGEST_AIRSPEED]
     first_met: Annotated[str, FIRST_MET]
+    largest_airspeed: Annotated[float | None, LARGEST_AIRSPEED]
     never_exceed_bound: Annotated[float | None, NEVER_EXCEED]
     window: Annotated[str, WINDOW]
     rows: Annotated[tuple[AltitudeLimit, ...], ALTITUDE_LIMITS]
@@ -129,14 +131,15 @@ def flight_limits(
 
     Returns:
         The governing limit and its used share, the airspeed at which a limit is met at this rotor
-        speed and 0.9 of it, the rotor speeds between which no limit is passed at this airspeed, and
-        both over altitude; airspeeds are None where every one is past a limit.
+        speed, 0.9 of it where the limit is the advancing tip's Mach number, the rotor speeds
+        between which no limit is passed at this airspeed, and both over altitude; airspeeds are
+        None where every one is past a limit.
 
     Raises:
         ValueError: If an argument breaks its limits.
 
     Source:
-        Definitions; the factor 0.9 of 14 CFR 29.1505(a)(2) on speeds that were substantiated.
+        Definitions; the factor 0.9 of 14 CFR 29.1505(a)(2)(iii) on a substantiated speed.
 
     Examples:
         >>> from calc.flight.examples import CURLEW_WING
@@ -188,7 +191,7 @@ def _row(case: Case, airspeed: float) -> AltitudeLimit:
         pressure_altitude=case.day.pressure_altitude,
         smallest_airspeed=slowest,
         largest_airspeed=largest,
-        never_exceed_bound=None if largest is None else NEVER_EXCEED_FACTOR * largest,
+        never_exceed_bound=NEVER_EXCEED_FACTOR * largest if largest and met == MACH else None,
         first_met=met,
         window=_window(case, airspeed),
     )

@@ -48,7 +48,7 @@ TOO_HIGH = "too high: it reaches above the highest power-off rotor speed"
 TOO_WIDE = "too wide: it passes both power-off rotor speeds"
 EMPTY = "no range is left: the lowest power-off rotor speed is above the highest"
 
-DESIGN_AIRSPEED = _airspeed("V_h", "Maximum design forward speed", 210.0)
+DESIGN_AIRSPEED = _airspeed("V_{fd}", "Maximum design forward speed", 210.0)
 DEMONSTRATED_AIRSPEED = _airspeed("V_{df}", "Highest speed shown for vibration and flutter", 200.0)
 MACH_AIRSPEED = _airspeed("V_M", "Highest speed substantiated for tip Mach number", 205.0)
 CLIMB_AIRSPEED = _airspeed("V_y", "Airspeed of the climb requirement", 80.0)
@@ -147,7 +147,7 @@ def never_exceed_speed(
 ) -> NeverExceed:
     r"""Return the bounds that 14 CFR 1505 sets for never-exceed speeds, as a proposal.
 
-    $$ V_{NE} = k_3 \min(V_h, V_{df}, V_M), \qquad V_{NE,off} = \frac{V_{NE} + V_y}{2} $$
+    $$ V_{NE} = k_3 \min(V_{fd}, V_{df}, V_M), \qquad V_{NE,off} = \frac{V_{NE} + V_y}{2} $$
 
     The factor applies to each speed before the least is taken.  A power-off never-exceed speed of
     its own may be set lower than the power-on one, but not below midway to the climb airspeed.

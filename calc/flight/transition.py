@@ -44,8 +44,9 @@ LOWEST = Quantity(r"\Omega_a", "Lowest rotor speed in it", ROTOR_SPEED.units)
 HIGHEST = Quantity(r"\Omega_b", "Highest rotor speed in it", ROTOR_SPEED.units)
 ENDS = Quantity("t_e", "Time at which it ends", TIME)
 LARGEST_ANGLE = Quantity(
-    r"\alpha_m", "Largest angle of attack at the station that stalls first", TIP_ANGLE.units
+    r"\alpha_m", "Largest angle of attack of the retreating blade", TIP_ANGLE.units
 )
+LARGEST_AT = Name("Station of the largest angle")
 FLOWN = "flown to its end"
 DRIVEN, IDLE = "takes torque", "driven by the air"
 
@@ -86,6 +87,7 @@ class Transition:
     lowest: Annotated[float, LOWEST]
     highest: Annotated[float, HIGHEST]
     largest_angle: Annotated[float, LARGEST_ANGLE]
+    largest_at: Annotated[str, LARGEST_AT]
     count: Annotated[int, COUNT]
     moments: Annotated[tuple[Moment, ...], MOMENTS]
     crossings: Annotated[tuple[LineCrossing, ...], LINE_CROSSINGS]
@@ -108,8 +110,8 @@ def transition(
     In a stage the shaft torque holds, and airspeed, propeller thrust, wing angle and propeller
     speed change evenly to what the stage ends at.  At each time the torque $Q$ that the rotor
     takes is that of `power_of_rotor`, pitch and angles of the blades those of `retreating_tip`.
-    The history stops where rotor speed leaves its range, the blade reaches the angle given for
-    it, or no level flight is left.
+    The history stops where rotor speed leaves its range, either station of the retreating blade
+    reaches the angle given for it, or no level flight is left.
 
     Quasi-steady: inflow and flapping follow at once, pitch is whatever holds the height.  No
     governor, no pilot, no engine.
@@ -124,8 +126,9 @@ def transition(
         modes: What can resonate; rows.
 
     Returns:
-        The course in words, the range of rotor speed, the moments with the limits that are
-        passed, and the lines that come within the margin, with the times.
+        The course in words, the range of rotor speed, the largest angle of attack and its station,
+        the moments with the limits that are passed, and the lines that come within the margin,
+        with the times.
 
     Raises:
         ValueError: If an argument breaks its limits, or there is no level flight at the start.
@@ -146,12 +149,14 @@ def transition(
     course = _course(rotor, wing, begin, limits, stages)
     speeds = [Speeds(at.time, at.rotor_speed, at.propeller_speed) for at in course.instants]
     crossings = line_crossings(speeds, sources, modes, limits.margin)
+    worst = max(course.instants, key=lambda at: at.angle)
     return Transition(
         verdict=_verdict(course, limits),
         ends=course.instants[-1].time,
         lowest=min(at.rotor_speed for at in course.instants),
         highest=max(at.rotor_speed for at in course.instants),
-        largest_angle=max(at.angle for at in course.instants),
+        largest_angle=worst.angle,
+        largest_at=worst.station,
         count=len(crossings),
         moments=tuple(_moment(at, limits) for at in _shown(course.instants)),
         crossings=crossings[:MOST],

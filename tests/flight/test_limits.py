@@ -15,6 +15,7 @@ from calc.flight.limit_shares import (
     MACH,
     PROPELLER,
     RATIO,
+    SLOW,
     TIP,
     UNLOADED,
     Case,
@@ -98,7 +99,11 @@ def test_a_limit_is_used_in_full_at_the_edges(
     assert max(edge.values()) == pytest.approx(1.0, abs=1e-6)
     assert edge[row.first_met] == max(edge.values())
     assert max(used_shares(case, middle, craft.rotor_speed).values()) < 1.0
-    assert row.never_exceed_bound == pytest.approx(0.9 * row.largest_airspeed, rel=1e-15)
+    # 14 CFR 29.1505(a)(2)(iii): the factor belongs to the Mach number of the advancing tip
+    if row.first_met == MACH:
+        assert row.never_exceed_bound == pytest.approx(0.9 * row.largest_airspeed, rel=1e-15)
+    else:
+        assert row.never_exceed_bound is None
 
 
 def test_window_by_hand() -> None:
@@ -138,6 +143,18 @@ def test_cold_is_limited_by_mach_and_height_by_load() -> None:
     assert mild.largest_airspeed is not None
     assert cold.largest_airspeed < mild.largest_airspeed
     assert high.governing in {TIP, LOADING}
+
+
+def test_limit_with_the_largest_share_need_not_be_met_first() -> None:
+    """At 235 rpm that of 225 rpm is 225/235 at any airspeed; μ of 0.5 is met at half tip speed."""
+    craft = replace(CURLEW, rotor_speed=RPM.si(235.0))
+    day = Day(propeller_thrust_share=2.0)
+    found = flight_limits(craft, CURLEW_WING, RotorLimits(), day, *PROPELLERS, 60.0)
+
+    assert (found.governing, found.first_met) == (SLOW, RATIO)
+    assert found.utilisation == pytest.approx(225.0 / 235.0, rel=1e-12)
+    assert found.largest_airspeed == pytest.approx(0.5 * CURLEW.radius * RPM.si(235.0), rel=1e-6)
+    assert found.never_exceed_bound is None
 
 
 def test_fast_flight_shuts_the_window() -> None:

@@ -13,14 +13,25 @@ from scipy.integrate import quad_vec, solve_ivp
 from scipy.optimize import brentq
 
 from calc.flight.craft import Rotor, Wing
-from calc.flight.curlew_flight import OUT, return_of_the_curlew
+from calc.flight.curlew_flight import (
+    AUTOROTATION_SPEED,
+    BACK,
+    OUT,
+    RETURN,
+    THRUST_FIRST,
+    curlew_transition,
+    return_given_up,
+    return_of_the_curlew,
+    return_without_drives,
+)
 from calc.flight.examples import CURLEW_ROTOR, CURLEW_WING
-from calc.flight.history import Flyer, past
+from calc.flight.history import INBOARD, TIP, Flyer, past
 from calc.flight.line_crossings import MOST, PASSES, Speeds, line_crossings
 from calc.flight.stages import STAGES, Begin, Stage, TransitionLimits
 from calc.flight.transition import LINES, transition, transition_chart
 from calc.harmonics.meetings import MODES, Mode, Source
 from calc.units import RPM
+from tests.flight import wind
 
 GRAVITY = 9.80665
 ROTOR = Rotor(7.2, 0.42, 5, 27.5, math.radians(-7.0), 5.6, 0.011, 1.13)
@@ -181,12 +192,73 @@ def test_late_thrust_stops_the_history_and_names_why() -> None:
     assert stalled.ends > slow.ends
 
 
-def test_way_back_is_flown_too() -> None:
-    """From autorotation to power, thrust off first and drives on after it."""
+def test_both_stations_are_watched_while_torque_is_taken() -> None:
+    """Disc back, torque on the shaft: the inboard station has the larger angle and is named.
+
+    Both angles of each instant by blade elements summed over the disc (`wind.state`).
+    """
+    flown = past(Flyer(CURLEW_ROTOR, CURLEW_WING, OUT), STAGES.example, TransitionLimits())
+    back = [at for at in flown.instants if at.rotor.shaft_power > 0.0 and at.time > 20.0][::12]
+    assert len(back) >= 4
+    for at in back:
+        rotor = replace(CURLEW_ROTOR, rotor_speed=at.rotor_speed)
+        blade = wind.state(rotor, at.airspeed, OUT.density, at.wing.rotor_lift, at.forward_force)
+        assert blade.incidence < 0.0 < blade.torque
+        assert blade.inboard > blade.tip
+        assert at.station == INBOARD
+        assert at.angle == pytest.approx(blade.inboard, rel=1e-6)
+
+    marked = transition(*example(TransitionLimits(angle_limit=math.radians(9.05))))
+    assert f"{INBOARD} past the onset of stall from" in marked.verdict
+    assert TIP not in marked.verdict
+    assert marked.largest_at == INBOARD
+    stopped = transition(*example(TransitionLimits(stall_angle=math.radians(9.05))))
+    assert f"rotor stalled: {INBOARD} at the angle" in stopped.verdict
+
+
+def test_tip_is_named_where_its_angle_is_the_larger() -> None:
+    """A disc tilted forward at high airspeed loads the tip more than the inboard station."""
+    fast = Begin(8600.0, 4.5, 8500.0, 1.225, 68.0, 0.0, math.radians(2.0), 108.0)
+    stage = Stage("fast", 1.0, 30_000.0, 68.0, 0.0, math.radians(2.0), 108.0)
+    at = past(Flyer(CURLEW_ROTOR, CURLEW_WING, fast), (stage,), OPEN).instants[0]
+    blade = wind.state(CURLEW_ROTOR, 68.0, fast.density, at.wing.rotor_lift, at.forward_force)
+
+    assert blade.tip > blade.inboard
+    assert at.station == TIP
+    assert at.angle == pytest.approx(blade.tip, rel=1e-6)
+
+
+def test_way_back_puts_each_drive_on_before_its_thrust_is_off() -> None:
+    """From autorotation to power: torque rises stage by stage while thrust is held or falls."""
     found = return_of_the_curlew()
 
     assert found.verdict == "flown to its end; no limit passed"
-    assert [found.moments[0].torque < 0.0, found.moments[-1].torque > 0.0] == [True, True]
+    assert found.moments[0].torque == pytest.approx(0.0, abs=100.0)
+    assert found.moments[-1].torque > 20_000.0
+    thrust, torque = BACK.thrust, 0.0
+    for drives_on, thrust_off in zip(RETURN[:6:2], RETURN[1:6:2], strict=True):
+        assert drives_on.shaft_torque > torque
+        assert thrust - drives_on.thrust < 0.2 * (thrust - thrust_off.thrust)
+        thrust, torque = thrust_off.thrust, thrust_off.shaft_torque
+
+
+def test_failed_drive_costs_nothing_only_while_thrust_is_held() -> None:
+    """Thrust taken off first leaves the range as the drive is due; thrust held keeps rotor speed.
+
+    `test_rotor_speed_is_that_of_a_march_of_its_own` holds the march against SciPy.
+    """
+    thrust_first = return_without_drives(THRUST_FIRST)
+    held = return_without_drives(RETURN[:1])
+    late, soon = (return_given_up(unnoticed) for unnoticed in (2.0, 0.5))
+
+    assert "rotor speed below the lowest allowed" in thrust_first.verdict
+    assert thrust_first.ends - THRUST_FIRST[0].duration < 0.5
+    assert held.verdict == "flown to its end; no limit passed"
+    assert held.lowest == pytest.approx(AUTOROTATION_SPEED, rel=1e-3)
+    assert "rotor speed below the lowest allowed" in late.verdict
+    assert soon.verdict == "flown to its end; no limit passed"
+    again = curlew_transition(BACK, AUTOROTATION_SPEED, RETURN[:2])
+    assert soon.lowest < again.lowest
 
 
 def test_overspeed_stops_the_history() -> None:

@@ -53,7 +53,8 @@ def comparisons(sheet: Sheet, calculation: Calculation | None) -> tuple[Comparis
         return ()
     system = calculation.shown_in.system
     highest = highest_asked(sheet)
-    return tuple(_compared(known.value, limit, system) for limit in _limits(calculation, highest))
+    limits = _limits(calculation, highest)
+    return tuple(_compared(known.value, known.unit, limit, system) for limit in limits)
 
 
 def highest_asked(sheet: Sheet) -> float:
@@ -76,9 +77,14 @@ def system_unit(declaration: Declaration, system: str) -> Unit | None:
     return unit_of(declaration.units, system) if isinstance(declaration, Quantity) else None
 
 
-def _compared(airspeed: float, limit: Limit, system: str) -> Comparison:
+def _compared(airspeed: float, typed: Unit, limit: Limit, system: str) -> Comparison:
+    """Return a comparison; airspeeds are told in the unit that was typed, too."""
+
     def told(quantity: Quantity, value: float) -> str:
-        return shown(quantity, value, system_unit(quantity, system))
+        unit = system_unit(quantity, system) or quantity.units[0]
+        also = quantity is AIRSPEED and typed != unit
+        rest = f" ({shown(quantity, value, typed)})" if also else ""
+        return f"{shown(quantity, value, unit)}{rest}"
 
     above = airspeed > limit.airspeed
     side = "above" if above else "below"

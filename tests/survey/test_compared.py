@@ -49,7 +49,8 @@ def test_stall_onset_is_compared(number: int, station: str) -> None:
 
         assert compared.above == (apart > 0.0) == (key == "altitude_2_stall")
         side = "above" if apart > 0.0 else "below"
-        assert f"{abs(apart):.4g} m/s {side} stall onset at the {station}" in compared.words
+        both = f"{abs(apart):.4g} m/s ({abs(apart) / KNOT:.4g} kt)"
+        assert f"{both} {side} stall onset at the {station}" in compared.words
         assert "not a flight limit" in compared.words
         assert (compared.words in one.warnings) == compared.above
         assert (compared.short in headline(one)) == compared.above
@@ -81,7 +82,9 @@ def test_limits_over_altitude_are_compared_where_they_are_lowest() -> None:
 
     assert "at the Mach limit at 6000 m" in mach.words
     for compared, airspeed in zip(stalls, lowest, strict=True):
-        assert compared.short.startswith(f"{180.0 * KNOT - airspeed:.4g} m/s above")
+        apart = 180.0 * KNOT - airspeed
+        both = f"{apart:.4g} m/s ({apart / KNOT:.4g} kt)"
+        assert compared.short.startswith(f"{both} above")
         assert "at 6000 m, where it is lowest" in compared.words
 
 
@@ -118,11 +121,18 @@ def test_summary_and_page_warn() -> None:
     rows = {row["key"]: row for row in csv.DictReader(made["summary.csv"].splitlines())}
 
     for key, above in (("altitude_1_stall", False), ("altitude_2_stall", True)):
-        said = "The airspeed of the sheet, 92.60 m/s, is"
+        said = "The airspeed of the sheet, 92.60 m/s (180.0 kt), is"
         assert (said in rows[key]["warnings"]) == above
         answer = answered(text, key, tolerances=False)
         assert said in answer["html"]
         assert (f"<strong>Warning</strong> {said}" in answer["html"]) == above
+
+
+def test_an_airspeed_in_the_unit_that_is_shown_is_told_once() -> None:
+    """An airspeed typed in m/s stands in m/s alone."""
+    for compared in found(at("92.6 m/s"), "altitude_1_stall").compared:
+        assert compared.words.startswith("The airspeed of the sheet, 92.60 m/s, is ")
+        assert "kt" not in compared.words
 
 
 def test_nothing_is_compared_without_an_airspeed() -> None:

@@ -346,6 +346,17 @@ def test_figure_has_the_panels_over_one_time() -> None:
     assert {(panel.x.low, round(panel.x.high, 9)) for panel in chart.charts} == {(0.0, 54.0)}
 
 
+def test_each_mode_has_its_name_in_the_figure() -> None:
+    """A dashed line without a name could be any of the modes."""
+    given = example(TransitionLimits())
+    drawn = transition_chart(*given).svg("f")
+    names = [mode.name for mode in given[-1]]
+
+    assert len(names) > 1
+    for name in names:
+        assert f'data-curve="{name}"' in drawn
+
+
 def test_a_list_that_is_cut_says_how_long_it_is() -> None:
     """Ten lines that pass thirty modes: all are counted, the first are listed."""
     lines = tuple(Source(f"line {n}", "rotor", 4.0) for n in range(10))

@@ -70,15 +70,25 @@ class Model:
         self.system = STARTING
         self.content = self.loaded(EMPTY)
         self.past: list[Content] = []
+        self.followed = False  # whether the last edit was made in another tab
         self.filed = self.held()
 
     def edit(self, content: Content) -> None:
         """Put in another content, which Undo takes back."""
         self.past.append(self.content)
         self.content = content
+        self.followed = False
+
+    def follow(self, content: Content) -> None:
+        """Show what another tab has made; all that it makes in a row is one edit."""
+        if not self.followed:
+            self.edit(content)
+        self.content = content
+        self.followed = True
 
     def undo(self) -> None:
         """Take back the last edit, if there is one."""
+        self.followed = False
         if self.past:
             self.content = self.past.pop()
 
@@ -86,6 +96,7 @@ class Model:
         """Load the page anew: what was held is there, and nothing else."""
         self.content = self.kept()
         self.past = []
+        self.followed = False
         self.filed = self.held()
 
     def take(self, held: Held) -> None:

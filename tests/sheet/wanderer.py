@@ -392,7 +392,7 @@ class Wanderer:
         if other.model.held() != self.model.held():
             told = self.root.locator(".sheet-trouble")
             expect(told).to_contain_text("Another tab has changed the sheet")
-            self.model.edit(other.model.kept())
+            self.model.follow(other.model.kept())
         self.page.wait_for_timeout(100)  # for the last of its letters
         self.model.content = other.model.kept()
         other.page.close()

@@ -19,6 +19,7 @@ addEventListener("DOMContentLoaded", () => {
     gone: "All that the handbook kept in this browser is deleted.",
     stays: "Not all could be deleted: the browser refused. Clear its data for this address by its own settings.",
   };
+  const ELSEWHERE = "another tab"; // the place of the edits that are made there
   const OTHER_TAB = "Another tab has changed the sheet, and this is its sheet now. Undo brings back the one that stood here.";
 
   function of(own) {
@@ -64,7 +65,7 @@ addEventListener("DOMContentLoaded", () => {
         if (!desk.same(there.units, states.unitsOf(before.content))) own.become({ ...before, content }, { keep: false });
         return;
       }
-      own.become(states.edited(own.state(), content, "another tab"), { keep: false });
+      own.become(states.edited(own.state(), content, ELSEWHERE), { keep: false });
       own.trouble(OTHER_TAB);
     }
 
@@ -77,5 +78,5 @@ addEventListener("DOMContentLoaded", () => {
     }
   }
 
-  dataSheet.keeping = { of };
+  dataSheet.keeping = { ELSEWHERE, of };
 });

@@ -77,8 +77,9 @@ addEventListener("DOMContentLoaded", () => {
     trouble("");
   }
 
+  /** A field was left; what comes letter by letter from another tab stays one edit. */
   function settle() {
-    state = states.settled(state);
+    if (state.place !== keeping.ELSEWHERE) state = states.settled(state);
   }
 
   function remember(content) {

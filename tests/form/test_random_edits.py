@@ -358,7 +358,7 @@ def near(chance: Random, quantity: Quantity, unit: Unit | None) -> str:
         return str(max(0, int(example) + chance.randint(-1, 3)))
     reading = (unit or quantity.units[0]).reading(example * chance.uniform(0.7, 1.4))
     text = f"{reading:.{chance.randint(2, 6)}g}"
-    fraction = text.partition(".")[2]
+    fraction = text.partition(".")[2].partition("e")[0]
     return text.replace(".", ",") if fraction and len(fraction) != 3 else text
 
 

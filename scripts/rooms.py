@@ -14,7 +14,7 @@ from pathlib import Path
 
 from scripts.environment import ROOT
 
-CHAPTERS = ("rotor", "harmonics", "blades", "airframe", "ground", "flight")
+CHAPTERS = ("rotor", "harmonics", "blades", "airframe", "ground", "flight", "measurement")
 """The rooms that hold topics; every other room is machinery."""
 
 

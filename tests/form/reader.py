@@ -69,9 +69,10 @@ class Reader:
 
     def result(self) -> str:
         """Return the words of the result, when it is that of the entries."""
-        self.form.scroll_into_view_if_needed()
         end = time.monotonic() + LATEST
         while time.monotonic() < end:
+            # Again and again: a browser may still be on its way back to the field that was left.
+            self.form.scroll_into_view_if_needed()
             text, current = self.form.evaluate(RESULT)
             if current and text.strip():
                 return spaced(text)

@@ -79,6 +79,11 @@ def test_result_of_the_entries_before_can_be_read(
     result = reader.form.locator(".calculator-result")
     expect(result).to_have_class("calculator-result stale")
     expect(result.locator(".result-beside")).not_to_have_css("box-shadow", "none")
+    expect(reader.form.locator(".calculator-progress")).to_contain_text("Starting the calculator")
+    # What fades in has its contrast once it is there.
+    reader.form.evaluate(
+        "form => Promise.all(form.getAnimations({subtree: true}).map((one) => one.finished))"
+    )
     options = {"runOnly": ["color-contrast"], "resultTypes": ["violations"]}
     found = Axe().run(page, context=f"#{short_name(STATE)}", options=options).response["violations"]
     assert held

@@ -77,6 +77,21 @@ def test_one_line_of_result_while_typing_on_a_phone(page: Page, home: str) -> No
     expect(line).to_be_hidden()
 
 
+def test_a_reader_who_scrolls_away_from_a_field_is_left_there(page: Page, home: str) -> None:
+    """Neither the line at the edge nor an answer that comes then brings the page back."""
+    page.set_viewport_size(PHONE)
+    page.goto(f"{home}/{STALL}")
+    reader = Reader(page, NAME)
+    reader.type(reader.field("angle_limit"), "11")
+    page.mouse.move(200, 300)
+    page.mouse.wheel(0, -20000)
+    expect(page.locator("h1")).to_be_in_viewport()
+    expect(reader.form.locator(".calculator-progress")).to_be_empty(timeout=40000)
+    page.wait_for_timeout(200)
+    expect(page.locator("h1")).to_be_in_viewport()
+    expect(reader.field("angle_limit")).to_be_focused()
+
+
 def test_limits_are_shown_while_they_matter(page: Page, home: str) -> None:
     """On focus and when broken; a heading stands over the inputs of each record."""
     page.goto(f"{home}/{STALL}")

@@ -13,12 +13,13 @@
     const result = form.querySelector(".calculator-result");
     const progress = form.querySelector(".calculator-progress");
     const fields = form.querySelector(".calculator-fields");
-    const watch = new MutationObserver(update);
+    const watch = new MutationObserver(() => update());
     watch.observe(result, { childList: true, attributeFilter: ["class"] });
     watch.observe(progress, { childList: true });
     for (const event of ["focusin", "focusout"]) form.addEventListener(event, () => setTimeout(update));
 
-    function update() {
+    /** Show the line or hide it; the field under it comes out, unless the reader scrolls away. */
+    function update(scrolls = false) {
       const hidden = !fields.contains(document.activeElement) || isInView(result);
       line.hidden = hidden;
       if (hidden || line.getClientRects().length === 0) return; // beside the result it is not shown
@@ -28,9 +29,9 @@
       line.classList.toggle("stale", isOld);
       const covered = screen ? innerHeight - screen.height - screen.offsetTop : 0;
       line.style.setProperty("--keyboard", `${Math.max(0, covered)}px`);
-      const { bottom } = document.activeElement.getBoundingClientRect();
+      const { top, bottom } = document.activeElement.getBoundingClientRect();
       const over = bottom - line.getBoundingClientRect().top + 4;
-      if (over > 0) scrollBy({ top: over, behavior: "instant" });
+      if (over > 0 && top < innerHeight && !scrolls) scrollBy({ top: over, behavior: "instant" });
     }
 
     return update;
@@ -63,10 +64,10 @@
   }
 
   let asked = 0;
-  function updateAll() {
+  function updateAll({ type }) {
     asked ||= requestAnimationFrame(() => {
       asked = 0;
-      for (const update of lines) update();
+      for (const update of lines) update(type === "scroll");
     });
   }
 

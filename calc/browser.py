@@ -18,6 +18,8 @@ ALLOWED: tuple[str, ...] = (
     *("survey.asking.questions", "survey.asking.answered", "survey.asking.reported"),
     *("survey.asking.quoted", "survey.asking.reviewed", "survey.asking.carded"),
     "survey.needs.needs",
+    *("measurement.desk.guess", "measurement.desk.begin", "measurement.desk.feed"),
+    *("measurement.desk.opened", "measurement.desk.history", "measurement.desk.example"),
 )
 
 

@@ -1,0 +1,1 @@
+"""Reading: text of a logger taken apart into columns, a time axis, pulses and notices."""

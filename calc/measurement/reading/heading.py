@@ -9,6 +9,7 @@ from calc.measurement.reading.cells import number, split, time_unit, unit_of
 from calc.measurement.reading.settings import CLOCK, ColumnSetting, Question, Settings
 
 _BRACKETS = re.compile(r"(.*?)[\s_,]*[\[({]([^\])}]*)[\])}]\s*")
+_AFTER_UNIT = re.compile(r"(?<=[\])])\s+")
 _TITLES = re.compile(r"[^\s\[(]+(?:\s*[\[(][^\])]*[\])])?")
 _LAST_WORD = re.compile(r"(.*\S)(?:\s*/\s*|\s*,\s*|[\s_]+)([^\s_/,]\S*)")
 _BARE_UNIT = re.compile(r"[\[({]?([^\])}]*)[\])}]?")
@@ -131,10 +132,9 @@ def _titles(heading: Sequence[str], width: int, separator: str) -> list[tuple[st
     for line in reversed([line for line in heading if line.strip()][-6:]):
         bare = line.strip().lstrip("#%/ ").strip('"') if line.lstrip()[:1] in "#%/" else line
         cells = [cell.strip() for cell in split(bare, separator)]
-        if separator == " " and len(cells) != width:
-            cells = re.split(r"\s{2,}|\t", bare.strip())
-        if separator == " " and len(cells) != width:
-            cells = _TITLES.findall(bare)
+        if separator == " ":
+            ways = (cells, re.split(r"\s{2,}|\t", bare.strip()), _AFTER_UNIT.split(bare.strip()))
+            cells = next((way for way in ways if len(way) == width), _TITLES.findall(bare))
         if len(cells) == width - 1 and separator != " ":
             cells.append("")
         if len(cells) != width or not any(cells):

@@ -143,7 +143,8 @@ def _first_row(lines: list[str], skipped: int, way: _Reading) -> int:
         kinds = [kind(cell, way.decimal) for cell in split(line, way.separator)]
         if is_comment(line) or not _is_row(kinds, way):
             continue
-        if not any(k == "text" and u != "text" for k, u in zip(kinds, usual, strict=True)):
+        words = sum(k == "text" != u for k, u in zip(kinds, usual, strict=True))
+        if 2 * words < len(kinds) - usual.count("text"):
             return number
     raise ValueError(_NO_ROWS)
 

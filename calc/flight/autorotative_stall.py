@@ -10,7 +10,7 @@ from calc.flight.autorotative_trim import Autorotation, autorotation_of_rotor
 from calc.flight.craft import Condition, Rotor
 from calc.flight.quantities import AIRSPEED, DENSITY, ROTOR_LIFT
 from calc.numeric.roots import crossing
-from calc.rotor.stall_onset import ANGLE_LIMIT, INBOARD_ONSET, STATION, TIP_ONSET
+from calc.rotor.stall_onset import ANGLE_LIMIT, INBOARD_ONSET, ONSET_OF_STALL, STATION, TIP_ONSET
 from calc.units import DEGREE
 
 LOWEST_AIRSPEED = replace(
@@ -45,7 +45,7 @@ def stall_in_autorotation(
     density: Annotated[float, DENSITY],
     rotor_lift: Annotated[float, LIFT],
     lowest_airspeed: Annotated[float, LOWEST_AIRSPEED] = 35.0,
-    angle_limit: Annotated[float, ANGLE_LIMIT] = math.radians(12.0),
+    angle_limit: Annotated[float, ANGLE_LIMIT] = ONSET_OF_STALL,
 ) -> Annotated[
     AutorotativeOnset | None,
     Nothing("No airspeed up to an advance ratio of 0.8 meets the limit, at either station"),

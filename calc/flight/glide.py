@@ -16,6 +16,7 @@ from calc.numeric.peaks import highest
 from calc.quantity import LimitError, Quantity
 from calc.rotor.quantities import DISC_INCIDENCE
 from calc.rotor.retreating_tip import INBOARD_ANGLE
+from calc.rotor.stall_onset import ONSET_OF_STALL
 from calc.units import ANGLE, SPEED
 
 SINK = Quantity("V_z", "Rate of descent", SPEED)
@@ -31,8 +32,6 @@ GOOD = "inside the range of small angles"
 TILTED = "disc more than 15 deg back: a trend"
 STALLING = "past 12 deg inboard: stall begins"
 MOST_TILT = math.radians(-15.0)
-ONSET = math.radians(12.0)
-"""Angle at the inboard station that marks the onset of stall, from memory."""
 
 LOWEST_AIRSPEED = 15.0
 MOST_RATIO = 0.5
@@ -214,7 +213,7 @@ def _remark(state: Autorotation) -> str:
     """Return in words where a glide lies outside what the theory can say."""
     if state.disc_incidence < MOST_TILT:
         return TILTED
-    return STALLING if state.inboard_angle > ONSET else GOOD
+    return STALLING if state.inboard_angle > ONSET_OF_STALL else GOOD
 
 
 def _autorotation(rotor: Rotor, flight: Condition, lift: float) -> Autorotation | None:

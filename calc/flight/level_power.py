@@ -1,8 +1,9 @@
 """Level power: what level flight takes in both modes, and where autorotation takes less."""
 
 import math
-from dataclasses import dataclass, replace
-from typing import Annotated
+from collections.abc import Mapping
+from dataclasses import dataclass, fields, replace
+from typing import Annotated, Any
 
 from calc.chart import Axis, Bars, Chart, Line, Rule
 from calc.declaration import Method, Name, Table
@@ -20,6 +21,7 @@ from calc.flight.wing import airspeed_of_share, wing_at_airspeed
 from calc.numeric.roots import crossing
 from calc.quantity import Quantity
 from calc.rotor.quantities import BLADE_LOADING
+from calc.rotor.stall_onset import HEAVY_STALL, ONSET_OF_STALL
 from calc.units import KILOWATT, POWER, SPEED
 
 __all__ = ["level_flight_power", "level_power", "mode_crossover", "mode_crossover_airspeed"]
@@ -63,9 +65,6 @@ PARTS = {
     "propeller_loss": "propellers",
     "drive_loss": "drive",
 }
-ONSET, HEAVY = math.radians(12.0), math.radians(16.0)
-"""Angles at the inboard station that mark the onset of stall and heavy stall, from memory."""
-
 UNSTALLED = "below 12 deg inboard"
 PAST_ONSET = "past 12 deg inboard: stall begins, and the power is too low"
 STALLED = "past 16 deg inboard: stalled, no such flight"
@@ -269,32 +268,9 @@ def level_flight_power(  # noqa: PLR0913, PLR0917  the flat names of scripts; fo
         >>> round(parts.total / 1000.0, 1)
         806.1
     """
-    return level_power(
-        mode,
-        Rotor(
-            radius,
-            chord,
-            blades,
-            rotor_speed,
-            twist,
-            lift_slope,
-            profile_drag_coefficient,
-            induced_factor,
-        ),
-        Wing(
-            wing_area,
-            wing_aspect_ratio,
-            wing_angle,
-            wing_lift_slope,
-            wing_span_efficiency,
-            wing_profile_drag_coefficient,
-            wing_maximum_lift_coefficient,
-        ),
-        Airframe(mass, drag_area),
-        Propellers(propellers, propeller_diameter, propeller_quality),
-        Drive(transmission_efficiency, antitorque_share, propeller_thrust_share),
-        Condition(airspeed, density, load_factor),
-    )
+    rotor, wing, airframe, thrusters, drive = _craft(locals())
+    flight = Condition(airspeed, density, load_factor)
+    return level_power(mode, rotor, wing, airframe, thrusters, drive, flight)
 
 
 def mode_crossover_airspeed(  # noqa: PLR0913, PLR0917  the flat names of scripts
@@ -339,32 +315,17 @@ def mode_crossover_airspeed(  # noqa: PLR0913, PLR0917  the flat names of script
         >>> round(airspeed, 2)
         46.67
     """
+    rotor, wing, airframe, thrusters, drive = _craft(locals())
+    flight = Condition(1.0, density, load_factor)
     return mode_crossover(
-        Rotor(
-            radius,
-            chord,
-            blades,
-            rotor_speed,
-            twist,
-            lift_slope,
-            profile_drag_coefficient,
-            induced_factor,
-        ),
-        Wing(
-            wing_area,
-            wing_aspect_ratio,
-            wing_angle,
-            wing_lift_slope,
-            wing_span_efficiency,
-            wing_profile_drag_coefficient,
-            wing_maximum_lift_coefficient,
-        ),
-        Airframe(mass, drag_area),
-        Propellers(propellers, propeller_diameter, propeller_quality),
-        Drive(transmission_efficiency, antitorque_share, propeller_thrust_share),
-        Condition(1.0, density, load_factor),
-        autorotation_blade_loading,
+        rotor, wing, airframe, thrusters, drive, flight, autorotation_blade_loading
     ).airspeed
+
+
+def _craft(given: Mapping[str, Any]) -> tuple[Any, ...]:
+    """Return the parts of a rotorcraft, each made of the numbers of its own names."""
+    parts = Rotor, Wing, Airframe, Propellers, Drive
+    return tuple(part(**{f.name: given[f.name] for f in fields(part)}) for part in parts)
 
 
 def crossover_airspeed(
@@ -446,6 +407,6 @@ def _flag(parts: LevelPower | None) -> str:
         return NO_FLIGHT
     if parts.advance_ratio > MOST_ADVANCE_RATIO:
         return TOO_SLOW
-    if parts.inboard_angle < ONSET:
+    if parts.inboard_angle < ONSET_OF_STALL:
         return UNSTALLED
-    return PAST_ONSET if parts.inboard_angle < HEAVY else STALLED
+    return PAST_ONSET if parts.inboard_angle < HEAVY_STALL else STALLED

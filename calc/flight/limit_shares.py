@@ -21,7 +21,7 @@ from calc.rotor.quantities import (
 )
 from calc.rotor.retreating_tip import retreating_tip
 from calc.rotor.rotorcraft import Rotorcraft
-from calc.rotor.stall_onset import ANGLE_LIMIT
+from calc.rotor.stall_onset import ANGLE_LIMIT, ONSET_OF_STALL
 from calc.rotor.tip_speed import helical_tip_mach
 from calc.units import RPM, SHARE
 
@@ -80,7 +80,7 @@ class RotorLimits:
     heading: ClassVar[str] = "Limits"
 
     mach_limit: Annotated[float, MACH_LIMIT] = 0.9
-    angle_limit: Annotated[float, ANGLE_LIMIT] = math.radians(12.0)
+    angle_limit: Annotated[float, ANGLE_LIMIT] = ONSET_OF_STALL
     blade_loading_limit: Annotated[float, BLADE_LOADING_LIMIT] = 0.12
     advance_ratio_limit: Annotated[float, ADVANCE_RATIO_LIMIT] = 0.5
     propeller_mach_limit: Annotated[float, PROPELLER_MACH_LIMIT] = 0.85

@@ -34,6 +34,7 @@ from calc.rotor.retreating_tip import (
     TIP_ANGLE,
     retreating_tip,
 )
+from calc.rotor.stall_onset import ONSET_OF_STALL
 from calc.units import FORCE, POWER
 
 MODE = Choice("Flight mode", {"helicopter": "helicopter mode", "autorotation": "autorotative mode"})
@@ -64,7 +65,7 @@ LIMITING_ANGLE = replace(
     TIP_ANGLE,
     symbol=r"\alpha_{270}",
     label="Angle of attack at the limiting station",
-    covered=(SMALL_ANGLES[0], math.radians(12.0)),
+    covered=(SMALL_ANGLES[0], ONSET_OF_STALL),
     covered_by=PAST_STALL,
 )
 WING_LIFTS_ALL = "The wing lifts the whole weight: nothing is left for the rotor"

@@ -20,6 +20,7 @@ from calc.rotor.quantities import (
     SPEED_OF_SOUND,
 )
 from calc.rotor.rotorcraft import Rotorcraft
+from calc.rotor.stall_onset import ONSET_OF_STALL
 from calc.rotor.tip_speed import DIAMETER, PROPELLER_SPEED
 from calc.units import RPM, SPEED
 
@@ -59,7 +60,7 @@ def window_of_rotor_speed(
     limits: Annotated[
         RotorLimits,
         {
-            "angle_limit": math.radians(12.0),
+            "angle_limit": ONSET_OF_STALL,
             "propeller_mach_limit": 1.0,
             "lowest_rotor_speed": 1.0,
             "highest_rotor_speed": 2.0,

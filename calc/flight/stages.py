@@ -11,7 +11,7 @@ from calc.flight.quantities import AIRSPEED, DENSITY, DRAG_AREA, MASS, WING_ANGL
 from calc.harmonics.meetings import MARGIN
 from calc.harmonics.run_up import SECOND_END, STAGE_NAME
 from calc.quantity import Quantity
-from calc.rotor.stall_onset import ANGLE_LIMIT
+from calc.rotor.stall_onset import ANGLE_LIMIT, HEAVY_STALL, ONSET_OF_STALL
 from calc.units import ANGLE, FORCE, MOMENT, RPM, TIME
 
 DURATION = Quantity("T", "Duration", TIME, above=0.0, at_most=120.0, example=10.0)
@@ -34,7 +34,7 @@ STALL_ANGLE = Quantity(
     ANGLE,
     above=0.0,
     below=math.pi / 2,
-    example=math.radians(16.0),
+    example=HEAVY_STALL,
 )
 
 
@@ -122,8 +122,8 @@ class TransitionLimits:
 
     lowest_rotor_speed: Annotated[float, LOWEST_SPEED] = RPM.si(225.0)
     highest_rotor_speed: Annotated[float, HIGHEST_SPEED] = RPM.si(265.0)
-    angle_limit: Annotated[float, ANGLE_LIMIT] = math.radians(12.0)
-    stall_angle: Annotated[float, STALL_ANGLE] = math.radians(16.0)
+    angle_limit: Annotated[float, ANGLE_LIMIT] = ONSET_OF_STALL
+    stall_angle: Annotated[float, STALL_ANGLE] = HEAVY_STALL
     blade_loading_limit: Annotated[float, BLADE_LOADING_LIMIT] = 0.12
     margin: Annotated[float, MARGIN] = 0.05
 

@@ -1,6 +1,7 @@
 """Transition: rotor speed, load and lines while a compound goes from one flight mode to another."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Annotated
 
@@ -146,7 +147,7 @@ def transition(
     """
     LINES.check(sources)
     MODES.check(modes)
-    course = _course(rotor, wing, begin, limits, stages)
+    course = flown(rotor, wing, begin, limits, stages)
     speeds = [Speeds(at.time, at.rotor_speed, at.propeller_speed) for at in course.instants]
     crossings = line_crossings(speeds, sources, modes, limits.margin)
     worst = max(course.instants, key=lambda at: at.angle)
@@ -163,10 +164,10 @@ def transition(
     )
 
 
-def _course(
+def flown(
     rotor: Rotor, wing: Wing, begin: Begin, limits: TransitionLimits, stages: tuple[Stage, ...]
 ) -> Annotated[Past, Method("marched in time by the classical Runge-Kutta method")]:
-    """Return the history."""
+    """Return the history, which the figure draws."""
     return past(Flyer(rotor, wing, begin), stages, limits)
 
 
@@ -218,16 +219,14 @@ def _moment(at: Instant, limits: TransitionLimits) -> Moment:
 
 
 def transition_chart(
-    rotor: Rotor,
-    wing: Wing,
-    begin: Begin,
+    course: Past,
+    crossings: Sequence[LineCrossing],
     limits: TransitionLimits,
-    stages: tuple[Stage, ...],
     sources: tuple[Source, ...],
     modes: tuple[Mode, ...],
 ) -> Panels:
     """Return rotor speed, lift share, disc incidence, blade angles and lines over one time."""
-    instants = past(Flyer(rotor, wing, begin), stages, limits).instants
+    instants = course.instants
     time = Axis("Time", SECONDS, 0.0, max(instants[-1].time, 1e-6))
 
     def line(values: list[float], label: str = "", style: int = 1) -> Line:
@@ -248,8 +247,6 @@ def transition_chart(
         for n, s in enumerate(sources)
         if s.follows in shafts
     ]
-    speeds = [Speeds(at.time, at.rotor_speed, at.propeller_speed) for at in instants]
-    found = line_crossings(speeds, sources, modes, limits.margin)[:MOST]
     low, high = limits.lowest_rotor_speed, limits.highest_rotor_speed
     return Panels(
         title="The transition over time",
@@ -292,7 +289,7 @@ def transition_chart(
                 Axis("Frequency", HERTZ, 0.0, highest),
                 *(level(mode.frequency, mode.name) for mode in modes),
                 *orders,
-                Points([(row.time, row.frequency) for row in found], "", 0),
+                Points([(row.time, row.frequency) for row in crossings[:MOST]], "", 0),
             ),
         ),
         last_height=340.0,

@@ -17,7 +17,7 @@ from calc.rotor.quantities import (
 )
 from calc.rotor.retreating_tip import BELOW_ONE
 from calc.rotor.rotorcraft import Flight, Rotorcraft
-from calc.rotor.stall_onset import ANGLE_LIMIT, INBOARD_ONSET, STATION, TIP_ONSET
+from calc.rotor.stall_onset import ANGLE_LIMIT, INBOARD_ONSET, ONSET_OF_STALL, STATION, TIP_ONSET
 from calc.rotor.stall_state import StallState, stall_state
 from calc.rotor.tip_speed import MACH_LIMITED_AIRSPEED, mach_limited_airspeed, tip_speed
 from calc.units import SPEED
@@ -78,7 +78,7 @@ def airspeed_limits(
     rotorcraft: Rotorcraft,
     flight: Flight,
     highest_altitude: Annotated[float, HIGHEST_ALTITUDE] = 6000.0,
-    angle_limit: Annotated[float, ANGLE_LIMIT] = math.radians(12.0),
+    angle_limit: Annotated[float, ANGLE_LIMIT] = ONSET_OF_STALL,
     mach_limit: Annotated[float, MACH_LIMIT] = 0.9,
 ) -> AirspeedLimits:
     r"""Return the true airspeeds at the Mach limit and at stall onset over a range of altitudes.

@@ -16,7 +16,7 @@ from calc.rotor.retreating_tip import (
     classical_retreating_tip,
     retreating_tip,
 )
-from calc.rotor.stall_onset import ANGLE_LIMIT, STATION
+from calc.rotor.stall_onset import ANGLE_LIMIT, ONSET_OF_STALL, STATION
 from calc.rotor.stall_state import LIMITING_STATION, limiting_station
 
 HIGHEST_BLADE_LOADING = 0.4
@@ -46,7 +46,7 @@ def stall_boundary(
     disc_incidence: Annotated[float, SMALL_INCIDENCE],
     twist: Annotated[float, TWIST],
     lift_slope: Annotated[float, LIFT_SLOPE_OF_BLADE],
-    angle_limit: Annotated[float, ANGLE_LIMIT] = math.radians(12.0),
+    angle_limit: Annotated[float, ANGLE_LIMIT] = ONSET_OF_STALL,
 ) -> Annotated[
     StallBoundary | None,
     Nothing("No blade loading up to 0.4 brings either station to the limit"),
@@ -103,7 +103,7 @@ def boundary_blade_loading(
     disc_incidence: float,
     twist: float,
     lift_slope: float,
-    angle_limit: float = math.radians(12.0),
+    angle_limit: float = ONSET_OF_STALL,
     station: str = "tip",
 ) -> Annotated[
     float | None, Method("the lowest blade loading at the limit, by narrowing an interval")
@@ -125,7 +125,7 @@ def classical_boundary_blade_loading(
     disc_incidence: float,
     twist: float,
     lift_slope: float,
-    angle_limit: float = math.radians(12.0),
+    angle_limit: float = ONSET_OF_STALL,
 ) -> float | None:
     """Return that of the tip by the textbook form, which ignores the reverse flow.
 

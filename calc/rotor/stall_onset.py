@@ -26,15 +26,18 @@ __all__ = ["retreating_tip", "stall_onset_airspeed", "stall_onsets", "stall_stat
 ROUNDING = 1e-9
 """How far past the limit rounding may leave an angle; beyond 0.6 both stations are the tip."""
 
+ONSET_OF_STALL, HEAVY_STALL = math.radians(12.0), math.radians(16.0)
+"""Angles of attack of the retreating blade, for the sections of the 1940s, from memory."""
+
 ANGLE_LIMIT = Quantity(
     r"\alpha_{lim}",
     "Limit of the angle of attack",
     ANGLE,
     above=0.0,
     below=math.pi / 2,
-    covered=(math.radians(12.0), math.radians(16.0)),
+    covered=(ONSET_OF_STALL, HEAVY_STALL),
     covered_by="12 deg marks the onset, 16 deg heavy stall, for the sections of the 1940s",
-    example=math.radians(12.0),
+    example=ONSET_OF_STALL,
 )
 STATION = Choice("Station", {"tip": "tip", "inboard": "inboard station"})
 TIP_ONSET = Quantity("V_{s,1}", "Stall-onset airspeed at the tip", SPEED)
@@ -91,7 +94,7 @@ class StallOnsets:
 def stall_onsets(
     rotorcraft: Rotorcraft,
     flight: Flight,
-    angle_limit: Annotated[float, ANGLE_LIMIT] = math.radians(12.0),
+    angle_limit: Annotated[float, ANGLE_LIMIT] = ONSET_OF_STALL,
 ) -> Annotated[
     StallOnsets | None,
     Nothing("No airspeed up to an advance ratio of 1 meets the limit, at either station"),
@@ -159,7 +162,7 @@ def stall_onset_airspeed(  # noqa: PLR0913, PLR0917  the flat names of scripts; 
     load_factor: float = 1.0,
     wing_lift_share: float = 0.0,
     propeller_thrust_share: float = 0.0,
-    angle_limit: float = math.radians(12.0),
+    angle_limit: float = ONSET_OF_STALL,
     station: str = "tip",
 ) -> StallOnset | None:
     """Return the lowest airspeed at which one station of the retreating blade meets the limit.

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from scipy.integrate import quad_vec, solve_ivp
 from scipy.optimize import brentq
 
+from calc.chart import Panels
 from calc.flight.craft import Rotor, Wing
 from calc.flight.curlew_flight import (
     AUTOROTATION_SPEED,
@@ -28,7 +29,7 @@ from calc.flight.examples import CURLEW_ROTOR, CURLEW_WING
 from calc.flight.history import INBOARD, TIP, Flyer, past
 from calc.flight.line_crossings import MOST, PASSES, Speeds, line_crossings
 from calc.flight.stages import STAGES, Begin, Stage, TransitionLimits
-from calc.flight.transition import LINES, transition, transition_chart
+from calc.flight.transition import LINES, flown, transition, transition_chart
 from calc.harmonics.meetings import MODES, Mode, Source
 from calc.units import RPM
 from tests.flight import wind
@@ -338,9 +339,17 @@ def test_a_line_that_goes_there_and_back_crosses_twice() -> None:
     assert row.frequency == pytest.approx(5.0)
 
 
+def chart_of_example() -> Panels:
+    """Return the figure of the example."""
+    rotor, wing, begin, limits, stages, *rows = example(TransitionLimits())
+    found = transition(rotor, wing, begin, limits, stages, *rows)
+    course = flown(rotor, wing, begin, limits, stages)
+    return transition_chart(course, found.crossings, limits, *rows)
+
+
 def test_figure_has_the_panels_over_one_time() -> None:
     """Rotor speed, share, disc, angles and lines share an axis from zero to the end."""
-    chart = transition_chart(*example(TransitionLimits()))
+    chart = chart_of_example()
 
     assert len(chart.charts) == 5
     assert {(panel.x.low, round(panel.x.high, 9)) for panel in chart.charts} == {(0.0, 54.0)}
@@ -348,9 +357,8 @@ def test_figure_has_the_panels_over_one_time() -> None:
 
 def test_each_mode_has_its_name_in_the_figure() -> None:
     """A dashed line without a name could be any of the modes."""
-    given = example(TransitionLimits())
-    drawn = transition_chart(*given).svg("f")
-    names = [mode.name for mode in given[-1]]
+    drawn = chart_of_example().svg("f")
+    names = [mode.name for mode in MODES.example]
 
     assert len(names) > 1
     for name in names:

@@ -15,6 +15,7 @@ ALLOWED: tuple[str, ...] = (
     "form.answer.figure_files",
     "form.copying.copies",
     *("sheet.exchange.file_opened", "sheet.exchange.file_made", "sheet.exchange.compared"),
+    *("sheet.offered_modes.offer_read", "sheet.offered_modes.offer_taken"),
     *("survey.asking.questions", "survey.asking.answered", "survey.asking.reported"),
     *("survey.asking.quoted", "survey.asking.reviewed", "survey.asking.carded"),
     "survey.needs.needs",

@@ -16,6 +16,8 @@ class Entry:
     `chart` names a function beside the formula that takes the same inputs and draws them.
     `answer` names one that takes the same inputs and answers the form instead, with more outputs.
     `sliders` are inputs that can also be dragged, each with its ends in SI units.
+    `modes` names one that takes by name what a chart can take, and returns the modes that were
+    found, for the data sheet: rows with `frequency` and perhaps the other values of one.
     """
 
     title: str
@@ -23,6 +25,7 @@ class Entry:
     chart: str = ""
     sliders: Mapping[str, tuple[float, float]] = field(default_factory=dict)
     answer: str = ""
+    modes: str = ""
 
 
 FORMULAS: dict[str, Entry] = {
@@ -380,10 +383,12 @@ FORMULAS: dict[str, Entry] = {
         "shake test to verdict, one damper inoperative, one damper seized, airframe-on-gear modes",
         "measured_modes_chart",
         {"damper_share": (0.0, 1.0)},
+        modes="typed_modes",
     ),
     "ground.shake_test.hub_data": Entry(
         "Hub data from a shake test",
         "modal data to hub data, ground vibration test, effective hub mass",
+        modes="hub_modes",
     ),
     "ground.shake_test.added_mass": Entry(
         "Effective hub mass from an added mass", "mass loading, added-mass test"
@@ -437,6 +442,11 @@ def formula(name: str) -> Callable[..., Any]:
 def chart(name: str) -> Callable[..., Any] | None:
     """Return the function that draws a formula's figure, or None if it has none."""
     return _function(name, entry(name).chart) if entry(name).chart else None
+
+
+def found_modes(name: str) -> Callable[..., Any] | None:
+    """Return the function that tells which modes a formula found, or None if it finds none."""
+    return _function(name, entry(name).modes) if entry(name).modes else None
 
 
 def entry(name: str) -> Entry:

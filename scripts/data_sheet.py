@@ -8,6 +8,7 @@ from calc.form.showing import shown
 from calc.form.unit_list import limits_hint, system_list, unit_list
 from calc.quantity import Quantity
 from calc.sheet.layout import REPORT, Section, section, sections
+from calc.sheet.offered_modes import NAMES, TEXTS
 from calc.sheet.sheet import ORIGINS, UNKNOWN
 from calc.sheet.title_block import LEAVE_OUT
 from calc.survey.report.selection import PARTS
@@ -42,6 +43,7 @@ The command <code>python3 -m calc survey FILE --out DIR</code> does the same wit
 <button type="button" data-do="blank">Empty sheet</button>
 <button type="button" data-do="delete">Delete my data</button>
 {system_list()}</div>
+<div class="sheet-modes" tabindex="-1" hidden>{_offered_modes()}</div>
 <div class="sheet-compare" tabindex="-1" hidden></div>
 <div class="sheet-problems" tabindex="-1" hidden></div>
 <div class="sheet-head">
@@ -92,7 +94,7 @@ Markdown</button></div>
 
 def _title(key: str) -> str:
     """Return the title of a section as a page names it."""
-    return f"<em>{escape(section(key).title)}</em>"
+    return f"<em>{_title_text(key)}</em>"
 
 
 def _of_measured_modes() -> str:
@@ -102,6 +104,31 @@ def _of_measured_modes() -> str:
         f"need {_title('hub')} and {_title('landing_gear_states')}; these modes can then only end "
         "a run earlier."
     )
+
+
+def _offered_modes() -> str:
+    """Return the part in which modes that come from another page are looked at and taken."""
+    into = "".join(f'<option value="{key}">{_title_text(key)}</option>' for key in NAMES)
+    said = "".join(
+        f'<label>{label} <input name="{name}" maxlength="{TEXTS[name]}" spellcheck="false" '
+        'autocomplete="off"></label>'
+        for name, label in (("record", "Test or record"), ("method", "Method"), ("date", "Date"))
+    )
+    return f"""<p><strong>Modes for this sheet</strong> came with the address of this page.
+Nothing changes until they are put in; Undo brings the sheet before back.</p>
+<div class="sheet-bar">{said}<label>Table <select name="section">{into}</select></label></div>
+<div class="scroll-box" tabindex="0"><table class="table"><thead><tr><th>Name</th>
+<th>Values as found</th><th>Tolerance of the frequency</th><th>Tolerance of the damping ratio</th>
+<th>Row</th></tr></thead><tbody></tbody></table></div>
+<p class="modes-problem" role="status"></p>
+<div class="sheet-bar"><button type="button" data-do="takeModes" aria-disabled="true">Put these
+modes into the sheet</button> <button type="button" data-do="leaveModes">Leave the sheet as it
+is</button></div>
+<div class="modes-changes"></div>"""
+
+
+def _title_text(key: str) -> str:
+    return escape(section(key).title)
 
 
 def _parts() -> str:

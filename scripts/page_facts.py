@@ -89,7 +89,7 @@ class _Reader:
         values = attributes_of(attributes)
         if values.get("http-equiv") == "Content-Security-Policy":
             self.facts.policies.append(values.get("content", ""))
-        if tag == "form" and "data-formula" in values:
+        if (tag == "form" and "data-formula" in values) or values.get("id") == "data-sheet":
             self.facts.has_form = True
         for name, value in values.items():
             self._note(tag, name, value, values)

@@ -8,6 +8,7 @@ from calc import VERSION
 from calc.declaration import Name, Table, inputs
 from calc.form.calculation import NOTICE, Calculation, latest, short_name
 from calc.form.content import unit_of
+from calc.form.mode_offer import offer_html
 from calc.form.result_table import cut, result_row, result_table, rows_cut
 from calc.form.showing import number
 from calc.quantity import Quantity
@@ -94,6 +95,7 @@ def result_html(calculation: Calculation, digits: int = 4) -> str:
             wide = len(inputs(f.declaration.row)) > WIDEST_BESIDE and bool(parts or figure)
             table = result_table(f, value, calculation.shown_in, digits)
             (below if wide else beside).append(table)
+    beside += filter(None, [offer_html(calculation)])
     steps = calculation.working(MathML())
     lines = _working(steps)
     weight = sum(map(len, (*parts, *beside, *below)))

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property, lru_cache
 from typing import Any
 
-from calc.catalogue import chart, entry, formula
+from calc.catalogue import chart, entry, formula, found_modes
 from calc.chart import Chart, Panels
 from calc.declaration import (
     Field,
@@ -105,6 +105,14 @@ class Calculation:
             if axis.follows
         )
 
+    @property
+    def modes(self) -> tuple[Any, ...]:
+        """The modes that the calculation found, for a data sheet."""
+        find = found_modes(self.name)
+        if find is None or self.done is None or self.result is None:
+            return ()
+        return tuple(find(**_drawn_from(find, self.done)))
+
     def working(self, pen: Text) -> list[Step]:
         """Return the working, written by a pen; none where the numbers are too extreme for it."""
         kind = type(pen)
@@ -124,7 +132,7 @@ class Calculation:
 def _drawn_from(draw: Callable[..., Any], done: Run) -> dict[str, Any]:
     """Return what a chart takes by name: inputs, locals of the formula, and its result, `found`.
 
-    So a chart draws what was computed and computes none of it again.
+    So a chart draws what was computed and computes none of it again; so with the modes found.
     """
     parameters = inspect.signature(draw).parameters
     if any(p.kind is p.VAR_KEYWORD for p in parameters.values()):

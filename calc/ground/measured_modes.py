@@ -173,6 +173,11 @@ def measured_modes(
     )
 
 
+def typed_modes(modes: tuple[MeasuredMode, ...]) -> tuple[MeasuredMode, ...]:
+    """Return the modes that the form was given, as a data sheet takes them."""
+    return modes
+
+
 def measured_modes_chart(swept: Sequence[Case], speeds: SpeedRange) -> Chart:
     """Return the highest growth rate of all landing-gear states, a line a state of the dampers."""
     low, high = speeds.lowest_speed, speeds.highest_speed

@@ -141,6 +141,11 @@ def hub_data(
     )
 
 
+def hub_modes(found: HubData) -> tuple[SupportMode, ...]:
+    """Return the modes without the blades as a data sheet takes them."""
+    return tuple(mode.support_mode for mode in found.modes)
+
+
 def added_mass(
     added_mass: Annotated[float, ADDED_MASS],
     frequency: Annotated[float, FREQUENCY_MEASURED],

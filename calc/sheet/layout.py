@@ -6,7 +6,7 @@ from typing import Any, NamedTuple
 
 from calc.catalogue import formula
 from calc.declaration import Field, Table, inputs
-from calc.sheet.operation import GovernedSpeed, SecondShaft
+from calc.sheet.operation import FromTest, GovernedSpeed, SecondShaft
 from calc.sheet.title_block import TitleBlock
 
 ASSESSMENT = "ground.assessment.assessment"
@@ -61,7 +61,7 @@ def sections() -> tuple[Section, ...]:
         ),
         Section("drive", "Shaft that the drive train refers to", _taken(TRAIN, "reference")),
         _table("drive_train", TRAIN, "train"),
-        _table("airframe_modes", AVOID, "modes"),
+        _table("airframe_modes", AVOID, "modes", FromTest),
         Section("avoid", "Avoid bands", _taken(AVOID, "margin")),
         Section(
             "blade",
@@ -93,7 +93,7 @@ def sections() -> tuple[Section, ...]:
         ),
         _table("landing_gear_states", ASSESSMENT, "states"),
         Section("shake_test", "Shake test", _taken(MODES, "hub_mass")),
-        _table("measured_modes", MODES, "modes"),
+        _table("measured_modes", MODES, "modes", FromTest),
         Section(
             "flight",
             "Flight condition and limits",
@@ -127,8 +127,9 @@ def _taken(source: str | Callable[..., Any], *names: str) -> tuple[Field, ...]:
     return tuple(found[name] for name in names)
 
 
-def _table(key: str, source: str, name: str) -> Section:
-    """Return the section of an input that is a table."""
+def _table(key: str, source: str, name: str, more: type | None = None) -> Section:
+    """Return the section of an input that is a table, with columns that no formula asks for."""
     table = _inputs(source)[name].declaration
     assert isinstance(table, Table)
-    return Section(key, table.label, tuple(inputs(table.row)), table.at_most)
+    fields = [*inputs(table.row), *(inputs(more) if more else ())]
+    return Section(key, table.label, tuple(fields), table.at_most)

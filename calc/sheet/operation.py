@@ -1,4 +1,4 @@
-"""Operation: what a sheet asks beyond the inputs of formulas, the ranges of governed speeds."""
+"""Operation: what a sheet asks beyond the inputs of formulas: ranges of governed speeds, tests."""
 
 from dataclasses import dataclass, replace
 from typing import Annotated
@@ -19,6 +19,7 @@ TRANSIENT_HIGH = replace(_SPEED, label="Highest speed in a transient")
 DROOP = Quantity(
     "", "Governor droop, of the nominal speed", SHARE, at_least=0.0, below=1.0, example=0.0
 )
+MODE_SOURCE = Name("Test or record, method and date", longest=130)
 SECOND_PART = Name("Part of the drive train on the second governed speed", "Propeller")
 
 
@@ -52,3 +53,10 @@ class SecondShaft:
     """Which part of the drive train turns at the second governed speed."""
 
     second: Annotated[str, SECOND_PART]
+
+
+@dataclass(frozen=True, slots=True)
+class FromTest:
+    """Where a measured mode is from."""
+
+    source: Annotated[str, MODE_SOURCE] = ""

@@ -10,6 +10,7 @@ from calc.declaration import Field, inputs
 from calc.form.reading import Reading, entry_of
 from calc.quantity import Quantity
 from calc.sheet.layout import Section, section
+from calc.sheet.operation import MODE_SOURCE
 from calc.sheet.sheet import Sheet, Value, value_read
 
 
@@ -108,6 +109,8 @@ class Feed:
         for number in range(len(rows)):
             cells = []
             for f in part.fields:
+                if f.declaration is MODE_SOURCE:
+                    continue
                 found = self.in_row(key, number, f.name)
                 cells.append(
                     entry_of(f.declaration, f.start) if found is None else entry_typed(found)

@@ -10,7 +10,7 @@ addEventListener("DOMContentLoaded", () => {
   "use strict";
 
   const { desk, units } = calculator;
-  const { state: states, view, keeping, files, checking, survey, report, card, review, edits } = dataSheet;
+  const { state: states, view, keeping, files, modes, checking, survey, report, card, review, edits } = dataSheet;
   const root = document.getElementById("data-sheet");
   const shape = view.shapeOf(root);
   let state = states.started(shape);
@@ -27,6 +27,7 @@ addEventListener("DOMContentLoaded", () => {
   const reported = report.of(own, filed, surveyed);
   const reviewed = review.of(own, filed, surveyed);
   const carded = card.of(own, filed, surveyed);
+  const offered = modes.of(own);
   const { changeRows, goOn } = edits.of(own);
   const acts = {
     save: filed.save, undo, blank, delete: kept.clear,
@@ -34,6 +35,7 @@ addEventListener("DOMContentLoaded", () => {
     report: reported.save, reportMarkdown: reported.save, print: reported.print, quote: reported.quote,
     card: carded.open, printCard: carded.print, saveCard: carded.save, closeCard: carded.close,
     review: reviewed.compute, endReview: reviewed.stop, saveReview: reviewed.save,
+    takeModes: offered.take, leaveModes: offered.leave,
     add: changeRows, raise: changeRows, lower: changeRows, remove: changeRows, next: goOn,
   };
 
@@ -45,6 +47,7 @@ addEventListener("DOMContentLoaded", () => {
   document.addEventListener("units", show);
   addEventListener("beforeprint", openAll);
   root.classList.add("live");
+  offered.look();
 
   function show() {
     view.show(root, shape, state, units.current());

@@ -167,28 +167,32 @@ addEventListener("DOMContentLoaded", () => {
     return Object.assign(document.createElement(tag), { textContent: text });
   }
 
-  /** Show what differs before a sheet is replaced, with the ways to go on. */
-  function compare(box, differences, head, ways) {
+  /** Return what differs between two sheets as a table that can be scrolled. */
+  function differenceTable(differences, after) {
     const table = document.createElement("table");
     table.className = "table";
-    const heads = ["Where", "Value", "Here", "In the file"];
     const row = (tag, texts) => {
       const made = document.createElement("tr");
       made.append(...texts.map((text) => line(tag, text)));
       return made;
     };
-    table.append(row("th", heads));
-    for (const { place, label, before, after } of differences) table.append(row("td", [place, label, before, after]));
+    table.append(row("th", ["Where", "Value", "Here", after]));
+    for (const one of differences) table.append(row("td", [one.place, one.label, one.before, one.after]));
     const around = document.createElement("div");
     around.className = "scroll-box";
     around.tabIndex = 0;
     around.append(table);
+    return around;
+  }
+
+  /** Show what differs before a sheet is replaced, with the ways to go on. */
+  function compare(box, differences, head, ways) {
     const buttons = document.createElement("p");
     buttons.append(...ways.flatMap(([text, action]) => [view.button(text, action), " "]));
-    box.replaceChildren(line("p", head), buttons, around);
+    box.replaceChildren(line("p", head), buttons, differenceTable(differences, "In the file"));
     box.hidden = false;
     box.focus();
   }
 
-  (globalThis.dataSheet ??= {}).view = { shapeOf, placeOf, fieldAt, wayTo, goTo, show, showProblems, compare };
+  (globalThis.dataSheet ??= {}).view = { shapeOf, placeOf, fieldAt, wayTo, goTo, show, showProblems, compare, differenceTable };
 });

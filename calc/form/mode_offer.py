@@ -1,0 +1,64 @@
+"""Mode offer: the address at which the data sheet takes the modes that a form has found."""
+
+import json
+from html import escape
+from typing import Any
+from urllib.parse import quote
+
+from calc.catalogue import entry
+from calc.digits import plain
+from calc.form.calculation import Calculation
+
+UNITS = {
+    "frequency": "Hz",
+    "damping_ratio": "",
+    "modal_mass": "kg",
+    "shape_x": "",
+    "shape_y": "",
+    "lift_share": "",
+}
+"""What the data sheet takes of a mode, with the SI unit of it."""
+
+DIGITS = 6
+MOST_MODES = 50
+LONGEST_METHOD = 40
+
+
+def offer_html(calculation: Calculation) -> str:
+    """Return the way from the modes that were found to the data sheet, or nothing without any.
+
+    The link holds the modes alone; the reader says there which test they are from.
+    """
+    modes = calculation.modes
+    if not 1 <= len(modes) <= MOST_MODES:
+        return ""
+    words = "this mode" if len(modes) == 1 else f"these {len(modes)} modes"
+    address = escape(offer_address(modes, entry(calculation.name).title))
+    return f'<p class="no-print"><a href="../{address}">Take {words} into the data sheet</a></p>'
+
+
+def offer_address(modes: tuple[Any, ...], method: str) -> str:
+    """Return the address of the data sheet that offers modes to it.
+
+    Args:
+        modes: Rows with `frequency`, in Hz, and perhaps the other values of `UNITS`, in SI units,
+            and `name` or `state`.
+        method: How the modes were found.
+
+    Examples:
+        >>> from types import SimpleNamespace
+        >>> offer_address((SimpleNamespace(frequency=3.4),), "by hand")[:26]
+        'sheet.html#modes=%7B%22met'
+    """
+    told = {"method": method[:LONGEST_METHOD], "modes": [_mode(mode) for mode in modes]}
+    return f"sheet.html#modes={quote(json.dumps(told, ensure_ascii=False), safe='')}"
+
+
+def _mode(mode: Any) -> dict[str, str]:
+    name = getattr(mode, "state", getattr(mode, "name", ""))
+    values = {
+        key: f"{plain(value, DIGITS)} {unit}".rstrip()
+        for key, unit in UNITS.items()
+        if (value := getattr(mode, key, None)) is not None
+    }
+    return {"name": name, **values}

@@ -1,0 +1,212 @@
+"""Offered modes: what comes with an address is checked, and goes into the row it belongs to."""
+
+import json
+from typing import Any
+from urllib.parse import unquote
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from calc.form.calculation import calculate, start
+from calc.form.mode_offer import MOST_MODES, offer_address
+from calc.sheet.exchange import held, sheet_of
+from calc.sheet.file import opened, written
+from calc.sheet.offered_modes import LARGEST, offer_read, offer_taken
+from calc.sheet.sheet import Value, blank
+from calc.survey.ground import ground
+from tests.sheet.reader import example, field, press
+from tests.survey.crafts import example as craft
+
+FULL = {"name": "full weight", "frequency": ["3.31 Hz", "0.02 Hz"]}
+OFFER = {
+    "record": "run 12, hub lateral",
+    "method": "decay fit",
+    "date": "3 March",
+    "modes": [FULL],
+}
+
+
+def taken(said: dict[str, Any], sheet: Any = None) -> dict[str, Any]:
+    """Return what putting an offer into the Plover's sheet gives, through the JSON of a page."""
+    offer = offer_read(json.dumps(said))["offer"]
+    return offer_taken(held(sheet or craft("plover")), offer)
+
+
+def test_mode_replaces_the_row_of_its_state_and_keeps_what_it_does_not_say() -> None:
+    """Modal mass and shape stay; frequency, tolerance and test are new, in the file too."""
+    found = taken({**OFFER, "section": "measured_modes"})
+    before = craft("plover").rows["measured_modes"][1]
+    sheet = sheet_of(found["sheet"])
+    row = sheet.rows["measured_modes"][1]
+
+    assert found["rows"] == [2]
+    assert row["frequency"] == Value("3.31 Hz", "measured", "0.02 Hz")
+    assert row["source"] == Value("run 12, hub lateral; decay fit; 3 March")
+    assert {name: row[name] for name in ("modal_mass", "shape_y", "damping_ratio")} == {
+        name: before[name] for name in ("modal_mass", "shape_y", "damping_ratio")
+    }
+    assert [one["place"] for one in found["differences"]] == [
+        "measured_modes row 2.frequency",
+        "measured_modes row 2.source",
+    ]
+    assert opened(written(sheet).encode()).sheet == sheet
+
+
+def test_mode_of_no_row_is_a_new_row_whose_rest_is_unknown() -> None:
+    """A frequency far from every row of the state is another mode."""
+    mode = {"name": "full weight", "frequency": "4.9 Hz"}
+    found = taken({**OFFER, "section": "measured_modes", "modes": [mode]})
+    rows = sheet_of(found["sheet"]).rows["measured_modes"]
+
+    assert found["rows"] == [0]
+    assert len(rows) == len(craft("plover").rows["measured_modes"]) + 1
+    assert rows[-1]["modal_mass"] == Value()
+
+
+def test_tolerance_of_an_airframe_mode_is_its_share_rounded_up() -> None:
+    """By hand: 0.02 Hz of 7.1 Hz is 0.0028169, so 0.0029; the avoid bands then widen by it."""
+    mode = {"name": "first lateral bending", "frequency": ["7.1 Hz", "0.02 Hz"]}
+    found = taken({**OFFER, "section": "airframe_modes", "modes": [mode]})
+    row = sheet_of(found["sheet"]).rows["airframe_modes"][2]
+
+    assert row["frequency"] == Value("7.1 Hz", "measured")
+    assert row["uncertainty"] == Value("0.0029", "measured")
+
+
+def test_source_of_a_mode_reaches_no_formula() -> None:
+    """The question to the form is the same with and without a word on the test."""
+    plain = craft("plover")
+    first = {**plain.rows["measured_modes"][0], "source": Value("run 12")}
+    rows = {**plain.rows, "measured_modes": (first, *plain.rows["measured_modes"][1:])}
+    told = type(plain)(plain.title, plain.note, plain.values, rows)
+
+    assert [asked.entries for asked in ground(told)] == [asked.entries for asked in ground(plain)]
+
+
+@pytest.mark.parametrize(
+    ("change", "word"),
+    [
+        ({"record": " "}, "which test or record"),
+        ({"date": ""}, "its date"),
+        ({"modes": [{"name": "", "frequency": ["3 Hz", ""]}]}, "needs its"),
+        ({"modes": [FULL, FULL], "rows": [2, 2]}, "cannot both"),
+        ({"tolerance": "2 pounds"}, "Tolerance of the frequency"),
+        ({"name": "x" * 70}, "60"),
+    ],
+)
+def test_offer_that_lacks_something_changes_nothing(change: dict[str, Any], word: str) -> None:
+    """What the reader has to put right is said, and there is no sheet to take."""
+    offer = offer_read(json.dumps({**OFFER, "section": "measured_modes"}))["offer"]
+    for name in ("record", "date", "modes"):
+        offer[name] = change.get(name, offer[name])
+    offer["modes"] = [dict(mode) for mode in offer["modes"]]
+    for mode, row in zip(offer["modes"], change.get("rows", ()), strict=False):
+        mode["row"] = row
+    offer["modes"][0] |= {"name": change["name"]} if "name" in change else {}
+    if "tolerance" in change:
+        offer["modes"][0]["frequency"] = ["3.3 Hz", change["tolerance"]]
+    found = offer_taken(held(craft("plover")), offer)
+
+    assert found["sheet"] is None
+    assert found["differences"] == []
+    assert any(word in problem for problem in found["problems"])
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "",
+        "{",
+        "[" * 5000,
+        "[]",
+        '{"modes": []}',
+        '{"modes": [1]}',
+        '{"modes": [{"name": "a"}]}',
+        '{"modes": [{"frequency": "3 m"}]}',
+        '{"modes": [{"frequency": "-3 Hz"}]}',
+        '{"modes": [{"frequency": "3"}]}',
+        '{"modes": [{"frequency": ["3 Hz", "2 %", "1"]}]}',
+        '{"modes": [{"frequency": ["3 Hz", "wide"]}]}',
+        '{"modes": [{"frequency": 3}]}',
+        '{"modes": [{"frequency": "3 Hz", "name": "a\\u0007"}]}',
+        '{"modes": [{"frequency": "3 Hz", "mass": "3 kg"}]}',
+        '{"modes": [{"frequency": "3 Hz"}], "date": {"a": 1}}',
+        '{"modes": [{"frequency": "3 Hz"}], "title": "x"}',
+        json.dumps({"modes": [{"frequency": "3 Hz"}] * (MOST_MODES + 1)}),
+        json.dumps({"modes": [{"frequency": "3 Hz"}], "record": "x" * LARGEST}),
+    ],
+)
+def test_damaged_offer_is_refused_in_words(text: str) -> None:
+    """Nothing is raised, nothing is taken by halves."""
+    found = offer_read(text)
+
+    assert found["offer"] is None
+    assert found["problem"]
+
+
+def test_full_table_takes_no_more() -> None:
+    """A mode more than a table can have is said, not dropped."""
+    part = craft("plover").rows["measured_modes"][:1] * 39
+    full = type(blank())("", "", {}, {**blank().rows, "measured_modes": part})
+    modes = [{"name": f"state {number}", "frequency": "3 Hz"} for number in range(2)]
+    found = taken({**OFFER, "section": "measured_modes", "modes": modes}, full)
+
+    assert found["sheet"] is None
+    assert "at most 40 rows" in found["problems"][0]
+
+
+@pytest.mark.parametrize(
+    "name", ["ground.shake_test.hub_data", "ground.measured_modes.measured_modes"]
+)
+def test_form_offers_the_modes_that_it_found(name: str) -> None:
+    """The address of its answer is one that the data sheet reads, to the digits shown."""
+    calculation = calculate(name, start(name))
+    address = offer_address(calculation.modes, "a test")
+    page, _, text = address.partition("#modes=")
+    offer = offer_read(unquote(text))["offer"]
+
+    assert page == "sheet.html"
+    assert offer["section"] == "measured_modes"
+    for said, mode in zip(offer["modes"], calculation.modes, strict=True):
+        assert float(said["frequency"][0].split()[0]) == pytest.approx(mode.frequency, rel=1e-5)
+        assert float(said["shape_y"][0]) == pytest.approx(mode.shape_y, rel=1e-5, abs=1e-12)
+
+
+def test_modes_of_a_form_are_put_into_the_sheet_and_taken_back(page: Page) -> None:
+    """A reader goes from form to sheet, says which test, sees what changes, and undoes it."""
+    example(page, "Plover")
+    page.goto(page.url.replace("sheet.html", "ground/shake_test.html"))
+    page.get_by_role("link", name="Take these 3 modes into the data sheet").click()
+    offered = page.locator(".sheet-modes")
+    expect(offered).to_contain_text("Say which test or record the modes are from")
+    button = page.get_by_role("button", name="Put these modes into the sheet")
+    expect(button).to_have_attribute("aria-disabled", "true")
+    offered.locator("[name=record]").click()
+    page.keyboard.type("shake test 4")
+    page.keyboard.press("Tab")
+    page.keyboard.press("Tab")
+    page.keyboard.type("3 March")
+    for line in offered.locator("tbody tr").all():
+        line.locator("[name=name]").click()
+        page.keyboard.type("full weight")
+    offered.locator("tbody tr").nth(1).locator("[name=frequency]").click()
+    page.keyboard.type("1 %")
+    expect(offered.locator(".modes-changes")).to_contain_text("measured_modes row 2.frequency")
+    expect(offered.locator(".modes-changes")).to_contain_text("shake test 4; Hub data from a shake")
+    expect(button).to_have_attribute("aria-disabled", "false")
+    button.click()
+    expect(offered).to_be_hidden()
+    mode = field(page, "measured_modes", "frequency", 1)
+    expect(mode.locator(".sheet-tolerance")).to_have_value("1 %")
+    expect(field(page, "measured_modes", "source", 1).locator(".sheet-entry")).to_have_value(
+        "shake test 4; Hub data from a shake test; 3 March"
+    )
+    assert "#" not in page.url
+    new = mode.locator(".sheet-entry").input_value()
+    press(page, "Undo")
+    expect(mode.locator(".sheet-entry")).to_have_value("3.4")
+    assert new.startswith("3.40")
+
+    page.goto(f"{page.url}#modes=%7B%22modes%22%3A%5B%5D%7D")
+    expect(page.locator(".sheet-trouble")).to_contain_text("cannot be read: it must have 1 to 50")
+    expect(offered).to_be_hidden()

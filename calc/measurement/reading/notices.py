@@ -4,7 +4,7 @@ import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import islice, repeat
-from operator import eq, mul, sub
+from operator import mul, sub
 
 from calc.measurement.reading.samples import Samples, array, is_known
 
@@ -15,6 +15,12 @@ STUCK = 0.01
 LEAST_STUCK = 50
 FLAT = 3
 """So many equal samples at an extreme make a flat top."""
+CANCELS = 1e-4
+"""Below this share of its mean square what varies is summed up about the mean."""
+SAMPLED = 20_000
+"""So many samples tell whether a channel has two levels."""
+MOST_TOPS = 100_000
+"""So many times is an extreme looked for."""
 STEPS = 4.0
 """So many steps of its resolution a channel must rise within two samples before a flat top."""
 
@@ -32,14 +38,18 @@ class Spread:
 
 def spread(samples: Samples) -> Spread:
     """Return the spread of a channel, gaps left out."""
-    gaps = sum(map(math.isnan, samples))
-    known = array("d", filter(is_known, samples)) if gaps else samples
+    known, gaps = samples, 0
+    if not math.isfinite(sum(samples)):
+        known = array("d", filter(is_known, samples))
+        gaps = len(samples) - len(known)
     if not known:
         return Spread(math.nan, math.nan, math.nan, math.nan, gaps)
-    mean = math.fsum(known) / len(known)
-    shifted = array("d", map(sub, known, repeat(mean)))
-    varies = math.sqrt(sum(map(mul, shifted, shifted)) / len(known))
-    return Spread(min(known), max(known), mean, varies, gaps)
+    mean = sum(known) / len(known)
+    square = sum(map(mul, known, known)) / len(known) - mean**2
+    if square < CANCELS * mean**2:
+        shifted = array("d", map(sub, known, repeat(mean)))
+        square = sum(map(mul, shifted, shifted)) / len(known)
+    return Spread(min(known), max(known), mean, math.sqrt(square), gaps)
 
 
 def notices_of(
@@ -65,7 +75,7 @@ def notices_of(
             f"{name}: {found.gaps} of {len(samples)} values are missing; straight lines bridge "
             "them in spectra."
         )
-    runs = list(clipped(samples, found))
+    runs = sorted(clipped(samples, found))
     if runs:
         at = ", ".join(f"{time_of(row):.4g} s" for row in runs[:3])
         yield (
@@ -90,51 +100,63 @@ def notices_of(
 
 
 def clipped(samples: Samples, found: Spread) -> Iterator[int]:
-    """Yield where each flat top begins: equal samples at an extreme, entered steeply.
+    """Yield where flat tops begin, in no order: equal samples at an extreme, entered steeply.
 
     A smooth top of coarse print is flat as well, but the channel comes to it slowly.
     """
     resolution = _resolution(samples)
-    starts: list[int] = []
     for extreme in (found.minimum, found.maximum):
-        inward = 1.0 if extreme == found.minimum else -1.0
-        at_end = bytes(map(extreme.__eq__, samples))
-        at = at_end.find(b"\x01" * FLAT)
-        while at >= 0:
-            after = at_end.find(0, at)
-            after = len(at_end) if after < 0 else after
-            sides = [row for row in (at - 2, after + 1) if 0 <= row < len(samples)]
-            if any(inward * (samples[row] - extreme) > STEPS * resolution for row in sides):
-                starts.append(at)
-            at = at_end.find(b"\x01" * FLAT, after)
-    yield from sorted(starts)
+        for first, last in _runs(samples, extreme):
+            sides = [row for row in (first - 2, last + 2) if 0 <= row < len(samples)]
+            if any(abs(samples[row] - extreme) > STEPS * resolution for row in sides):
+                yield first
+
+
+def _runs(samples: Samples, value: float) -> Iterator[tuple[int, int]]:
+    """Yield first and last of the runs at a value that are long enough for a flat top."""
+    first = 0
+    for _ in range(MOST_TOPS):
+        try:
+            first = last = samples.index(value, first)
+        except ValueError:
+            return
+        while last + 1 < len(samples) and samples[last + 1] == value:
+            last += 1
+        if last - first + 1 >= FLAT:
+            yield first, last
+        first = last + 1
 
 
 def two_levels(samples: Samples, found: Spread) -> bool:
     """Return whether nearly all samples lie at one of the two extremes."""
+    some = samples[:: max(1, len(samples) // SAMPLED)]
     margin = 0.1 * (found.maximum - found.minimum)
-    low = sum(map((found.minimum + margin).__ge__, samples))
-    high = sum(map((found.maximum - margin).__le__, samples))
-    return low + high > 0.95 * (len(samples) - found.gaps) and min(low, high) > 0
+    low = sum(map((found.minimum + margin).__ge__, some))
+    high = sum(map((found.maximum - margin).__le__, some))
+    return low + high > 0.95 * len(some) and min(low, high) > 0
 
 
 def stuck(samples: Samples) -> list[tuple[int, int]]:
     """Return the first and last samples of long stretches of one value, five at most."""
     least = max(LEAST_STUCK, int(STUCK * len(samples)))
-    same = bytes(map(eq, samples, islice(samples, 1, None)))
     found: list[tuple[int, int]] = []
-    at = same.find(b"\x01" * least)
-    while at >= 0 and len(found) < 5:
-        after = same.find(0, at)
-        after = len(same) if after < 0 else after
-        found.append((at, after))
-        at = same.find(b"\x01" * least, after)
-    return found
+    for at in range(0, len(samples) - least // 2, least // 2):
+        value = samples[at]
+        if samples[at + least // 2] != value or (found and at <= found[-1][1]):
+            continue
+        first, last = at, at
+        while first > 0 and samples[first - 1] == value:
+            first -= 1
+        while last + 1 < len(samples) and samples[last + 1] == value:
+            last += 1
+        if last - first >= least:
+            found.append((first, last))
+    return found[:5]
 
 
 def _resolution(samples: Samples) -> float:
     """Return the smallest step between neighbours, of some of the samples."""
-    some = samples[: 1 << 16]
+    some = samples[:SAMPLED]
     return min((abs(step) for step in map(sub, islice(some, 1, None), some) if step), default=0.0)
 
 

@@ -104,8 +104,9 @@ class Rows:
             fits = all(len(row) == width for row in rows)
             cells = list(chain.from_iterable(rows))
         else:
-            fits = {line.count(separator) for line in lines} == {width - 1}
-            cells = text.replace("\n", separator).split(separator)
+            cells = text.replace("\n", f"{separator}\n").split(separator)
+            firsts = "".join(cells[::width])  # each line but the first begins with its line end
+            fits = len(cells) == width * len(lines) and firsts.count("\n") == len(lines) - 1
         try:
             found = [
                 array("d", map(clock if self._is_clock(index) else float, cells[index::width]))

@@ -12,6 +12,8 @@ IRREGULAR = 0.05
 """From this share of steps that are not one sample long a record is not equally sampled."""
 LOOK = 50
 """So many rows are looked at for the next time that can be trusted."""
+SAMPLED = 20_000
+"""So many times give the sample rate of a long record."""
 DAY = 86400.0
 NAMED = 5
 """So many places of a kind are named; all are counted."""
@@ -52,12 +54,18 @@ def time_axis(times: Samples, resolution: float, line_of: Callable[[int], int]) 
     Raises:
         ValueError: If fewer than three times rise.
     """
-    times = _over_midnight(times)
     steps = array("d", map(sub, islice(times, 1, None), times))
+    if min(steps, default=0.0) < -0.9 * DAY:
+        times = _over_midnight(times, steps)
+        steps = array("d", map(sub, islice(times, 1, None), times))
     step = _typical(steps, resolution)
     margin = 0.4 * step + 1.01 * resolution
-    odd = list(places(array("d", map(abs, map(sub, steps, repeat(step)))), margin.__lt__))
-    odd = sorted({*odd, *places(steps, math.isnan)})
+    odd: list[int] = []
+    if not (
+        math.isfinite(sum(times)) and step - margin <= min(steps) <= max(steps) <= step + margin
+    ):
+        away = array("d", map(abs, map(sub, steps, repeat(step))))
+        odd = sorted({*places(away, margin.__lt__), *places(steps, math.isnan)})
     if len(odd) > max(LOOK, IRREGULAR * len(steps)):
         begun, ended = _ends(times)
         step = (ended[1] - begun[1]) / (ended[0] - begun[0])
@@ -166,10 +174,9 @@ def _anchor(times: Samples, row: int, strange: set[int]) -> int:
     return 0
 
 
-def _over_midnight(times: Samples) -> Samples:
+def _over_midnight(times: Samples, steps: Samples) -> Samples:
     """Return times that go on after midnight."""
-    back = array("d", map(sub, times, islice(times, 1, None)))
-    drops = [row + 1 for row in places(back, (0.9 * DAY).__le__) if times[row] <= DAY]
+    drops = [row + 1 for row in places(steps, (-0.9 * DAY).__ge__) if times[row] <= DAY]
     if len(drops) != 1:
         return times
     return array("d", [*times[: drops[0]], *(time + DAY for time in times[drops[0] :])])
@@ -177,7 +184,7 @@ def _over_midnight(times: Samples) -> Samples:
 
 def _typical(steps: Samples, resolution: float) -> float:
     """Return the usual step: the middle one, or the mean where the print is coarse."""
-    some = sorted(filter(math.isfinite, steps[:: max(1, len(steps) // 20_000)]))
+    some = sorted(filter(math.isfinite, steps[:: max(1, len(steps) // SAMPLED)]))
     rising = [value for value in some if value > 0.0]
     if len(rising) < 2:
         raise ValueError("The times of this file do not rise: type its sample rate")
@@ -193,13 +200,13 @@ def _rate(times: Samples, odd: Sequence[int], resolution: float) -> float:
     """
     ends = (-1, *odd, len(times) - 1)
     first, last = max(pairwise(ends), key=lambda pair: pair[1] - pair[0])
-    some = times[first + 1 : last + 1]
+    every = max(1, (last - first) // SAMPLED)
+    some = times[first + 1 : last + 1 : every]
     count, begin = len(some), some[0]
     shifted = array("d", map(sub, some, repeat(begin)))
-    middle = 0.5 * (count - 1)
-    moment = math.fsum(map(mul, range(count), shifted)) - middle * math.fsum(shifted)
-    rate = count * (count * count - 1) / 12.0 / moment
-    unsure = 2e-9 + 4.0 * resolution * rate / count**1.5
+    moment = sum(map(mul, range(count), shifted)) - 0.5 * (count - 1) * sum(shifted)
+    rate = every * count * (count * count - 1) / 12.0 / moment
+    unsure = 2e-9 + 4.0 * resolution * rate / every / count**1.5
     rounded = (float(f"{rate:.{digits}g}") for digits in range(2, 9))
     return next((near for near in rounded if abs(near - rate) <= unsure * rate), rate)
 

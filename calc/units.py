@@ -97,6 +97,8 @@ KELVIN_STEP = Unit("K", "K", "kelvins")
 CELSIUS_STEP = Unit("°C", "degC", "degrees Celsius", also=("C", "deg C"))
 FAHRENHEIT_STEP = Unit("°F", "degF", "degrees Fahrenheit", _exact("5/9"), also=("F",))
 
+DECIBEL = Unit("dB", "dB", "decibels")
+
 KILOGRAM = Unit("kg", "kg", "kilograms")
 TONNE = Unit("t", "t", "tonnes", 1000.0)
 POUND = Unit("lb", "lb", "pounds", _exact(_POUND), also=("lbm", "lbs"))
@@ -211,6 +213,7 @@ ACCELERATION: Family = (METRE_PER_SECOND_SQUARED, STANDARD_GRAVITY)
 ROTATION: Family = (RPM, RADIAN_PER_SECOND, TURN_PER_SECOND)
 ROTATION_RATE: Family = (RPM_PER_SECOND, RADIAN_PER_SECOND_SQUARED)
 FREQUENCY: Family = (HERTZ, CYCLE_PER_MINUTE)
+LEVEL: Family = (DECIBEL,)
 GROWTH: Family = (PER_SECOND,)
 ANGLE: Family = (DEGREE, RADIAN)
 LIFT_SLOPE: Family = (PER_RADIAN, PER_DEGREE)
@@ -247,6 +250,7 @@ FAMILIES: tuple[Family, ...] = (
     ROTATION,
     ROTATION_RATE,
     FREQUENCY,
+    LEVEL,
     GROWTH,
     ANGLE,
     LIFT_SLOPE,

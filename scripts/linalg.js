@@ -1,8 +1,10 @@
 /* Linear algebra for `calc/linalg.py` in a browser: a thin layer over ml-matrix, and what it has
- * not: eigenvalues without eigenvectors, and steps of periodic systems.
+ * not: eigenvalues without eigenvectors, and steps of periodic systems; with the Fourier transforms
+ * of fourier.js.
  * Matrices are arrays of rows.  `calc/linalg.py` has checked shape, symmetry and finiteness.
  */
 import { CholeskyDecomposition, EigenvalueDecomposition, LuDecomposition, Matrix } from "ml-matrix";
+import { fourier } from "./fourier.js";
 
 const symmetric = { assumeSymmetric: true };
 
@@ -291,6 +293,8 @@ function moved(parts, [size, rate, start, end, steps], [points, once, twice]) {
 }
 
 globalThis.linalg = {
+  ...fourier,
+
   /** Real parts and imaginary parts of the eigenvalues of a real matrix. */
   eigenvalues(rows) {
     return eigenvalues(Float64Array.from(rows.flat()), rows.length);

@@ -30,6 +30,10 @@ PACKAGES = {
         "6.15.1",
         "sha512-DUVxsB+hsXhha9FTp6kQiy6UopxW9F7IXsbWhYVTHRfKdb0UimLYUDYqLQ1WwGPERnp8T5Usbwb47xxkAzSfOg==",
     ),
+    "fft.js": (
+        "4.0.4",
+        "sha512-f9c00hphOgeQTlDyavwTtu6RiK8AIFjD6+jvXkNkpeQ7rirK3uFWVpalkoS4LAwbdX7mfZ8aoBfFVQX1Re/8aw==",
+    ),
     "is-any-array": (
         "3.0.0",
         "sha512-o4h+tylWykC4BD1vaejp6gDxoM13bwW8FGuNs4yIKpj8xbBJcRxJx8vZpq0dCr7ZDEfeKjmsi/euolKhX6f/ww==",
@@ -94,6 +98,8 @@ def vendor(build: Path, target: Path) -> None:
     write(target / "linalg.js", linalg_script(build))
     licence = (build / "node_modules" / "ml-matrix" / "LICENSE").read_text(encoding="utf-8")
     write(target / "licences" / "ml-matrix.txt", licence)
+    readme = (build / "node_modules" / "fft.js" / "README.md").read_text(encoding="utf-8")
+    write(target / "licences" / "fft.js.txt", readme[readme.index("This software is licensed") :])
     write(target / "manifest.json", manifest(target, lock))
 
 
@@ -145,14 +151,15 @@ def runtime_script(build: Path, lock: dict[str, str]) -> str:
 
 def linalg_script(build: Path) -> str:
     """Return the script that carries linear algebra as a function, to be run in the worker."""
-    shutil.copy(SCRIPTS / "linalg.js", build)
+    for name in ("linalg.js", "fourier.js"):
+        shutil.copy(SCRIPTS / name, build)
     esbuild = build / "node_modules" / "esbuild" / "bin" / "esbuild"
     output = ["--bundle", "--minify", "--format=esm", "--charset=ascii", "--target=es2022"]
     run("node", esbuild, "linalg.js", *output, "--outfile=linalg.min.js", folder=build)
     code = (build / "linalg.min.js").read_text(encoding="utf-8").rstrip()
-    version = PACKAGES["ml-matrix"][0]
+    matrix, fourier = PACKAGES["ml-matrix"][0], PACKAGES["fft.js"][0]
     return (
-        f"/* ml-matrix {version}, MIT licence: see licences/ml-matrix.txt. */\n"
+        f"/* ml-matrix {matrix} and fft.js {fourier}, MIT licence: see the folder licences. */\n"
         f"(window.engineFiles ??= {{}}).linalg = function () {{\n{code}\n}};\n"
     )
 
@@ -166,6 +173,7 @@ def manifest(target: Path, lock: dict[str, str]) -> str:
         "python/cpython": (lock["python"], "PSF-2.0", "licences/cpython.txt"),
         "emscripten-core/emscripten": (emscripten, "MIT", "licences/emscripten.txt"),
         "mljs/matrix": (PACKAGES["ml-matrix"][0], "MIT", "licences/ml-matrix.txt"),
+        "indutny/fft.js": (PACKAGES["fft.js"][0], "MIT", "licences/fft.js.txt"),
     }
     content = {
         "components": [

@@ -8,7 +8,7 @@ SAMPLE_RATE = Quantity("f_s", "Sample rate", FREQUENCY, above=0.0, example=200.0
 RECORD_LENGTH = Quantity("T", "Record length", TIME, above=0.0, example=20.0)
 LINE_SPACING = Quantity(r"\Delta f", "Line spacing", FREQUENCY, above=0.0, example=0.05)
 ORDER = Quantity("k", "Order", (PER_REV,), above=0.0, example=4.0)
-OVERLAP = Quantity("o", "Overlap of the blocks", SHARE, at_least=0.0, below=1.0, example=0.5)
+OVERLAP = Quantity("o", "Overlap of the blocks", SHARE, at_least=0.0, at_most=0.99, example=0.5)
 
 WINDOWS = {
     "hann": "Hann",

@@ -17,6 +17,7 @@ PROBES = (
         "linalg.solve",
     ),
     *("linalg.multipliers", "linalg.symmetric_eigen", "linalg.transition"),
+    *("probe.transformed", "probe.transform_seconds"),
 )
 
 
@@ -73,3 +74,30 @@ def after(seconds: float, answer: str) -> str:
 def refused(x: float) -> float:
     """Refuse any value."""
     raise ValueError(f"x must not be {x}")
+
+
+def transformed(samples: list[float], weights: list[float], step: int) -> list[list[float]]:
+    """Return what the Fourier transforms of `calc.linalg` make of samples, as lists."""
+    from calc import linalg  # noqa: PLC0415 - the probe also runs where there is no package
+
+    count = len(weights)
+    found = [
+        *linalg.spectrum_of(samples),
+        *linalg.weighted_lines(samples[:count], weights),
+        linalg.mean_powers(samples, weights, step),
+        linalg.cosine_series(weights[:4], count),
+    ]
+    return [list(part) for part in found]
+
+
+def transform_seconds(count: int) -> list[float]:
+    """Return the seconds that a few spectra of so many samples take, one after another."""
+    from calc import linalg  # noqa: PLC0415 - the probe also runs where there is no package
+
+    samples = linalg.cosine_series([0.1, 1.0, 0.5], count)
+    seconds = []
+    for _ in range(5):
+        begun = time.perf_counter()
+        linalg.weighted_lines(samples, samples)
+        seconds.append(time.perf_counter() - begun)
+    return seconds

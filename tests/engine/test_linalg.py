@@ -14,6 +14,7 @@ from typing import Any
 import numpy as np
 import pytest
 from numpy.typing import NDArray
+from scipy import fft, signal
 from scipy.integrate import solve_ivp
 
 from calc import linalg
@@ -158,6 +159,46 @@ def test_transition_of_a_very_stiff_system_needs_no_shorter_steps() -> None:
     assert moved[1] == pytest.approx([0.0, math.cos(1.0), 0.0, math.sin(1.0)], abs=1e-7)
 
 
+@pytest.mark.parametrize("count", [1, 2, 7, 60, 97, 256])
+def test_lines_of_any_length_agree_with_scipy(count: int) -> None:
+    """Scipy, fft.rfft: real and imaginary parts, and sizes and phases of weighted samples."""
+    draw = np.random.default_rng(count)
+    samples, weights = draw.normal(size=count), draw.uniform(0.5, 1.0, count)
+    real, imaginary = linalg.spectrum_of(samples.tolist())
+    sizes, phases = linalg.weighted_lines(samples.tolist(), weights.tolist())
+
+    assert np.array(real) + 1j * np.array(imaginary) == pytest.approx(fft.rfft(samples), abs=1e-12)
+    lines = np.array(sizes) * np.exp(1j * np.array(phases))
+    assert lines == pytest.approx(fft.rfft(samples * weights), abs=1e-12)
+
+
+@pytest.mark.parametrize(("block", "step", "at_once"), [(16, 8, 1 << 20), (15, 4, 40), (50, 50, 1)])
+def test_mean_powers_agree_with_scipy(
+    block: int, step: int, at_once: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Scipy, signal.welch without its scale, whole blocks alone, however many are taken at once."""
+    monkeypatch.setattr(linalg, "MOST_SAMPLES_AT_ONCE", at_once)
+    samples = np.random.default_rng(block).normal(size=101)
+    weights = signal.get_window("hann", block)
+    _, density = signal.welch(
+        samples, 1.0, weights, noverlap=block - step, detrend=False, return_onesided=True
+    )
+    powers = np.array(linalg.mean_powers(samples.tolist(), weights.tolist(), step))
+    doubled = np.full(len(density), 2.0)
+    doubled[0] = 1.0
+    if block % 2 == 0:
+        doubled[-1] = 1.0
+
+    assert powers * doubled / (weights**2).sum() == pytest.approx(density, rel=1e-11)
+
+
+def test_sum_of_cosines_is_a_window_of_scipy() -> None:
+    """Scipy, signal.get_window: a periodic Blackman window, whose cosines have signs in turn."""
+    for count in (8, 9):
+        found = linalg.cosine_series([0.42, -0.5, 0.08], count)
+        assert found.tolist() == pytest.approx(signal.get_window("blackman", count), abs=1e-15)
+
+
 SINGULAR = ((NONE, NONE, NONE), (NONE, NONE, NONE), (NONE, NONE, NONE))
 SQUARE = "The matrix must be square"
 FINITE = "The elements of the matrix must be finite"
@@ -187,6 +228,12 @@ INDEFINITE = "The mass matrix must be positive definite"
         (linalg.transition, (SINGULAR[:2], 1.0, (0.0, 1.0), 2), "square and of one size"),
         (linalg.transition, (SINGULAR, math.inf, (0.0, 1.0), 2), "must be finite"),
         (linalg.solve, ([[1.0]], [math.inf]), "The right side must be finite and as long"),
+        (linalg.spectrum_of, ([],), "There must be samples"),
+        (linalg.spectrum_of, ([1.0, math.nan],), "The samples must be finite"),
+        (linalg.weighted_lines, ([1.0], [1.0, 2.0]), "as many weights as samples"),
+        (linalg.mean_powers, ([1.0], [1.0, 1.0], 1), "must hold a whole block"),
+        (linalg.mean_powers, ([1.0, 1.0], [1.0], 0), "blocks must move on"),
+        (linalg.cosine_series, ([1.0], 0), "There must be samples"),
     ],
 )
 def test_unusable_matrix_is_refused(

@@ -1,6 +1,7 @@
 """The engine in a browser: from a server and from disk, beside the same calls in CPython."""
 
 import ast
+import math
 import shutil
 import sys
 from pathlib import Path
@@ -146,6 +147,19 @@ def test_linear_algebra_agrees(opened: Opened, function: str, arguments: dict[st
     """Both engines, numpy and the JavaScript library, give the same to 1e-9."""
     expected = plain(getattr(linalg, function)(**arguments))
     assert opened.value(f"linalg.{function}", **arguments) == close(expected)
+
+
+@pytest.mark.parametrize("block", [1, 2, 15, 30, 64, 97])
+def test_fourier_transforms_agree(opened: Opened, block: int) -> None:
+    """Numpy, and fft.js with a chirp transform around it, for lengths of every kind."""
+    samples = [math.sin(1.0 + 0.7 * n * n) for n in range(3 * block + 4)]
+    weights = [1.0 + 0.5 * math.cos(n) for n in range(block)]
+    arguments = {"samples": samples, "weights": weights, "step": max(1, block // 3)}
+    expected = probe.transformed(samples, weights, max(1, block // 3))
+
+    assert opened.value("probe.transformed", **arguments) == [
+        pytest.approx(part, rel=1e-9, abs=1e-11) for part in expected
+    ]
 
 
 @pytest.mark.parametrize(

@@ -336,6 +336,61 @@ FORMULAS: dict[str, Entry] = {
     "harmonics.run_up.run_up": Entry(
         "Crossings of a run-up", "ground run, spin-up, rotor start, run-down", "run_up_chart"
     ),
+    "measurement.levels.displacement_line": Entry(
+        "Displacement of a line in every measure",
+        "unit conversion of vibration, mil to ips, mm to g, peak to rms, peak to peak",
+    ),
+    "measurement.levels.velocity_line": Entry(
+        "Velocity of a line in every measure",
+        "unit conversion of vibration, ips to g, ips to mm/s, inches per second, VdB",
+    ),
+    "measurement.levels.acceleration_line": Entry(
+        "Acceleration of a line in every measure",
+        "unit conversion of vibration, g to ips, g to mil, AdB",
+    ),
+    "measurement.levels.velocity_at_level": Entry("Velocity at a level", "decibels to velocity"),
+    "measurement.levels.acceleration_at_level": Entry(
+        "Acceleration at a level", "decibels to g, dB re 1 µm/s²"
+    ),
+    "measurement.levels.crossover_frequency": Entry(
+        "Crossover frequency of a displacement and an acceleration limit"
+    ),
+    "measurement.balance.single_plane": Entry(
+        "Balance in one plane",
+        "dynamic balance, propeller balance, trial weight, influence coefficient",
+        "single_plane_chart",
+    ),
+    "measurement.balance_planes.several_planes": Entry(
+        "Balance in several planes and at several speeds",
+        "two-plane balance, multiplane balance, least squares, influence coefficients",
+        "several_planes_chart",
+    ),
+    "measurement.balance_blades.blade_balance": Entry(
+        "Balance by blades: weights, pitch links and tabs",
+        "track and balance, rotor smoothing, 1/rev",
+        "blade_balance_chart",
+    ),
+    "measurement.four_runs.without_phase": Entry(
+        "Balance without phase",
+        "four-run method, three trial positions, balance by amplitude only",
+        "without_phase_chart",
+    ),
+    "measurement.split_weight.split": Entry(
+        "Splitting a weight",
+        "weights on holes, weight on two blades, component weights",
+        "split_chart",
+    ),
+    "measurement.residual_unbalance.permissible_unbalance": Entry(
+        "Permissible residual unbalance",
+        "balance quality grade, G 6.3, G 2.5, balance tolerance",
+        answer="permissible",
+    ),
+    "measurement.residual_unbalance.unbalance_force": Entry("Force of an unbalance"),
+    "measurement.residual_unbalance.expected_residual": Entry(
+        "Expected residual of a correction",
+        "balance error, wrong phase, wrong influence coefficient",
+        "expected_residual_chart",
+    ),
     "ground.assessment.assessment": Entry(
         "Ground resonance over the landing-gear states",
         "ground instability, mechanical instability, time to double",

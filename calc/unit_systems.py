@@ -19,6 +19,10 @@ SYSTEMS: Mapping[str, str] = {STARTING: "SI", "aviation": "Aviation", "us": "US 
 _FEET_AND_POUNDS: Mapping[str, str] = {
     "m": "ft",
     "mm": "in",
+    "um": "mil",
+    "mm/s": "in/s",
+    "mm/s/g": "in/s/g",
+    "g.mm": "oz.in",
     "m2": "ft2",
     "m/s2": "g",
     "kg": "lb",

@@ -49,8 +49,10 @@ PER_REV = Unit("/rev", "/rev", "per revolution", also=("per rev", "P"))
 
 METRE = Unit("m", "m", "metres", also=("metres", "metre", "meters", "meter"))
 MILLIMETRE = Unit("mm", "mm", "millimetres", 0.001)
+MICROMETRE = Unit("µm", "um", "micrometres", 1e-6, also=("micron", "microns"))
 FOOT = Unit("ft", "ft", "feet", _exact(_FOOT), also=("feet", "foot"))
 INCH = Unit("in", "in", "inches", 0.0254, also=("inches", "inch"))
+MIL = Unit("mil", "mil", "thousandths of an inch", _exact("0.0000254"), also=("mils", "thou"))
 SQUARE_METRE = Unit("m²", "m2", "square metres", also=("m^2",))
 SQUARE_FOOT = Unit("ft²", "ft2", "square feet", _exact(_FOOT, _FOOT), also=("ft^2", "sq ft"))
 
@@ -61,6 +63,8 @@ KILOMETRE_PER_HOUR = Unit(
 )
 MILE_PER_HOUR = Unit("mph", "mph", "miles per hour", 0.44704)
 FOOT_PER_SECOND = Unit("ft/s", "ft/s", "feet per second", _exact(_FOOT), also=("fps", "ft/sec"))
+MILLIMETRE_PER_SECOND = Unit("mm/s", "mm/s", "millimetres per second", 0.001, also=("mm/sec",))
+INCH_PER_SECOND = Unit("in/s", "in/s", "inches per second", 0.0254, also=("ips", "in/sec"))
 
 SECOND = Unit("s", "s", "seconds")
 MINUTE = Unit("min", "min", "minutes", 60.0)
@@ -100,8 +104,10 @@ FAHRENHEIT_STEP = Unit("°F", "degF", "degrees Fahrenheit", _exact("5/9"), also=
 DECIBEL = Unit("dB", "dB", "decibels")
 
 KILOGRAM = Unit("kg", "kg", "kilograms")
+GRAM = Unit("g", "g", "grams", 0.001, also=("gram", "grams"))
 TONNE = Unit("t", "t", "tonnes", 1000.0)
 POUND = Unit("lb", "lb", "pounds", _exact(_POUND), also=("lbm", "lbs"))
+OUNCE = Unit("oz", "oz", "ounces", _exact(_POUND, "1/16"), also=("ounce", "ounces"))
 SLUG = Unit("slug", "slug", "slugs", _SLUG, also=("slugs",))
 KILOGRAM_PER_CUBIC_METRE = Unit("kg/m³", "kg/m3", "kilograms per cubic metre", also=("kg/m^3",))
 SLUG_PER_CUBIC_FOOT = Unit(
@@ -117,6 +123,15 @@ SLUG_PER_FOOT = Unit(
 )
 KILOGRAM_METRE = Unit("kg·m", "kg.m", "kilogram metres", also=("kg m",))
 SLUG_FOOT = Unit("slug·ft", "slug.ft", "slug feet", _exact(_POUND, _GRAVITY), also=("slug ft",))
+GRAM_MILLIMETRE = Unit("g·mm", "g.mm", "gram millimetres", 1e-6, also=("g mm",))
+OUNCE_INCH = Unit(
+    "oz·in", "oz.in", "ounce inches", _exact(_POUND, "1/16", "0.0254"), also=("oz in", "oz-in")
+)
+MILLIMETRE_PER_SECOND_PER_GRAM = Unit("(mm/s)/g", "mm/s/g", "millimetres per second, per gram")
+INCH_PER_SECOND_PER_GRAM = Unit("(in/s)/g", "in/s/g", "inches per second, per gram", 25.4)
+INCH_PER_SECOND_PER_OUNCE = Unit(
+    "(in/s)/oz", "in/s/oz", "inches per second, per ounce", 0.0254 / _exact(_POUND, "1/16")
+)
 KILOGRAM_SQUARE_METRE = Unit("kg·m²", "kg.m2", "kilogram square metres", also=("kg m2", "kg m^2"))
 SLUG_SQUARE_FOOT = Unit(
     "slug·ft²", "slug.ft2", "slug square feet", _FOOT_POUND, also=("slug ft2", "slug ft^2")
@@ -199,6 +214,7 @@ SHARE: Family = (ONE, PERCENT)
 PER_CENT: Family = (PERCENT, ONE)
 LENGTH: Family = (METRE, FOOT, INCH, MILLIMETRE)
 SMALL_LENGTH: Family = (MILLIMETRE, METRE, INCH)
+VIBRATION_DISPLACEMENT: Family = (MICROMETRE, MILLIMETRE, METRE, MIL, INCH)
 ALTITUDE: Family = (METRE, FOOT)
 AREA: Family = (SQUARE_METRE, SQUARE_FOOT)
 SPEED: Family = (
@@ -208,6 +224,7 @@ SPEED: Family = (
     MILE_PER_HOUR,
     FOOT_PER_SECOND,
 )
+VIBRATION_VELOCITY: Family = (MILLIMETRE_PER_SECOND, METRE_PER_SECOND, INCH_PER_SECOND)
 TIME: Family = (SECOND, MINUTE, HOUR)
 ACCELERATION: Family = (METRE_PER_SECOND_SQUARED, STANDARD_GRAVITY)
 ROTATION: Family = (RPM, RADIAN_PER_SECOND, TURN_PER_SECOND)
@@ -220,6 +237,13 @@ LIFT_SLOPE: Family = (PER_RADIAN, PER_DEGREE)
 TEMPERATURE: Family = (KELVIN, CELSIUS, FAHRENHEIT)
 TEMPERATURE_DIFFERENCE: Family = (KELVIN_STEP, CELSIUS_STEP, FAHRENHEIT_STEP)
 MASS: Family = (KILOGRAM, POUND, SLUG, TONNE)
+SMALL_MASS: Family = (GRAM, KILOGRAM, OUNCE, POUND)
+UNBALANCE: Family = (GRAM_MILLIMETRE, KILOGRAM_METRE, OUNCE_INCH)
+INFLUENCE: Family = (
+    MILLIMETRE_PER_SECOND_PER_GRAM,
+    INCH_PER_SECOND_PER_GRAM,
+    INCH_PER_SECOND_PER_OUNCE,
+)
 DENSITY: Family = (KILOGRAM_PER_CUBIC_METRE, SLUG_PER_CUBIC_FOOT)
 MASS_PER_LENGTH: Family = (KILOGRAM_PER_METRE, SLUG_PER_FOOT)
 FIRST_MOMENT: Family = (KILOGRAM_METRE, SLUG_FOOT)
@@ -242,9 +266,11 @@ FAMILIES: tuple[Family, ...] = (
     PER_CENT,
     LENGTH,
     SMALL_LENGTH,
+    VIBRATION_DISPLACEMENT,
     ALTITUDE,
     AREA,
     SPEED,
+    VIBRATION_VELOCITY,
     TIME,
     ACCELERATION,
     ROTATION,
@@ -257,6 +283,9 @@ FAMILIES: tuple[Family, ...] = (
     TEMPERATURE,
     TEMPERATURE_DIFFERENCE,
     MASS,
+    SMALL_MASS,
+    UNBALANCE,
+    INFLUENCE,
     DENSITY,
     MASS_PER_LENGTH,
     FIRST_MOMENT,

@@ -8,7 +8,7 @@ from typing import Any
 from matplotlib.figure import Figure
 
 from calc.catalogue import FORMULAS, entry, formula
-from calc.chart import Chart, Panels
+from calc.chart import Chart, Panels, Polar
 from calc.declaration import Choice, Field, Table, inputs, outputs
 from calc.digits import plain
 from calc.examples import CURLEW, PLOVER
@@ -84,7 +84,7 @@ def figure(drawn: Figure, identity: str, title: str, caption: str) -> str:
     )
 
 
-def chart(drawn: Chart | Panels, identity: str, caption: str) -> str:
+def chart(drawn: Chart | Panels | Polar, identity: str, caption: str) -> str:
     """Return a figure drawn as those of the forms are, with its caption and its data."""
     return (
         f'<figure class="drawn" id="{identity}">\n<div class="scroll-box">'

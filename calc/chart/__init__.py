@@ -6,9 +6,11 @@ from calc.chart.figure import Chart, Mark
 from calc.chart.frames import Frames
 from calc.chart.marks import Bars, Line, Points, Stems
 from calc.chart.panels import Panels
+from calc.chart.polar import Arrows, Polar
 from calc.chart.scale import Axis
 
 __all__ = [
+    "Arrows",
     "Axis",
     "Band",
     "Bars",
@@ -20,6 +22,7 @@ __all__ = [
     "Mark",
     "Panels",
     "Points",
+    "Polar",
     "Region",
     "Rule",
     "Stems",

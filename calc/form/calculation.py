@@ -8,7 +8,7 @@ from functools import cached_property, lru_cache
 from typing import Any
 
 from calc.catalogue import chart, entry, formula, found_modes
-from calc.chart import Chart, Panels
+from calc.chart import Chart, Panels, Polar
 from calc.declaration import (
     Field,
     Table,
@@ -89,13 +89,13 @@ class Calculation:
         return list(dict.fromkeys(text for texts in given + found for text in texts))
 
     @cached_property
-    def chart(self) -> Chart | Panels | None:
+    def chart(self) -> Chart | Panels | Polar | None:
         """The figure of the calculation, if the formula draws one and the numbers can be drawn."""
         draw = chart(self.name)
         if draw is None or self.done is None:
             return None
         try:
-            drawn: Chart | Panels = draw(**_drawn_from(draw, self.done))
+            drawn: Chart | Panels | Polar = draw(**_drawn_from(draw, self.done))
         except (ArithmeticError, ValueError):
             return None
         results = outputs(formula(self.name))

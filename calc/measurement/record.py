@@ -10,6 +10,7 @@ from calc.measurement.reading.pulses import doubtful, pulses_of, pulses_of_speed
 from calc.measurement.reading.rows import Problem, Rows, time_scale
 from calc.measurement.reading.samples import Samples, array, bridged
 from calc.measurement.reading.settings import CLOCK, Settings, UnclearError, settings_of
+from calc.measurement.reading.steadiness import speeds_of, unsteady
 from calc.measurement.reading.time_axis import Edit, time_axis
 from calc.units import ONE, RPM
 
@@ -42,7 +43,7 @@ class Channel:
 class Record:
     """Equally spaced samples of several channels.
 
-    `sample_rate` in Hz, `start` in s.  `pulse_times` in s are those of the tachometer, or the full
+    `sample_rate` in Hz, `start` in s.  `pulse_times` in s are those of `pulse_channel`, or the full
     revolutions of `speed_channel`, which have no angle to count from; None where there is neither.
     `problems` has the first problems in words, `problem_count` counts all.
     """
@@ -53,7 +54,7 @@ class Record:
     channels: tuple[Channel, ...]
     pulse_times: Samples | None
     pulses_per_revolution: int
-    has_angle: bool
+    pulse_channel: str | None
     speed_channel: str | None
     notices: tuple[str, ...]
     problems: tuple[Problem, ...]
@@ -63,6 +64,11 @@ class Record:
     def __len__(self) -> int:
         """Return how many samples each channel has."""
         return len(self.channels[0].samples)
+
+    @property
+    def has_angle(self) -> bool:
+        """Whether the pulses mark a direction of the shaft, so that phases can be told."""
+        return self.pulse_channel is not None
 
     @property
     def duration(self) -> float:
@@ -128,23 +134,29 @@ def record_of(rows: Rows, settings: Settings) -> Record:
             notices += notices_of(
                 *(channel.name, channel.unit, samples, channel.spread),
                 lambda row: start + row / rate,
+                rate,
             )
     if not channels:
         raise ValueError("This file has no channel beside time")
-    pulses, speeds = roles.get("pulses"), roles.get("rotor_speed")
-    if pulses is not None:
-        times, told = _pulse_times(pulses, rate, start, settings)
-    else:
-        times, told = _turn_times(speeds, rate, start)
+    pulses, speed = roles.get("pulses"), roles.get("rotor_speed")
+    times, told = (
+        _turn_times(speed, rate, start)
+        if pulses is None
+        else _pulse_times(pulses, rate, start, settings)
+    )
+    per_turn = 1 if pulses is None else settings.pulses_per_revolution
+    if times is not None and len(times) > FEWEST_PULSES:
+        words = unsteady(speeds_of(times, per_turn))
+        told += [words] if words else []
     return Record(
         name=settings.name,
         sample_rate=rate,
         start=start,
         channels=tuple(channels.values()),
         pulse_times=times,
-        pulses_per_revolution=1 if pulses is None else settings.pulses_per_revolution,
-        has_angle=pulses is not None,
-        speed_channel=speeds.name if speeds else None,
+        pulses_per_revolution=per_turn,
+        pulse_channel=pulses.name if pulses else None,
+        speed_channel=speed.name if speed else None,
         notices=(*notices, *told),
         problems=tuple(rows.problems),
         problem_count=rows.problem_count,

@@ -18,7 +18,7 @@ import pytest
 from calc.measurement.reading.pieces import LARGEST
 from calc.measurement.reading.samples import array
 from calc.measurement.record import Reader, Record, UnclearError, settings_of
-from calc.measurement.synthetic import ROTOR_SPEED, example
+from calc.measurement.synthetic import ROTOR_SPEED, example, noise
 
 SINE = [(n / 200.0, math.sin(0.22 * n), 3.0 * math.cos(0.345 * n)) for n in range(600)]
 """Time in s and two channels at 200 Hz."""
@@ -428,3 +428,38 @@ def test_gap_is_bridged_by_a_straight_line() -> None:
 
     expected = np.interp(range(6), known, [values[row] for row in known])
     assert bridged(values).tolist() == pytest.approx(expected.tolist())
+
+
+def test_lines_beyond_a_usual_filter_are_noticed() -> None:
+    """A tone near half the sample rate is said; one that a filter would pass is not."""
+    for frequency, said in ((95.0, True), (60.0, False)):
+        rows = ["Time [s],A"]
+        for n, added in enumerate(noise(3000, 0.02)):
+            time = n / 200.0
+            x = math.sin(2.0 * math.pi * 12.3 * time) + 0.1 * math.sin(
+                2.0 * math.pi * frequency * time
+            )
+            rows.append(f"{time:.3f},{x + added:.4f}")
+        record = read("\n".join(rows))
+
+        assert (
+            any("a line at 95.02 Hz stands above 78.12 Hz" in text for text in record.notices)
+            == said
+        )
+
+
+def test_running_rotor_speed_is_noticed() -> None:
+    """The run-up says its range of rotor speed; the steady record says nothing of it."""
+    assert notice(read(example("plover_run_up")), "Rotor speed runs from", "smeared")
+    assert not any("runs from" in text for text in read(example("plover_steady")).notices)
+
+
+def test_heading_that_stands_again_is_left_out() -> None:
+    """Files that were joined have it in their middle; without a time column nothing else tells."""
+    lines = [line.partition(",")[2] for line in written()]
+    lines.insert(300, lines[0])
+
+    record = read("\n".join(lines), sample_rate=200.0)
+
+    assert len(record) == len(SINE)
+    assert [problem.line for problem in record.problems] == [301]

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from itertools import islice, repeat
 from operator import mul, sub
 
+from calc.measurement.reading.filtering import unfiltered
 from calc.measurement.reading.samples import Samples, array, is_known
 
 OFFSET = 0.1
@@ -53,7 +54,12 @@ def spread(samples: Samples) -> Spread:
 
 
 def notices_of(
-    name: str, unit: str, samples: Samples, found: Spread, time_of: Callable[[int], float]
+    name: str,
+    unit: str,
+    samples: Samples,
+    found: Spread,
+    time_of: Callable[[int], float],
+    sample_rate: float,
 ) -> Iterator[str]:
     """Yield what is to be said of a channel of vibration.
 
@@ -63,6 +69,7 @@ def notices_of(
         samples: Its samples, gaps as NaN; shape (n,).
         found: Its spread.
         time_of: Gives the time of a sample in s.
+        sample_rate: Scalar, Hz.
     """
     if found.gaps == len(samples):
         yield f"{name}: no value could be read."
@@ -97,6 +104,8 @@ def notices_of(
             f"{name}: a mean of {_with(found.mean, unit)} beside {_with(found.rms, unit)} rms "
             "of what varies. It is taken off before spectra; it may be gravity or sensor drift."
         )
+    if not found.gaps and (told := unfiltered(samples, sample_rate)):
+        yield f"{name}: {told}"
 
 
 def clipped(samples: Samples, found: Spread) -> Iterator[int]:

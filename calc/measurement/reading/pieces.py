@@ -73,6 +73,7 @@ class Pieces:
         first = self.rows.layout.header_lines - self._passed
         if first > 0:
             self._passed += min(first, len(lines))
+            self.rows.headings.update(filter(str.strip, lines[:first]))
             del lines[:first]
         self._bounded(lines, whole=whole)
 

@@ -37,7 +37,7 @@ class Rows:
     """Columns of numbers that grow line by line; NaN stands where no value could be read.
 
     `columns` holds the values of the columns in `kept`, as they stand in the file, but clock times
-    in seconds.  `empty` counts empty cells of each.
+    in seconds.  `empty` counts empty cells of each.  A line of `headings` is no row.
     """
 
     layout: Layout
@@ -49,6 +49,7 @@ class Rows:
     problem_count: int = 0
     bad_rows: int = 0
     lines: int = 0
+    headings: set[str] = field(default_factory=set)
     _starts: list[int] = field(default_factory=list)
     _offsets: list[int] = field(default_factory=list)
 
@@ -139,6 +140,10 @@ class Rows:
     def _single(self, line: str, at: int) -> None:
         """Take one line, whatever is in it."""
         if not line.strip() or is_comment(line):
+            return
+        if line in self.headings:
+            self.refuse(at, 0, "the heading stands here again and is left out")
+            self.bad_rows += 1
             return
         cells = split(line, self.layout.separator)
         width = self.layout.width

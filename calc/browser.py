@@ -21,6 +21,8 @@ ALLOWED: tuple[str, ...] = (
     "survey.needs.needs",
     *("measurement.desk.guess", "measurement.desk.begin", "measurement.desk.feed"),
     *("measurement.desk.opened", "measurement.desk.history", "measurement.desk.example"),
+    *("exercises.asking.asked", "exercises.asking.answered"),
+    *("exercises.asking.prepared", "exercises.asking.printed"),
 )
 
 

@@ -23,7 +23,8 @@ HEAD = f"""# What links that were once shared may hold.  Nothing here is ever ta
 # and figures.  Made longer by: {COMMAND}
 """
 ANCHOR = re.compile(
-    r'<(?:form class="calculator"|div class="equation\b[^"]*"|figure class="[^"]*") id="([^"]+)"'
+    r'<(?:form class="calculator"|div class="equation\b[^"]*"|figure class="[^"]*"'
+    r'|section class="exercise") id="([^"]+)"'
 )
 
 Keys = dict[str, dict[str, list[str]]]

@@ -97,7 +97,7 @@ def result_html(calculation: Calculation, digits: int = 4) -> str:
             (below if wide else beside).append(table)
     beside += filter(None, [offer_html(calculation)])
     steps = calculation.working(MathML())
-    lines = _working(steps)
+    lines = working_html(steps)
     weight = sum(map(len, (*parts, *beside, *below)))
     if weight + len(figure) > LARGEST:
         figure = cut("The figure has too much in it to be shown")
@@ -183,14 +183,15 @@ def _data(table: list[list[str]]) -> str:
     )
 
 
-def _working(found: Iterable[Step]) -> str:
+def working_html(found: Iterable[Step]) -> str:
+    """Return the lines of a working, written by the pen for MathML."""
     return "".join(map(_step, found))
 
 
 def _step(step: Step) -> str:
     """Return a line of the working, or a heading with the lines under it, which can be folded."""
     if step.heading:
-        inner = _working(step.inner)
+        inner = working_html(step.inner)
         return (
             f'<details class="step" open><summary>{escape(step.heading)}</summary>{inner}</details>'
         )

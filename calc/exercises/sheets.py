@@ -37,7 +37,8 @@ STYLE = """
 .exercise{break-inside:avoid;margin:1.2rem 0}.key .exercise{break-inside:auto}
 .exercise h3{margin:.4rem 0}.blank{border-bottom:1px solid #1b2733;display:inline-block}
 .answer-line{margin:.8rem 0}.room{height:3.2cm}.small{font-size:8.5pt;color:#475467}
-.step{margin:.25rem 0}.step math{font-size:1rem;display:inline math}.remark{margin-left:1rem;color:#475467}
+.step{margin:.25rem 0}.step math{font-size:1rem;display:inline math}
+.remark{margin-left:1rem;color:#475467}
 details>summary{font-weight:600}
 """
 

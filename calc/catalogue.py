@@ -391,6 +391,43 @@ FORMULAS: dict[str, Entry] = {
         "balance error, wrong phase, wrong influence coefficient",
         "expected_residual_chart",
     ),
+    "measurement.accelerometers.channel_plan": Entry(
+        "Motions that a plan of accelerometers separates",
+        "accelerometer locations, sensor placement, channel list, hub translation and pitch and "
+        "roll, instrumentation",
+    ),
+    "measurement.hub_whirl.whirl": Entry(
+        "Whirl direction from two accelerometers",
+        "forward whirl, backward whirl, orbit, precession direction",
+    ),
+    "measurement.sensor_errors.sensor_amplitude_error": Entry(
+        "Amplitude error of a mounted accelerometer",
+        "mounted resonance, usable frequency range of a sensor",
+        "sensor_chart",
+    ),
+    "measurement.sensor_errors.high_pass_gain": Entry(
+        "Gain and phase of an AC coupling",
+        "high-pass filter, low-frequency roll-off, phase error at 1/rev",
+        "coupling_chart",
+        answer="ac_coupling",
+    ),
+    "measurement.sensor_errors.loaded_frequency": Entry(
+        "Frequency of a part that carries a sensor", "mass loading by an accelerometer"
+    ),
+    "measurement.sensor_errors.quantisation_rms": Entry(
+        "Rounding noise of a converter",
+        "quantisation, quantization, bits, resolution of a recorder",
+        answer="quantisation",
+    ),
+    "measurement.test_design.required_averages": Entry("Averages for a random error"),
+    "measurement.test_design.dwell_time": Entry("Time that overlapping blocks take"),
+    "measurement.test_design.lines_in_half_power_band": Entry(
+        "Lines inside the half-power width of a mode"
+    ),
+    "measurement.uncertainty.uncertainty_budget": Entry(
+        "Uncertainty budget of a measured amplitude",
+        "measurement uncertainty, error budget, root sum of squares",
+    ),
     "ground.assessment.assessment": Entry(
         "Ground resonance over the landing-gear states",
         "ground instability, mechanical instability, time to double",

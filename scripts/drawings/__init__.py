@@ -17,6 +17,7 @@ from scripts.drawings.lag import bunched_blades, damper_places, lag_patterns
 from scripts.drawings.machine import machine
 from scripts.drawings.planetary import planetary_stage
 from scripts.drawings.shake import shake_test
+from scripts.drawings.stations import stations
 
 DRAWINGS: dict[str, Callable[[], Drawing]] = {
     "aircraft_on_gear": aircraft_on_gear,
@@ -37,5 +38,6 @@ DRAWINGS: dict[str, Callable[[], Drawing]] = {
     "planetary_stage": planetary_stage,
     "rigid_blade": rigid_blade,
     "shake_test": shake_test,
+    "stations": stations,
     "tip_speeds": tip_speeds,
 }

@@ -91,13 +91,14 @@ def test_source_of_a_mode_reaches_no_formula() -> None:
         ({"modes": [{"name": "", "frequency": ["3 Hz", ""]}]}, "needs its"),
         ({"modes": [FULL, FULL], "rows": [2, 2]}, "cannot both"),
         ({"tolerance": "2 pounds"}, "Tolerance of the frequency"),
+        ({"tolerance": "2 pounds", "section": "airframe_modes"}, "Tolerance of the frequency"),
         ({"name": "x" * 70}, "60"),
     ],
 )
 def test_offer_that_lacks_something_changes_nothing(change: dict[str, Any], word: str) -> None:
     """What the reader has to put right is said, and there is no sheet to take."""
     offer = offer_read(json.dumps({**OFFER, "section": "measured_modes"}))["offer"]
-    for name in ("record", "date", "modes"):
+    for name in ("record", "date", "modes", "section"):
         offer[name] = change.get(name, offer[name])
     offer["modes"] = [dict(mode) for mode in offer["modes"]]
     for mode, row in zip(offer["modes"], change.get("rows", ()), strict=False):

@@ -11,6 +11,7 @@ from mkdocs.livereload import LiveReloadServer
 from mkdocs.structure.files import Files
 from mkdocs.structure.pages import Page
 
+from calc.measurement.synthetic import EXAMPLES, example
 from calc.sheet.schema import schema
 from scripts.aliases import aliases
 from scripts.environment import ROOT
@@ -108,10 +109,12 @@ def on_post_page(output: str, **_: object) -> str:
 
 
 def on_post_build(config: MkDocsConfig, **_: object) -> None:
-    """Make what the search loads, and the schema of the data sheet's file."""
+    """Make what the search loads, the schema of the data sheet's file, and example records."""
     site = Path(config.site_dir)
     write_pages(site, config.nav, _found.values())
     published = json.dumps(schema(), indent=1, ensure_ascii=False) + "\n"
     examples = site / "examples"
     examples.mkdir(exist_ok=True)
     (examples / "data_sheet.schema.json").write_text(published, "utf-8", newline="\n")
+    for name in EXAMPLES:
+        (examples / f"{name}.csv").write_text(example(name), "utf-8", newline="\n")

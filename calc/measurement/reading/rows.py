@@ -192,7 +192,7 @@ class Rows:
         under wrong headings, and only a time before them is kept.
         """
         width, count = self.layout.width, len(cells)
-        what = f"{count} columns where {width} are expected"
+        what = f"{count} column{'s' if count > 1 else ''} where {width} are expected"
         if count < width and not broken:
             self.refuse(at, 0, f"{what}; gaps are left for those at the end")
             return values

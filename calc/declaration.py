@@ -39,7 +39,10 @@ class Name:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """Rows of one frozen dataclass, whose fields are declared like the inputs of a formula."""
+    """Rows of one frozen dataclass, whose fields are declared like the inputs of a formula.
+
+    A table of results that leads is what a reader came for, and stands above the figure.
+    """
 
     label: str
     row: type
@@ -47,6 +50,7 @@ class Table:
     at_least: int = 0
     at_most: int = 50
     symbol: str = ""
+    leads: bool = False
 
     def check(self, rows: tuple[Any, ...]) -> None:
         """Raise ValueError for too few or too many rows, or for a row that cannot exist."""

@@ -94,7 +94,7 @@ def result_html(calculation: Calculation, digits: int = 4) -> str:
         if isinstance(f.declaration, Table):
             wide = len(inputs(f.declaration.row)) > WIDEST_BESIDE and bool(parts or figure)
             table = result_table(f, value, calculation.shown_in, digits)
-            (below if wide else beside).append(table)
+            (parts if f.declaration.leads else below if wide else beside).append(table)
     beside += filter(None, [offer_html(calculation)])
     steps = calculation.working(MathML())
     lines = working_html(steps)

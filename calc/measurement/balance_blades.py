@@ -21,7 +21,7 @@ BLADES = Quantity(
     whole=True,
     example=ANY_BLADES.example,
 )
-CONDITION = Name("Sensor and condition", "lateral, hover")
+CONDITION = Name("Sensor and condition", "ground lat")
 BEFORE = Quantity(
     "A_{0c}", "Amplitude once per revolution", VIBRATION_VELOCITY, at_least=0.0, example=8.0e-3
 )
@@ -108,10 +108,10 @@ READINGS = Table(
     "Readings once per revolution",
     ConditionReading,
     (
-        ConditionReading("lateral, ground", 0.0091, math.radians(344.0)),
-        ConditionReading("vertical, hover", 0.002, math.radians(51.0)),
-        ConditionReading("vertical, 60 kt", 0.0039, math.radians(21.0)),
-        ConditionReading("vertical, 110 kt", 0.0073, math.radians(351.0)),
+        ConditionReading("ground lat", 0.0091, math.radians(344.0)),
+        ConditionReading("hover vert", 0.002, math.radians(51.0)),
+        ConditionReading("60 kt vert", 0.0039, math.radians(21.0)),
+        ConditionReading("110 kt vert", 0.0073, math.radians(351.0)),
     ),
     at_least=1,
     at_most=24,
@@ -120,14 +120,14 @@ EFFECTS = Table(
     "What one step on blade 1 adds",
     StepEffect,
     (
-        StepEffect("lateral, ground", "weight", 3.2e-3, math.radians(35.0)),
-        StepEffect("lateral, ground", "pitch_link", 1.1e-3, math.radians(290.0)),
-        StepEffect("vertical, hover", "pitch_link", 1.6e-3, math.radians(22.0)),
-        StepEffect("vertical, hover", "tab", 0.4e-3, math.radians(50.0)),
-        StepEffect("vertical, 60 kt", "pitch_link", 2.4e-3, math.radians(15.0)),
-        StepEffect("vertical, 60 kt", "tab", 1.3e-3, math.radians(40.0)),
-        StepEffect("vertical, 110 kt", "pitch_link", 2.9e-3, math.radians(8.0)),
-        StepEffect("vertical, 110 kt", "tab", 3.4e-3, math.radians(33.0)),
+        StepEffect("ground lat", "weight", 3.2e-3, math.radians(35.0)),
+        StepEffect("ground lat", "pitch_link", 1.1e-3, math.radians(290.0)),
+        StepEffect("hover vert", "pitch_link", 1.6e-3, math.radians(22.0)),
+        StepEffect("hover vert", "tab", 0.4e-3, math.radians(50.0)),
+        StepEffect("60 kt vert", "pitch_link", 2.4e-3, math.radians(15.0)),
+        StepEffect("60 kt vert", "tab", 1.3e-3, math.radians(40.0)),
+        StepEffect("110 kt vert", "pitch_link", 2.9e-3, math.radians(8.0)),
+        StepEffect("110 kt vert", "tab", 3.4e-3, math.radians(33.0)),
     ),
     at_least=1,
     at_most=72,
@@ -146,7 +146,7 @@ ALLOWED = Table(
     at_least=1,
     at_most=36,
 )
-ADJUSTED = Table("Adjustments to make", Adjusted)
+ADJUSTED = Table("Adjustments to make", Adjusted, leads=True)
 FORECASTS = Table("Forecast with these adjustments", ConditionForecast)
 
 

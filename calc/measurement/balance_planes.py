@@ -16,8 +16,8 @@ from calc.measurement.counting import Counting
 from calc.quantity import Quantity
 from calc.units import ANGLE, NUMBER, SMALL_MASS, VIBRATION_VELOCITY
 
-READING = Name("Sensor and speed", "front sensor")
-PLANE = Name("Plane", "front")
+READING = Name("Sensor and speed", "front fast")
+PLANE = Name("Plane", "spinner")
 BEFORE = Quantity("A_{0r}", "Amplitude before", VIBRATION_VELOCITY, at_least=0.0, example=5.0e-3)
 PHASE_BEFORE = Quantity(r"\varphi_{0r}", "Phase before", ANGLE, example=math.radians(40.0))
 IMPORTANCE = Quantity("d_r", "Weight of the reading", NUMBER, at_least=0.0, example=1.0)
@@ -97,8 +97,8 @@ class Forecast:
     phase: Annotated[float, FORECAST_PHASE]
 
 
-FAST, SLOW, NACELLE = "gearbox, 1150 rpm", "gearbox, 950 rpm", "nacelle, 1150 rpm"
-FRONT, REAR = "spinner", "rear flange"
+FAST, SLOW, NACELLE = "front fast", "front slow", "rear fast"
+FRONT, REAR = "spinner", "flange"
 
 
 def _read(amplitude: float, phase: float) -> tuple[float, float]:
@@ -138,7 +138,7 @@ TRIAL_READINGS = Table(
     at_least=1,
     at_most=144,
 )
-ADDED_WEIGHTS = Table("Weights to add", PlaneWeight)
+ADDED_WEIGHTS = Table("Weights to add", PlaneWeight, leads=True)
 FORECASTS = Table("Forecast with these weights", Forecast)
 
 

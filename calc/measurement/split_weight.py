@@ -52,7 +52,7 @@ PLACES = Table(
     at_least=2,
     at_most=MOST_PLACES,
 )
-PARTS = Table("What goes where", Part)
+PARTS = Table("What goes where", Part, leads=True)
 
 
 @dataclass(frozen=True, slots=True)

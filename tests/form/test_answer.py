@@ -67,6 +67,17 @@ def test_printed_result_says_where_it_comes_from() -> None:
     assert NOTICE in origin
 
 
+def test_table_that_leads_stands_above_the_figure() -> None:
+    """The weights to add come before the figure, the forecast after it."""
+    name = "measurement.balance_planes.several_planes"
+    html = result_html(calculate(name, start(name)))
+    weights, figure, forecast = (
+        html.index(text) for text in ("Weights to add<", "<figure", "Forecast with these weights<")
+    )
+
+    assert weights < figure < forecast
+
+
 def test_figure_has_an_id_a_caption_and_a_link() -> None:
     """A figure of a form is found by its link, says what it is, and shows the head of its data."""
     name = "ground.time_history.time_history"

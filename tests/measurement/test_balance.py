@@ -6,6 +6,7 @@ import math
 import numpy as np
 import pytest
 
+from calc.form.calculation import calculate, start
 from calc.measurement.balance import (
     NO_GAIN,
     SMALL_TRIAL,
@@ -18,6 +19,7 @@ from calc.measurement.balance import (
     single_plane_correction,
 )
 from calc.measurement.counting import Counting, turned
+from calc.units import GRAM
 from tests.measurement.shaken import Mount
 
 MOUNT = Mount(mass=180.0, frequency=15.0, damping_ratio=0.06, sensor=1.1)
@@ -102,6 +104,24 @@ def test_expected_residual_by_throwing_dice() -> None:
     found = single_plane(Counting("lead", "with"), run, "removed", scatter, 1e3)
 
     assert math.sqrt(np.mean(left)) == pytest.approx(found.residual, rel=0.02)
+
+
+def test_readings_typed_as_an_instrument_shows_them() -> None:
+    """The drawn example of `test_correction` typed into the form: within the drawing's 7 %."""
+    name = "measurement.balance.single_plane"
+    typed = {
+        "before_amplitude": "0,36 ips",
+        "before_phase": "18°",
+        "trial_mass": "50 grams",
+        "trial_angle": "180",
+        "after_amplitude": ".26 in/s",
+        "after_phase": "121",
+    }
+    found = calculate(name, start(name) | typed)
+
+    assert found.problems == ()
+    assert GRAM.reading(found.result.correction_mass) == pytest.approx(34.6, rel=0.07)
+    assert 180.0 < math.degrees(found.result.correction_angle) < 225.0
 
 
 @pytest.mark.parametrize(

@@ -336,6 +336,25 @@ FORMULAS: dict[str, Entry] = {
     "harmonics.run_up.run_up": Entry(
         "Crossings of a run-up", "ground run, spin-up, rotor start, run-down", "run_up_chart"
     ),
+    "measurement.damping_trend.damping_run": Entry(
+        "Damping against rotor speed",
+        "stop criterion, damping trend, subcritical damping, regressing lag damping, when to stop",
+        "damping_run_chart",
+    ),
+    "measurement.decay.peaks_decay": Entry(
+        "Damping from the peaks of a decay",
+        "logarithmic decrement, log dec, free decay, stick stir, ring-down",
+        "peaks_decay_chart",
+    ),
+    "measurement.decay.damping_from_growth": Entry(
+        "Damping ratio of a growth rate", "real part of the eigenvalue, decay rate"
+    ),
+    "measurement.settling.dwell_and_sweep": Entry(
+        "Settling time and sweep rate",
+        "dwell time, how long to wait, transient, sweep limit",
+        "dwell_and_sweep_chart",
+        {"damping_ratio": (0.002, 0.1)},
+    ),
     "measurement.levels.displacement_line": Entry(
         "Displacement of a line in every measure",
         "unit conversion of vibration, mil to ips, mm to g, peak to rms, peak to peak",

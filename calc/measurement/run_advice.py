@@ -1,0 +1,62 @@
+"""Run advice: what the trends of all modes say together, in words."""
+
+from collections.abc import Sequence
+
+from calc.measurement.mode_trend import (
+    HOLD,
+    STOP,
+    ModeTrend,
+    is_too_short,
+    last_fall_zero,
+    rpm,
+)
+from calc.measurement.run_readings import History
+
+
+def advice(modes: Sequence[ModeTrend], last: float, limit: float) -> str:
+    """Return the advice on the run, in words that leave no doubt what is not done."""
+    stopping, holding = ([m.mode for m in modes if m.word == word] for word in (STOP, HOLD))
+    end = (
+        f"no rotor speed above {rpm(last)} and no more excitation; come down as the approved "
+        "plan says"
+    )
+    if stopping:
+        return f"{STOP}, by {_listed(stopping)}: {end}."
+    if is_too_short(limit, last):
+        return f"{STOP}, by the prediction: {end}."
+    if holding:
+        return (
+            f"{HOLD}, by {_listed(holding)}: no rotor speed above {rpm(last)} until the table of "
+            "modes below has no HOLD left."
+        )
+    return (
+        f"No stop in these readings. Next no faster than {rpm(limit)}, and only if the approved "
+        "plan and those who answer for the run release it: this advice has no authority."
+    )
+
+
+def least_damped(modes: Sequence[ModeTrend], last: float) -> str:
+    """Return the mode with the least damping at the last rotor speed, as far as it was read."""
+    there = [mode for mode in modes if mode.last_speed == last]
+    least = min(there, key=lambda mode: mode.damping_ratio)
+    return f"{least.mode}, {100.0 * least.damping_ratio:.2f} %"
+
+
+def first_to_zero(histories: Sequence[History], modes: Sequence[ModeTrend]) -> str:
+    """Return the mode whose damping reaches zero first, by its trend or its last fall."""
+    zeros = [
+        (speed, mode.mode)
+        for history, mode in zip(histories, modes, strict=True)
+        for speed in (mode.zero_speed, last_fall_zero(history))
+        if speed is not None
+    ]
+    if not zeros:
+        return "none: no trend falls, which proves nothing beyond the last reading"
+    speed, name = min(zeros)
+    least = min(modes, key=lambda mode: mode.damping_ratio).mode
+    unlike = "" if name == least else f"; not {least}, the least damped now"
+    return f"{name}, at {rpm(speed)}{unlike}"
+
+
+def _listed(names: Sequence[str]) -> str:
+    return " and ".join(f"mode {name}" for name in names)

@@ -542,6 +542,42 @@ FORMULAS: dict[str, Entry] = {
     "ground.step_order.order_check": Entry(
         "Build-up sequence check", "step order, order of speed steps"
     ),
+    "measurement.windows.window_properties": Entry(
+        "Properties of a window",
+        "window function, ENBW, noise bandwidth, scalloping loss, picket fence, flat top, Hanning",
+        "window_chart",
+    ),
+    "measurement.windows.leakage": Entry("Leakage of a tone onto a line", "spectral leakage"),
+    "measurement.windows.overlap_correlation": Entry(
+        "Correlation of overlapping blocks", "overlap", "correlation_chart"
+    ),
+    "measurement.spectrum.told_apart": Entry(
+        "Can two lines be told apart",
+        "resolution, line spacing, bin width, separating two lines",
+        "told_apart_chart",
+    ),
+    "measurement.spectrum.record_length_to_separate": Entry(
+        "Record length that separates two lines", "frequency resolution"
+    ),
+    "measurement.spectrum.smallest_speed_difference": Entry(
+        "Smallest speed difference that a record shows"
+    ),
+    "measurement.spectrum.equivalent_averages": Entry(
+        "Averages of overlapping blocks",
+        "equivalent averages, segment averaging, number of averages",
+        "averages_chart",
+        answer="averaged_blocks",
+    ),
+    "measurement.spectrum.random_error": Entry("Random error of a power density", "PSD error"),
+    "measurement.spectrum.frf_random_error": Entry(
+        "Random error of a frequency response", "FRF error, coherence"
+    ),
+    "measurement.spectrum.aliased_frequency": Entry(
+        "Frequency at which an alias is seen", "aliasing, folding, Nyquist", "alias_chart"
+    ),
+    "measurement.spectrum.alias_candidates": Entry(
+        "Frequencies behind a line", "alias candidates", answer="candidates"
+    ),
 }
 
 

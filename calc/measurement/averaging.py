@@ -23,6 +23,9 @@ RESPONSE_ERROR = Quantity(
     r"\varepsilon_H", "Random error of the amplitude, and of the phase in radians", PER_CENT
 )
 
+MOST_DRAWN = 0.9
+"""Overlap up to which the figure is drawn."""
+
 
 @dataclass(frozen=True, slots=True)
 class Averages:
@@ -176,19 +179,20 @@ def frf_random_error(
 def averages_chart(blocks: float, overlap: float, window: str = "hann") -> Chart:
     """Return what the same record is worth with more and less overlap of its blocks."""
     length = 1.0 + (blocks - 1.0) * (1.0 - overlap)
-
-    def worth(share: float) -> float:
-        count = max(1, min(round(1.0 + (length - 1.0) / (1.0 - share)), 1_000_000))
-        return equivalent_averages(count, share, window)
-
-    shares = [step / 50.0 for step in range(46)]
+    counts = sorted({max(2, math.ceil(length * 10.0 ** (step / 50.0))) for step in range(51)})
+    cuts = [(1.0 - (length - 1.0) / (count - 1.0), count) for count in counts]
+    worth = [
+        (share, equivalent_averages(count, share, window))
+        for share, count in cuts
+        if share <= MOST_DRAWN and count <= BLOCKS.at_most
+    ]
     return Chart(
         title="Equivalent averages of one record against overlap",
         description="More overlap makes more of the same record up to a point, then no more.",
         x=Axis.of(OVERLAP, 0.0, 1.0),
         y=Axis.of(EQUIVALENT, 0.0),
         marks=(
-            Line([(share, worth(share)) for share in shares], "", 1),
+            Line(worth, "", 1),
             Points([(overlap, equivalent_averages(blocks, overlap, window))], "", 2),
         ),
     )

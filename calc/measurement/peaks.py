@@ -16,6 +16,9 @@ MOST_PEAKS = 1000
 ROUNDS = 12
 """So often the image of a tone at negative frequency is taken out anew; three are usual."""
 
+FLAT = 0.95
+"""A window that still reads so much between lines says little of where: lines farther out do."""
+
 FARTHEST = 0.75
 """Lines that a tone can be from its largest one; a little over a half, for its image and noise."""
 
@@ -39,8 +42,9 @@ def peak_near(
        {W(\pm \delta)} $$
 
     From the largest line and its larger neighbour, with the kernel $W$ of the window for the
-    samples there are; what the tone's image at negative frequency adds is taken out.  Holds for
-    one steady tone that is alone within the main lobe of the window.  At 0 Hz there is no tone.
+    samples there are; what the mean and the tone's image at negative frequency add is taken out.
+    A flat-top window is read two lines to either side instead.  Holds for one steady tone that is
+    alone within the main lobe of the window.  At 0 Hz there is no tone.
 
     Args:
         record: Samples at equal intervals; shape (N,).
@@ -71,7 +75,7 @@ def peak_near(
     near = range(first, min(len(record) // 2, math.floor(place + 2.0)) + 1)
     if not near:
         raise ValueError("No line of the spectrum lies within two lines of the frequency")
-    best = max(near, key=spectrum.amplitudes.__getitem__)
+    best = max(near, key=_compared(spectrum, len(record), window).__getitem__)
     return _peak(spectrum, best, len(record), window)
 
 
@@ -109,7 +113,7 @@ def pick_peaks(
     spectrum = amplitude_spectrum(record, sample_rate, window)
     properties = window_properties(window)
     reach = max(1, math.ceil(0.5 * properties.half_power_width))
-    lines = spectrum.amplitudes
+    lines = _compared(spectrum, len(record), window)
     least = 0.98 * min(properties.lowest_reading, 1.0) * threshold
     places = []
     for place in range(1, len(lines)):
@@ -126,11 +130,32 @@ def pick_peaks(
     )
 
 
+def _compared(spectrum: AmplitudeSpectrum, samples: int, window: str) -> list[float]:
+    """Return the amplitudes of lines as they are compared with one another.
+
+    The first are without what the window spreads of the mean onto them; one at half the sample
+    rate counts with its twin, as the line before it does.
+    """
+    terms, found = COEFFICIENTS[window], list(spectrum.amplitudes)
+    mean = cmath.rect(found[0], spectrum.phases[0]).real
+    sign = -1.0
+    for place, size in enumerate(terms[1:], 1):
+        if place < len(found):
+            spread = sign * mean * size / terms[0]
+            found[place] = abs(cmath.rect(found[place], spectrum.phases[place]) - spread)
+        sign = -sign
+    if samples % 2 == 0:
+        found[-1] *= 2.0
+    return found
+
+
 def _peak(spectrum: AmplitudeSpectrum, best: int, samples: int, window: str) -> Peak:
     """Return the tone about a line."""
     if 2 * best == samples:
         return Peak(spectrum.frequencies[best], spectrum.amplitudes[best], spectrum.phases[best])
     terms = COEFFICIENTS[window]
+    is_flat = window_properties(window).lowest_reading > FLAT
+    reach, turn = (2, 1.0) if is_flat else (1, -1.0)
 
     def line(place: int) -> complex:
         """Return a line as half of the tone, also beyond the ends of the spectrum."""
@@ -145,13 +170,19 @@ def _peak(spectrum: AmplitudeSpectrum, best: int, samples: int, window: str) -> 
 
     at, tone = float(best), line(best)
     for _ in range(ROUNDS):
-        left, middle, right = (
-            line(place) - tone.conjugate() * shown(-at - place)
-            for place in (best - 1, best, best + 1)
+        mean = (line(0) - tone * shown(at) - tone.conjugate() * shown(-at)).real
+        below, middle, above = (
+            line(place) - tone.conjugate() * shown(-at - place) - mean * shown(-place)
+            for place in (best - reach, best, best + reach)
         )
-        below, above = -_signed(left / middle), -_signed(right / middle)
-        offset = _offset(terms, samples, max(below, above))
-        offset = offset if above >= below else -offset
+        right, left = (_signed(turn * one / middle) for one in (above, below))
+        if is_flat:
+            least = min(right, left)
+            ratio = max(right, left) / least if least > 0.0 else math.inf
+            offset = _offset(terms, samples, ratio, (2.0, 2.0))
+        else:
+            offset = _offset(terms, samples, max(right, left), (1.0, 0.0))
+        offset = offset if right >= left else -offset
         before, at = at, best + offset
         tone = middle / shown(offset)
         if abs(at - before) < 1e-10:
@@ -159,15 +190,21 @@ def _peak(spectrum: AmplitudeSpectrum, best: int, samples: int, window: str) -> 
     return Peak(at * spectrum.frequencies[1], abs(tone), cmath.phase(tone))
 
 
-def _offset(terms: cosine_sum.Coefficients, samples: int, ratio: float) -> float:
-    """Return how far from its largest line a tone lies, in lines towards its neighbour.
+def _offset(
+    terms: cosine_sum.Coefficients, samples: int, ratio: float, places: tuple[float, float]
+) -> float:
+    """Return how far a tone lies from its largest line, in lines towards the larger neighbour.
 
-    The ratio of the two is positive within the main lobe and negative in the first side lobe.
+    The ratio is that of a line so far ahead of the largest one and a line so far behind it,
+    positive within the main lobe and negative in the first side lobe.
     """
+    ahead, behind = places
 
     def excess(offset: float) -> float:
-        near, far = (abs(cosine_sum.kernel(terms, b, samples)) for b in (offset, 1.0 - offset))
-        return far - ratio * near
+        larger, smaller = (
+            abs(cosine_sum.kernel(terms, b, samples)) for b in (ahead - offset, behind + offset)
+        )
+        return larger - ratio * smaller
 
     if excess(0.0) >= 0.0:
         return 0.0

@@ -132,7 +132,7 @@ def symbol_list() -> str:
     rows = ["| Quantity | Symbol | SI unit | Used in |", "| - | - | - | - |"]
     for _, (quantity, users) in sorted(found.items(), key=lambda item: item[0].lower()):
         links = ", ".join(map(_link, users))
-        sign = f"${quantity.symbol}$" if quantity.symbol else ""
+        sign = _sign(quantity.symbol)
         rows.append(f"| {quantity.label} | {sign} | {quantity.si.name or '–'} | {links} |")
     return "\n".join(rows)
 
@@ -146,7 +146,7 @@ def shared_symbols() -> str:
             found.setdefault(quantity.symbol, {})[label] = None
     rows = ["| Symbol | Stands for |", "| - | - |"]
     rows += [
-        f"| ${symbol}$ | {'; '.join(sorted(labels))} |"
+        f"| {_sign(symbol)} | {'; '.join(sorted(labels))} |"
         for symbol, labels in sorted(found.items(), key=lambda item: item[0].lstrip("\\").lower())
         if len(labels) > 1
     ]
@@ -232,12 +232,18 @@ def _data(table: list[list[str]]) -> str:
     )
 
 
+def _sign(symbol: str) -> str:
+    """Return a symbol for a cell of a table, in which an upright bar would end the cell."""
+    written = symbol.replace("|", r"\vert ")
+    return f"${written}$" if symbol else ""
+
+
 def _symbol_row(f: Field) -> str:
     match f.declaration:
         case Quantity() as quantity:
             unit = quantity.si
             covered = _covered(quantity)
-            sign = f"${quantity.symbol}$" if quantity.symbol else ""
+            sign = _sign(quantity.symbol)
             limits = quantity.limits(unit)
             limits = "" if limits == "any number" else limits
             return f"| {sign} | {quantity.label} | {unit.name or '–'} | {limits} | {covered} |"

@@ -2,6 +2,8 @@
 
 import pytest
 
+from calc.catalogue import FORMULAS
+from scripts import page
 from scripts.markup import (
     with_names,
     with_scrolling_tables,
@@ -57,3 +59,10 @@ def test_formula_as_heading_is_named() -> None:
 
     name = '<span class="visually-hidden">\\nu_\\beta</span>'
     assert f"<th>{name}{math}</th><th>a</th>" in page
+
+
+def test_every_row_of_a_symbol_table_has_its_cells() -> None:
+    """A bar in a symbol, as in the size of a complex number, ends no cell."""
+    for table, bars in (page.symbols(*FORMULAS), 6), (page.symbol_list(), 5):
+        assert "vert" in table
+        assert [row for row in table.split("\n") if row.count("|") != bars] == []

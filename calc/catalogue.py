@@ -578,6 +578,35 @@ FORMULAS: dict[str, Entry] = {
     "measurement.spectrum.alias_candidates": Entry(
         "Frequencies behind a line", "alias candidates", answer="candidates"
     ),
+    "measurement.orders.comb_gain": Entry(
+        "Fraction left by a synchronous average",
+        "comb filter, time synchronous average, TSA",
+        "comb_gain_chart",
+    ),
+    "measurement.orders.smear_lines": Entry(
+        "Smear of a line by drift of speed",
+        "smearing, speed drift, amplitude of a drifting line",
+        "smear_chart",
+        {"relative_drift": (0.0, 0.05)},
+        answer="smear_of_line",
+    ),
+    "measurement.orders.smear_gain": Entry("Reading of a smeared line under a window"),
+    "measurement.orders.timing_phase_error": Entry(
+        "Phase error of late pulses", "tachometer delay, keyphasor timing, trigger edge"
+    ),
+    "measurement.orders.linear_interpolation_gain": Entry(
+        "Loss by straight lines between samples",
+        "linear interpolation, resampling error",
+        "interpolation_chart",
+    ),
+    "measurement.attribution.measured_peaks": Entry(
+        "Peaks explained",
+        "peak attribution, what is this line, which source makes a peak, missing lines",
+        "measured_peaks_chart",
+    ),
+    "measurement.attribution.source_tolerance": Entry(
+        "Tolerance of a source in a spectrum", "matching tolerance of a peak"
+    ),
 }
 
 

@@ -135,7 +135,7 @@ function halvedPlan(half) {
 }
 
 /** Run `use` with the numbers in some buffers of Python, in place. */
-function within(buffers, use) {
+export function within(buffers, use) {
   const views = buffers.map((buffer) => buffer.getBuffer("f64"));
   try {
     return use(...views.map((view) => view.data));

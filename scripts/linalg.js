@@ -1,10 +1,11 @@
 /* Linear algebra for `calc/linalg.py` in a browser: a thin layer over ml-matrix, and what it has
  * not: eigenvalues without eigenvectors, and steps of periodic systems; with the Fourier transforms
- * of fourier.js.
+ * of fourier.js and the reading of records of reading.js.
  * Matrices are arrays of rows.  `calc/linalg.py` has checked shape, symmetry and finiteness.
  */
 import { CholeskyDecomposition, EigenvalueDecomposition, LuDecomposition, Matrix } from "ml-matrix";
 import { fourier } from "./fourier.js";
+import { reading } from "./reading.js";
 
 const symmetric = { assumeSymmetric: true };
 
@@ -294,6 +295,7 @@ function moved(parts, [size, rate, start, end, steps], [points, once, twice]) {
 
 globalThis.linalg = {
   ...fourier,
+  ...reading,
 
   /** Real parts and imaginary parts of the eigenvalues of a real matrix. */
   eigenvalues(rows) {

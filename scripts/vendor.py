@@ -151,7 +151,7 @@ def runtime_script(build: Path, lock: dict[str, str]) -> str:
 
 def linalg_script(build: Path) -> str:
     """Return the script that carries linear algebra as a function, to be run in the worker."""
-    for name in ("linalg.js", "fourier.js"):
+    for name in ("linalg.js", "fourier.js", "reading.js"):
         shutil.copy(SCRIPTS / name, build)
     esbuild = build / "node_modules" / "esbuild" / "bin" / "esbuild"
     output = ["--bundle", "--minify", "--format=esm", "--charset=ascii", "--target=es2022"]

@@ -17,7 +17,7 @@ PROBES = (
         "linalg.solve",
     ),
     *("linalg.multipliers", "linalg.symmetric_eigen", "linalg.transition"),
-    *("probe.transformed", "probe.transform_seconds"),
+    *("probe.transformed", "probe.transform_seconds", "probe.read_between"),
 )
 
 
@@ -101,3 +101,10 @@ def transform_seconds(count: int) -> list[float]:
         linalg.weighted_lines(samples, samples)
         seconds.append(time.perf_counter() - begun)
     return seconds
+
+
+def read_between(samples: list[float], pieces: list[float], count: int) -> list[float]:
+    """Return samples read between one another by `calc.linalg`, as a list."""
+    from calc import linalg  # noqa: PLC0415 - the probe also runs where there is no package
+
+    return list(linalg.resampled(samples, pieces, count))

@@ -234,6 +234,9 @@ INDEFINITE = "The mass matrix must be positive definite"
         (linalg.mean_powers, ([1.0], [1.0, 1.0], 1), "must hold a whole block"),
         (linalg.mean_powers, ([1.0, 1.0], [1.0], 0), "blocks must move on"),
         (linalg.cosine_series, ([1.0], 0), "There must be samples"),
+        (linalg.resampled, ([1.0] * 16, [0.0] * 4, 1), "more than 16 samples"),
+        (linalg.resampled, ([1.0] * 20, [0.0] * 5, 1), "four numbers a piece"),
+        (linalg.resampled, ([1.0] * 20, [math.nan] * 4, 1), "must be finite"),
     ],
 )
 def test_unusable_matrix_is_refused(

@@ -149,6 +149,16 @@ def test_linear_algebra_agrees(opened: Opened, function: str, arguments: dict[st
     assert opened.value(f"linalg.{function}", **arguments) == close(expected)
 
 
+def test_values_between_samples_agree(opened: Opened) -> None:
+    """Numpy and JavaScript: whole places, places between, and places beyond both ends."""
+    samples = [math.sin(1.0 + 0.7 * n * n) for n in range(60)]
+    pieces = [-3.0, 20.0, 3.0, -1.5, 18.5, 22.0, 0.0, 0.0, 40.5, 25.0, -2.0, 0.5]
+    expected = probe.read_between(samples, pieces, 90)
+
+    found = opened.value("probe.read_between", samples=samples, pieces=pieces, count=90)
+    assert found == pytest.approx(expected, rel=1e-9, abs=1e-11)
+
+
 @pytest.mark.parametrize("block", [1, 2, 15, 30, 64, 97])
 def test_fourier_transforms_agree(opened: Opened, block: int) -> None:
     """Numpy, and fft.js with a chirp transform around it, for lengths of every kind."""

@@ -36,6 +36,25 @@ WHOLE_ANSWERS = (
 )
 """Answers with working, figure and tables: what they are, formula, input to change, budget."""
 
+SPECTRA = """
+import time
+from calc.linalg import cosine_series
+from calc.measurement.spectrum import amplitude_spectrum, power_density
+
+def taken(samples, block):
+    record = cosine_series([0.1, 1.0, 0.5], samples)
+    seconds = []
+    for _ in range(6):
+        begun = time.perf_counter()
+        if block:
+            power_density(record, 1000.0, block)
+        else:
+            amplitude_spectrum(record, 1000.0)
+        seconds.append(time.perf_counter() - begun)
+    return seconds
+"""
+"""What is put into the engine's copy of `calc` to time spectra alone."""
+
 
 def measures(site: Path) -> Iterator[Measure]:
     """Yield what is measured of a built site in an installed browser, if there is one."""
@@ -56,6 +75,7 @@ def measures(site: Path) -> Iterator[Measure]:
         for what, name, field, budget in WHOLE_ANSWERS:
             yield Measure(f"{what}, browser", _fresh_answer(page, name, field), "s", budget)
         yield Measure("coincidence map, whole answer, browser", browser_seconds(page), "s", 0.3)
+        yield from _spectra(browser, home)
         yield from _search(browser, page, home)
         running.shutdown()
 
@@ -135,6 +155,30 @@ def _fresh_answer(page: Page, name: str, field: str) -> float:
       return times.slice(1);
     }"""
     return median(page.evaluate(script, [name, start(name), field])) / 1e3
+
+
+def _spectra(browser: Browser, home: str) -> Iterator[Measure]:
+    """Yield the times of spectra in a warm engine: of one record, and by blocks of a long one."""
+    page = browser.new_page()
+    page.goto(f"{home}/{FORM}")
+    page.add_script_tag(url=f"{home}/assets/engine/calc.js")
+    page.evaluate(
+        """(source) => {
+          const { calc } = engineFiles;
+          calc["calc/timed.py"] = source;
+          calc["calc/browser.py"] += '\\nALLOWED = (*ALLOWED, "timed.taken")\\n';
+        }""",
+        SPECTRA,
+    )
+    for what, samples, block, budget in (
+        ("spectrum of 65,536 samples", 65_536, 0, 0.05),
+        ("spectrum of 60,000 samples", 60_000, 0, 0.0),
+        ("density of a million samples in blocks of 2,000", 1_000_000, 2000, 0.0),
+    ):
+        request = {"call": "timed.taken", "arguments": {"samples": samples, "block": block}}
+        answer = page.evaluate("(request) => engine.ask(request)", request)
+        yield Measure(f"{what}, browser", median(answer["value"][1:]), "s", budget)
+    page.close()
 
 
 def _first_search(browser: Browser, home: str) -> float:

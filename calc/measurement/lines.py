@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from calc import linalg
 from calc.measurement import cosine_sum
 from calc.measurement.quantities import OVERLAP, SAMPLE_RATE
-from calc.measurement.windows import COEFFICIENTS, weights
+from calc.measurement.windows import COEFFICIENTS, total, weights
 from calc.quantity import Quantity
 
 MOST_SAMPLES = 1 << 22
@@ -68,9 +68,8 @@ def amplitude_spectrum(
     """
     SAMPLE_RATE.check(sample_rate)
     RECORD.check(len(record))
-    factors = weights(window, len(record))
-    amplitudes, phases = linalg.weighted_lines(record, factors)
-    scale = 2.0 / math.fsum(factors)
+    amplitudes, phases = linalg.weighted_lines(record, weights(window, len(record)))
+    scale = 2.0 / total(window, len(record))
     found = [scale * size for size in amplitudes]
     found[0] *= 0.5
     if len(record) % 2 == 0:

@@ -189,6 +189,12 @@ def weights(name: str, samples: int) -> "array[float]":
     return linalg.cosine_series(signed, samples)
 
 
+@lru_cache(maxsize=4)
+def total(name: str, samples: int) -> float:
+    """Return the sum of the weights of a window."""
+    return math.fsum(weights(name, samples))
+
+
 def window_chart(name: str) -> Chart:
     """Return what a line reads of a tone at a distance, in decibels, beside no window at all."""
 

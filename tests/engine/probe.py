@@ -17,7 +17,7 @@ PROBES = (
         "linalg.solve",
     ),
     *("linalg.multipliers", "linalg.symmetric_eigen", "linalg.transition"),
-    *("probe.transformed", "probe.transform_seconds", "probe.read_between"),
+    *("probe.transformed", "probe.read_between"),
 )
 
 
@@ -88,19 +88,6 @@ def transformed(samples: list[float], weights: list[float], step: int) -> list[l
         linalg.cosine_series(weights[:4], count),
     ]
     return [list(part) for part in found]
-
-
-def transform_seconds(count: int) -> list[float]:
-    """Return the seconds that a few spectra of so many samples take, one after another."""
-    from calc import linalg  # noqa: PLC0415 - the probe also runs where there is no package
-
-    samples = linalg.cosine_series([0.1, 1.0, 0.5], count)
-    seconds = []
-    for _ in range(5):
-        begun = time.perf_counter()
-        linalg.weighted_lines(samples, samples)
-        seconds.append(time.perf_counter() - begun)
-    return seconds
 
 
 def read_between(samples: list[float], pieces: list[float], count: int) -> list[float]:

@@ -203,7 +203,7 @@ def blade_adjustments(
 def _checked(before: Vectors, influences: Sequence[Vectors]) -> list[list[complex]]:
     """Return the rows of influence coefficients; refuse what does not fit the readings."""
     rows = [[complex(alpha) for alpha in row] for row in influences]
-    if not before or len(rows) != len(before):
+    if not len(rows) == len(before) > 0:
         raise ValueError("There must be a row of influence coefficients for each reading")
     if not rows[0] or any(len(row) != len(rows[0]) for row in rows):
         raise ValueError("Each reading must have an influence coefficient for each weight")

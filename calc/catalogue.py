@@ -349,6 +349,17 @@ FORMULAS: dict[str, Entry] = {
     "measurement.decay.damping_from_growth": Entry(
         "Damping ratio of a growth rate", "real part of the eigenvalue, decay rate"
     ),
+    "measurement.response.half_power": Entry(
+        "Damping from half-power points", "3 dB bandwidth, half-power bandwidth, Q factor"
+    ),
+    "measurement.response.window_damping": Entry(
+        "Damping that an exponential window adds", "exponential window correction"
+    ),
+    "measurement.response.circle_of_points": Entry(
+        "Damping from the circle of a response",
+        "circle fit, Nyquist plot, mobility circle, FRF curve fit",
+        "circle_chart",
+    ),
     "measurement.settling.dwell_and_sweep": Entry(
         "Settling time and sweep rate",
         "dwell time, how long to wait, transient, sweep limit",

@@ -14,6 +14,8 @@ from calc.vocabulary import DAMPING_RATIO
 DECREMENT = replace(DECAYING, above=-math.inf, example=0.2)
 RATIO = replace(DAMPING_RATIO, at_least=-math.inf, below=math.inf)
 PEAK = Quantity("A_n", "Peak amplitude", above=0.0, example=10.0)
+FIRST = replace(PEAK, symbol="A_0", label="Earlier peak amplitude")
+LAST = replace(PEAK, label="Later peak amplitude")
 PEAKS = Quantity("n", "Number of peaks", at_least=2, at_most=10000, whole=True, example=10)
 CYCLES = Quantity("n", "Cycles between them", at_least=1, at_most=1000000, whole=True, example=5)
 PEAK_ERROR = Quantity(
@@ -37,8 +39,8 @@ class DecrementFit:
 
 
 def log_decrement(
-    first: Annotated[float, PEAK],
-    last: Annotated[float, PEAK],
+    first: Annotated[float, FIRST],
+    last: Annotated[float, LAST],
     cycles: Annotated[int, CYCLES],
 ) -> Annotated[float, DECREMENT]:
     r"""Return the logarithmic decrement from two peaks of one sign.
@@ -63,8 +65,8 @@ def log_decrement(
         >>> round(log_decrement(100.0, 13.0, 100), 6)
         0.020402
     """
-    PEAK.check(first)
-    PEAK.check(last)
+    FIRST.check(first)
+    LAST.check(last)
     CYCLES.check(cycles)
     return math.log(first / last) / cycles
 

@@ -71,7 +71,7 @@ def half_power_frequency(
         20.0
     """
     _check(lower, upper)
-    return math.sqrt(math.hypot(lower**2, upper**2) / math.sqrt(2.0))
+    return math.sqrt(math.sqrt((lower**4 + upper**4) / 2.0))
 
 
 def _check(lower: float, upper: float) -> None:

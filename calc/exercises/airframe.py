@@ -118,7 +118,6 @@ EXERCISES = (
                 "the root mean square of the force is put in for its amplitude",
                 {"peak_to_peak": "{peak_to_peak:*0.70710678}"},
             ),
-            Mistake("the displacement is given for the acceleration", asks="displacement"),
         ),
         "Amplitude, peak to peak and rms differ by factors of up to 2.8: say which, on both sides.",
         0.015,

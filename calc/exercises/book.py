@@ -2,7 +2,16 @@
 
 from collections.abc import Iterator, Mapping
 
-from calc.exercises import airframe, blades, cases, flight, ground, harmonics, rotor
+from calc.exercises import (
+    airframe,
+    blades,
+    cases,
+    flight,
+    ground,
+    harmonics,
+    measurement,
+    rotor,
+)
 from calc.exercises.exercise import Exercise
 
 CHAPTERS: Mapping[str, tuple[str, tuple[Exercise, ...]]] = {
@@ -12,6 +21,7 @@ CHAPTERS: Mapping[str, tuple[str, tuple[Exercise, ...]]] = {
     "airframe": ("Airframe", airframe.EXERCISES),
     "flight": ("Flight modes", flight.EXERCISES),
     "ground": ("Ground resonance", ground.EXERCISES),
+    "measurement": ("Measurement", measurement.EXERCISES),
     "cases": ("Small cases", cases.EXERCISES),
 }
 """By the name of its page: the title of a chapter and its exercises."""

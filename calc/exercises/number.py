@@ -33,9 +33,9 @@ class Number:
 
     @classmethod
     def of(cls, entry: str) -> "Number":
-        """Return the number of an entry such as `4.8_m`."""
+        """Return the number of an entry such as `4.8_m`; the word of a choice has no unit."""
         digits, _, unit = entry.partition("_")
-        return cls(digits, unit)
+        return cls(digits, unit) if digits[-1:].isdigit() else cls(entry)
 
     @classmethod
     def between(cls, low: str, high: str, step: str, share: float, unit: str) -> "Number":

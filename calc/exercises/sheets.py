@@ -27,10 +27,19 @@ PAPERS = ("A4", "Letter")
 DIGEST = 6
 """Hexadecimal digits of a digest in a link."""
 
-CAUTION = (
-    '<p class="caution">Ground resonance can destroy an aircraft within seconds. No answer here '
-    "says that a rotor may turn: approved manuals and a qualified crew decide.</p>"
+GROUND = (
+    "Ground resonance can destroy an aircraft within seconds. No answer here says that a rotor may "
+    "turn: approved manuals and a qualified crew decide."
 )
+CAUTIONS: Mapping[str, str] = {
+    "ground": GROUND,
+    "cases": GROUND,
+    "measurement": "A weight that comes off a running rotor is a projectile. Weights and their "
+    "places are those of the approved procedure.",
+    "flight": "No rotor speed, airspeed or time here is that of an aircraft: the approved flight "
+    "manual decides.",
+}
+"""What stands on top of a sheet with exercises of a chapter."""
 
 STYLE = """
 .sheet{break-after:page}.sheet:last-child{break-after:auto}
@@ -186,7 +195,10 @@ def _sheet(order: Order, variant: int) -> str:
             f'<p class="answer-line">Answer {blank(4)} unit {blank(2)}{escape(within(found))}</p>'
             f'<p class="small">Check it: {address_of(found)}</p></div>'
         )
-    caution = CAUTION if any(page_of(key) in ("ground", "cases") for key in order.keys) else ""
+    cautions = dict.fromkeys(
+        CAUTIONS[chapter] for key in order.keys if (chapter := page_of(key)) in CAUTIONS
+    )
+    caution = "".join(f'<p class="caution">{escape(text)}</p>' for text in cautions)
     return (
         f'<section class="sheet">{head}{caution}{"".join(parts)}'
         f'<p class="small">{NOTICE}</p></section>'

@@ -1,5 +1,6 @@
 """Exercises: sensible for every seed, right answers in every unit, mistakes named, by hand too."""
 
+import cmath
 import math
 
 import pytest
@@ -155,6 +156,18 @@ def test_rotor_energy_by_hand(seed: int) -> None:
     turning = math.tau * number(found, "rotor_speed") / 60.0
     energy = 0.5 * number(found, "inertia") * turning**2
     assert found.answer == pytest.approx(energy / (9.80665 * number(found, "mass")), rel=1e-12)
+
+
+@SEEDS
+def test_balance_by_hand(seed: int) -> None:
+    """Own arithmetic: the change of the reading as a complex number."""
+    found = posed("balance_one_plane", seed)
+    before, after = (
+        cmath.rect(number(found, f"{when}_amplitude"), math.radians(number(found, f"{when}_phase")))
+        for when in ("before", "after")
+    )
+    by_hand = 1e-3 * number(found, "trial_mass") * abs(before) / abs(after - before)
+    assert found.answer == pytest.approx(by_hand, rel=1e-9)
 
 
 def test_numbers_of_a_seed_never_change() -> None:

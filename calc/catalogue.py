@@ -449,6 +449,10 @@ FORMULAS: dict[str, Entry] = {
         "quantisation, quantization, bits, resolution of a recorder",
         answer="quantisation",
     ),
+    "measurement.measurement_plan.measurement_plan": Entry(
+        "Plan of a measurement",
+        "test design, sample rate, record length, number of averages, dwell, time on condition",
+    ),
     "measurement.test_design.required_averages": Entry("Averages for a random error"),
     "measurement.test_design.dwell_time": Entry("Time that overlapping blocks take"),
     "measurement.test_design.lines_in_half_power_band": Entry(

@@ -108,7 +108,7 @@ def _of_measured_modes() -> str:
 
 def _offered_modes() -> str:
     """Return the part in which modes that come from another page are looked at and taken."""
-    into = "".join(f'<option value="{key}">{_title_text(key)}</option>' for key in NAMES)
+    into = "".join(f'<option value="{key}">{_title_text(key)} ({key})</option>' for key in NAMES)
     said = "".join(
         f'<label>{label} <input name="{name}" maxlength="{TEXTS[name]}" spellcheck="false" '
         'autocomplete="off"></label>'

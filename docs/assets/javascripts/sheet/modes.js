@@ -121,9 +121,9 @@ addEventListener("DOMContentLoaded", () => {
     }
 
     function showRows(rows) {
-      const there = own.state().content.rows[offer.section];
       const [name] = Object.keys(own.shape[offer.section].fields);
-      const words = there.map(({ values }, place) => `in place of row ${place + 1}: ${values[name].text || "no name"}, ${values.frequency.text || "no frequency"}`);
+      const there = own.held().rows[offer.section];
+      const words = there.map((row, place) => `in place of row ${place + 1}: ${row[name][0]}, ${row.frequency[0]}`);
       for (const [number, list] of [...box.querySelectorAll("[name=row]")].entries()) {
         list.replaceChildren(...["a new row", ...words].map((text, value) => new Option(text, value)));
         list.value = rows[number];

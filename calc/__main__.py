@@ -1,49 +1,69 @@
-"""The command: `python3 -m calc survey FILE --out DIR` writes the survey of a data sheet.
+"""The command: writes the survey of a data sheet, or what a record of a logger holds.
 
-With `--against OLD` it also writes what differs from an earlier sheet, inputs and results.
+`python3 -m calc survey FILE --out DIR` writes the survey of a data sheet, and with `--against OLD`
+what differs from an earlier sheet, inputs and results.  `python3 -m calc record FILE --out DIR`
+writes spectra, peaks, orders and notices of a record; `--set NAME=VALUE` says what cannot be told
+from the file.
 
-Exit codes: 0, all was written; 1, the data sheet has problems, which are listed by line and field
-and nothing is written; 2, the command was used wrongly, a file could not be read or written, or
-numpy is missing.
+Exit codes: 0, all was written; 1, the data sheet has problems, or the file is no record or has two
+meanings, which is told and nothing is written; 2, the command was used wrongly, a file could not be
+read or written, or numpy is missing.  Bad rows of a record are told and do not change the code.
 """
 
+import codecs
 import csv
+import hashlib
 import os
 import re
 import sys
 from pathlib import Path
+from typing import Any
 
+from calc.record.encoding import encoding_of
+from calc.record.files import Reader, reader_of, record_files
 from calc.sheet.file import LARGEST, opened
 from calc.sheet.sheet import Sheet
 from calc.survey.files import INDEX, Before, files
 
 USAGE = """usage: python3 -m calc survey FILE --out DIR [--against OLD]
+       python3 -m calc record FILE --out DIR [--set NAME=VALUE]...
 
-Write every result that a data sheet (TOML) gives into a folder: CSV, SVG and a report, and with
---against what differs from an earlier sheet, inputs and results side by side.
-Exit codes: 0 done, 1 the data sheet has problems, 2 wrong use or unusable file.
-Analysis, not approval: approved manuals and licensed practice decide.
+survey: write every result that a data sheet (TOML) gives into a folder: CSV, SVG and a report, and
+with --against what differs from an earlier sheet, inputs and results side by side.
+record: write what a record of a logger (CSV, tab-separated text) holds: channels, spectra, peaks,
+orders and notices.  Settings: separator, decimal, header_lines, sample_rate, time_unit,
+pulses_per_revolution, threshold, edge, and column.N, with the role of column N (time, channel,
+pulses, rotor_speed, skip).
+Exit codes: 0 done, 1 the data sheet has problems or the file is no record, 2 wrong use or unusable
+file.  Analysis, not approval: approved manuals and licensed practice decide.
 """
-ENVIRONMENT = "use that of the project: .venv/bin/python -m calc survey FILE --out DIR"
+ENVIRONMENT = "use that of the project: .venv/bin/python -m calc"
 DONE, PROBLEMS, WRONG_USE = 0, 1, 2
 ONE_THREAD = "OPENBLAS_NUM_THREADS"
 """What numpy reads: matrices here are small, and threads would wait for each other."""
 OPTIONS = OUT, AGAINST = "--out", "--against"
+SURVEY, RECORD = "survey", "record"
+SET = "--set"
+MOST_TOLD = 20
+"""So many bad places of a record are told; all that are kept stand in its notices."""
+PIECE = 1 << 20
+"""So many bytes of a record are read at once."""
 _OWN = re.compile(r"[a-z0-9_]+\.(csv|svg|html|md)")
 
 
 def main(arguments: list[str] | None = None) -> int:
     """Run the command and return its exit code."""
-    words = sys.argv[1:] if arguments is None else arguments
+    words = list(sys.argv[1:] if arguments is None else arguments)
     if words in (["-h"], ["--help"]):
         sys.stdout.write(USAGE)
         return DONE
-    paths = _paths(words)
-    if paths is None:
+    settings = _settings(words)
+    paths = None if settings is None else _paths(words)
+    if settings is None or paths is None:
         return _failed(USAGE.rstrip())
     os.environ.setdefault(ONE_THREAD, "1")
     try:
-        return _survey(*paths)
+        return _record(*paths[:2], settings) if words[0] == RECORD else _survey(*paths)
     except ModuleNotFoundError as error:
         return _failed(f"{error.name} is missing in this Python; {ENVIRONMENT}")
     except OSError as error:
@@ -61,6 +81,41 @@ def _survey(path: Path, folder: Path, against: Path | None) -> int:
     return DONE
 
 
+def _record(path: Path, folder: Path, given: dict[str, Any]) -> int:
+    """Write what the record in a file holds, or tell why it is none."""
+    try:
+        reader = reader_of({**given, "name": path.name})
+    except ValueError as error:
+        return _failed(str(error))
+    try:
+        digest = _read(path, reader)
+        record = reader.finish()
+        made = record_files(record, digest)
+    except ValueError as error:
+        sys.stderr.write(f"{path}: {error}\n")
+        return PROBLEMS
+    more = record.problem_count - MOST_TOLD
+    told = [*record.problems[:MOST_TOLD], *([f"{more} more such places"] if more > 0 else [])]
+    for text in (*told, *record.notices):
+        sys.stderr.write(f"{path}: {text}\n")
+    _write(folder, made)
+    sys.stdout.write(f"{folder / INDEX}\n")
+    return DONE
+
+
+def _read(path: Path, reader: Reader) -> str:
+    """Feed a file to a reader piece by piece and return the SHA-256 of its bytes."""
+    digest = hashlib.sha256()
+    with path.open("rb") as stream:
+        piece = stream.read(PIECE)
+        decoder = codecs.getincrementaldecoder(encoding_of(piece))("replace")
+        while piece:
+            digest.update(piece)
+            reader.feed(decoder.decode(piece))
+            piece = stream.read(PIECE)
+    return digest.hexdigest()
+
+
 def _opened(path: Path) -> tuple[bytes, Sheet | None]:
     """Return the bytes of a file and its data sheet, or tell its problems and return no sheet."""
     with path.open("rb") as stream:
@@ -73,12 +128,30 @@ def _opened(path: Path) -> tuple[bytes, Sheet | None]:
     return data, found.sheet
 
 
+def _settings(words: list[str]) -> dict[str, Any] | None:
+    """Take the settings of a record off the words; return None where they are wrongly written."""
+    found: dict[str, Any] = {}
+    while words[:1] == [RECORD] and SET in words:
+        at = words.index(SET)
+        name, equals, value = "".join(words[at + 1 : at + 2]).partition("=")
+        del words[at : at + 2]
+        column = re.fullmatch(r"column\.([1-9]\d{0,3})", name)
+        if not equals or not name:
+            return None
+        if column:
+            role = {"index": int(column[1]) - 1, "role": value}
+            found.setdefault("columns", []).append(role)
+        else:
+            found[name] = {"tab": "\t", "space": " "}.get(value, value)
+    return found
+
+
 def _paths(words: list[str]) -> tuple[Path, Path, Path | None] | None:
-    """Return the paths of `survey FILE --against OLD --out DIR`, or None for anything else."""
-    if words[:1] != ["survey"]:
+    """Return the paths of `FILE --against OLD --out DIR`, or None for anything else."""
+    if words[:1] not in ([SURVEY], [RECORD]):
         return None
     rest, given = words[1:], dict[str, str]()
-    for option in OPTIONS:
+    for option in OPTIONS if words[0] == SURVEY else (OUT,):
         if option in rest:
             at = rest.index(option)
             given[option] = "".join(rest[at + 1 : at + 2])

@@ -226,5 +226,7 @@ def _turn_times(
     if channel is None or channel.spread.gaps == len(channel.samples):
         return None, []
     speeds = array("d", (channel.size * value for value in bridged(channel.samples)))
+    if not 0.0 <= min(speeds) <= max(speeds) < math.pi * rate:
+        return None, [f"{channel.name}: below zero or above half the sample rate; not used."]
     told = "revolutions are counted from it; phases have no direction to count from."
     return pulses_of_speed(speeds, rate, start), [f"{channel.name}: {told}"]

@@ -364,7 +364,7 @@ def test_missing_pulse_is_noticed() -> None:
     for row in range(first, last):
         lines[row] = lines[row].rpartition(",")[0] + ",0.000"
 
-    assert notice(read("\n".join(lines)), "Tachometer", "missing at 10.33")
+    assert notice(read("\n".join(lines)), "Tachometer", "a pulse missed at 10.33 s")
 
 
 def test_revolutions_follow_from_a_channel_of_rotor_speed() -> None:

@@ -27,10 +27,14 @@ GROUPED = re.compile(r"[-+]?[1-9]\d{0,2}(?:,\d{3})+", re.ASCII)
 EMPTY = frozenset({"", "nan", "n/a", "na", "null", "none", "-", "--", "#n/a"})
 """What loggers write where there is no value, without regard to case."""
 
+LARGEST = 1e100
+"""No logger means a number as large as this."""
 COMMENTS = ("#", "%", "//")
 """How lines begin that loggers mean for people."""
 
-_CLOCK = re.compile(r"(?:.*[ T])?(\d{1,3}):([0-5]?\d):([0-5]?\d(?:[.,]\d*)?)Z?", re.ASCII)
+_CLOCK = re.compile(
+    r"(?:.*[ T])?(\d{1,3}):([0-5]?\d):([0-5]?\d(?:[.,]\d*)?)Z?(?:\s?([AaPp])[Mm])?", re.ASCII
+)
 _MINUTES = re.compile(r"(\d{1,4}):([0-5]\d(?:[.,]\d*)?)", re.ASCII)
 
 MILLISECOND = Unit("ms", "ms", "milliseconds", 1e-3, also=("msec", "milliseconds"))
@@ -83,7 +87,7 @@ def number(text: str, decimal: str, *, grouped: bool = False) -> float:
         The number; scalar.
 
     Raises:
-        ValueError: If the cell holds something else, or a number that is not finite.
+        ValueError: If the cell holds something else, or a number that is too large.
 
     Examples:
         >>> number(" 1,5e3", ","), number("-.5", "."), number("n/a", ".")
@@ -96,7 +100,7 @@ def number(text: str, decimal: str, *, grouped: bool = False) -> float:
         cell = cell.replace(".", "?").replace(",", ".")
     elif grouped and GROUPED.fullmatch(cell.partition(".")[0]):
         cell = cell.replace(",", "")
-    if NUMBER.fullmatch(cell) and math.isfinite(value := float(cell)):
+    if NUMBER.fullmatch(cell) and abs(value := float(cell)) < LARGEST:
         return value
     raise ValueError(f"{text[:40]!r} is no number")
 
@@ -105,7 +109,8 @@ def clock(text: str) -> float:
     """Return the seconds that a clock shows, with or without a date before it.
 
     Args:
-        text: Such as `10:15:00.125`, `2031-05-04T10:15:00,125` or `07:30.5` in minutes.
+        text: Such as `10:15:00.125`, `2031-05-04T10:15:00,125`, `12:15:00 AM`, or `07:30.5` in
+            minutes.
 
     Returns:
         Seconds after midnight, or after the start of a stopwatch; scalar, s.
@@ -114,13 +119,14 @@ def clock(text: str) -> float:
         ValueError: If it is no such time.
 
     Examples:
-        >>> clock("10:15:00.125"), clock("2031-05-04 00:00:01,5"), clock("07:30.5")
+        >>> clock("10:15:00.125"), clock("4.5.2031 12:00:01,5 AM"), clock("07:30.5")
         (36900.125, 1.5, 450.5)
     """
     cell = text.strip()
     if found := _CLOCK.fullmatch(cell):
-        hours, minutes, seconds = found.groups()
-        return 3600.0 * int(hours) + 60.0 * int(minutes) + float(seconds.replace(",", "."))
+        hours, minutes, seconds, half = found.groups()
+        whole = int(hours) if half is None else int(hours) % 12 + 12 * (half in "Pp")
+        return 3600.0 * whole + 60.0 * int(minutes) + float(seconds.replace(",", "."))
     if found := _MINUTES.fullmatch(cell):
         return 60.0 * int(found[1]) + float(found[2].replace(",", "."))
     raise ValueError(f"{text[:40]!r} is no time of a clock")

@@ -11,7 +11,7 @@ from calc.measurement.reading.settings import CLOCK, ColumnSetting, Question, Se
 _BRACKETS = re.compile(r"(.*?)[\s_,]*[\[({]([^\])}]*)[\])}]\s*")
 _AFTER_UNIT = re.compile(r"(?<=[\])])\s+")
 _TITLES = re.compile(r"[^\s\[(]+(?:\s*[\[(][^\])]*[\])])?")
-_LAST_WORD = re.compile(r"(.*\S)(?:\s*/\s*|\s*,\s*|[\s_]+)([^\s_/,]\S*)")
+_BETWEEN = re.compile(r"[\s_/,]+")
 _BARE_UNIT = re.compile(r"[\[({]?([^\])}]*)[\])}]?")
 _WORDS_FOR_UNITS = {"in", "m", "h", "min", "s"}
 """Units that, without brackets, are as likely the last word of a name."""
@@ -109,20 +109,17 @@ def named(title: str) -> tuple[str, str]:
     Examples:
         >>> named("Mast x [m/s2]"), named("Tail (g)"), named("time_ms"), named("Seat / mm/s")
         (('Mast x', 'm/s2'), ('Tail', 'g'), ('time', 'ms'), ('Seat', 'mm/s'))
-        >>> named("Boom in")
-        ('Boom in', '')
+        >>> named("Boom in"), named("Acc z m/s^2"), named("1/rev")
+        (('Boom in', ''), ('Acc z', 'm/s^2'), ('1/rev', ''))
     """
     title = title.strip()
     if found := _BRACKETS.fullmatch(title):
         return found[1].strip() or title, found[2].strip()
-    if found := _LAST_WORD.fullmatch(title):
-        is_known = time_unit(found[2]) or unit_of(found[2])
-        if is_known and (found[2] not in _WORDS_FOR_UNITS or _TIME.fullmatch(found[1])):
-            return found[1].strip(" ,/"), found[2]
-    if " / " in title or title.count("/") > 1:
-        name, _, unit = title.partition("/")
-        if unit_of(unit):
-            return name.strip(), unit.strip()
+    for found in _BETWEEN.finditer(title):
+        name, unit = title[: found.start()], title[found.end() :]
+        is_known = time_unit(unit) or unit_of(unit)
+        if name and is_known and (unit not in _WORDS_FOR_UNITS or _TIME.fullmatch(name)):
+            return name, unit
     return title, ""
 
 

@@ -4,6 +4,7 @@ import math
 from itertools import accumulate, pairwise
 from typing import NamedTuple
 
+from calc.measurement.pulses import pulse_faults
 from calc.measurement.reading.notices import Spread
 from calc.measurement.reading.samples import Samples, array
 from calc.measurement.reading.settings import Settings
@@ -13,6 +14,8 @@ HYSTERESIS = 0.15
 
 NAMED = 5
 """So many places of a kind are named; all are counted."""
+LOOKED_AT = 50_000
+"""So many pulses are held against their neighbours."""
 
 
 class Pulses(NamedTuple):
@@ -93,21 +96,10 @@ def pulses_of_speed(speeds: Samples, sample_rate: float, start: float) -> Sample
 
 
 def doubtful(times: Samples) -> list[str]:
-    """Return in words where pulses are missing or extra: an interval unlike the others about it."""
-    spans = [after - before for before, after in pairwise(times)]
-    missing: list[float] = []
-    extra: list[float] = []
-    for place, span in enumerate(spans):
-        near = sorted(spans[max(0, place - 4) : place + 5])
-        usual = near[len(near) // 2]
-        if span > 1.5 * usual:
-            missing.append(times[place])
-        elif span < 0.65 * usual and (not extra or times[place] - extra[-1] > 0.5 * usual):
-            extra.append(times[place + 1])
-    return [
-        f"A pulse is {what} at {', '.join(f'{time:.4g} s' for time in places[:NAMED])}"
-        + (f" and {len(places) - NAMED} more" if len(places) > NAMED else "")
-        + ": angles after it are wrong by as much."
-        for what, places in (("missing", missing), ("extra", extra))
-        if places
-    ]
+    """Return in words where the intervals between pulses are unlike their neighbours."""
+    faults = pulse_faults(times[:LOOKED_AT])
+    if not faults:
+        return []
+    places = ", ".join(f"{fault.meaning} at {fault.time:.4g} s" for fault in faults[:NAMED])
+    more = f" and {len(faults) - NAMED} more" if len(faults) > NAMED else ""
+    return [f"The pulses are not even: {places}{more}. Angles after it are wrong by as much."]

@@ -4,6 +4,7 @@ import math
 from bisect import bisect_right
 from dataclasses import dataclass, field
 from itertools import chain
+from operator import mul
 
 from calc.measurement.reading.cells import EMPTY, clock, is_comment, number, split, time_unit
 from calc.measurement.reading.layout import Layout
@@ -109,18 +110,33 @@ class Rows:
             firsts = "".join(cells[::width])  # each line but the first begins with its line end
             fits = len(cells) == width * len(lines) and firsts.count("\n") == len(lines) - 1
         try:
-            found = [
-                array("d", map(clock if self._is_clock(index) else float, cells[index::width]))
-                for index in (self.kept if fits else ())
-            ]
+            found = [self._column(cells[index::width], index) for index in self.kept if fits]
         except ValueError:
             return False
-        if not found or not all(math.isfinite(sum(values)) for values in found):
+        if not found:
             return False
         self._note(self.lines + 1)
-        for column, values in zip(self.columns, found, strict=True):
-            column.extend(values)
+        for place, (values, gaps) in enumerate(found):
+            self.columns[place].extend(values)
+            self.empty[place] += gaps
         return True
+
+    def _column(self, cells: list[str], index: int) -> tuple[Samples, int]:
+        """Return the values of clean cells, and how many of them are empty.
+
+        Raises:
+            ValueError: If a cell is neither a number of any use nor empty.
+        """
+        read = clock if self._is_clock(index) else float
+        known = cells if all(cells) else [cell for cell in cells if cell.strip()]
+        values = array("d", map(read, known))
+        if not math.isfinite(sum(map(mul, values, values))):
+            raise ValueError("There is a number that is too large")
+        if len(known) == len(cells):
+            return values, 0
+        rest = iter(values)
+        whole = array("d", (next(rest) if cell.strip() else math.nan for cell in cells))
+        return whole, len(cells) - len(known)
 
     def _is_unusual(self, text: str) -> bool:
         """Return whether there may be what `float` reads in another way than a logger means it."""

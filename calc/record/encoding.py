@@ -16,6 +16,6 @@ def encoding_of(begin: bytes) -> str:
     try:
         begin.decode("utf-8")
     except UnicodeDecodeError as error:
-        if error.start < len(begin) - 3:  # no letter that the piece ends within
+        if error.reason != "unexpected end of data":  # a letter that the piece ends within
             return "cp1252"
     return "utf-8"

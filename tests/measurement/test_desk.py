@@ -1,0 +1,129 @@
+"""The desk through the door that a page uses: requests and answers in JSON."""
+
+import json
+import math
+from typing import Any
+
+import numpy as np
+import pytest
+
+from calc.browser import respond
+from calc.measurement.synthetic import example
+
+
+def ask(call: str, **arguments: Any) -> Any:
+    """Return the value that the engine answers, or raise its error."""
+    request = {"call": f"measurement.desk.{call}", "arguments": arguments}
+    answer = json.loads(respond(json.dumps(request)))
+    if "error" in answer:
+        raise ValueError(answer["error"]["message"])
+    return answer["value"]
+
+
+def fed(text: str, settings: dict[str, Any] | None = None, piece: int = 5000) -> list[Any]:
+    """Return the answers to all pieces of a text."""
+    ask("begin", settings=settings)
+    starts = range(0, len(text), piece)
+    return [
+        ask("feed", text=text[start : start + piece], last=start + piece >= len(text))
+        for start in starts
+    ]
+
+
+def test_record_is_read_piece_by_piece() -> None:
+    """Rows grow with the pieces, and the record says what it holds."""
+    answers = fed(example("plover_steady"), {"name": "steady.csv"}, 100_000)
+    record = ask("opened")
+
+    assert [answer["rows"] for answer in answers][-1] == 6000
+    assert answers[0]["rows"] < 6000
+    assert record["name"] == "steady.csv"
+    assert (record["sample_rate"], record["duration"], record["pulses"]) == (200.0, 30.0, 179)
+    assert [channel["name"] for channel in record["channels"]] == [
+        "Mast x",
+        "Cabin z",
+        "Tachometer",
+    ]
+    assert record["rotor_speed"]["mean"] == pytest.approx(360.02 * math.pi / 30.0, rel=1e-4)
+
+
+def test_problems_are_told_once() -> None:
+    """Each answer has the problems that are new, and the count of all."""
+    lines = example("plover_decay").splitlines()
+    for row in (50, 51, 1300):
+        lines[row] = lines[row].replace(",", ",x")
+    answers = fed("\n".join(lines) + "\n" * 70_000, piece=66_000)
+
+    assert len(answers) > 1
+    assert [problem["line"] for answer in answers for problem in answer["problems"]] == [
+        51,
+        52,
+        1301,
+    ]
+    assert answers[-1]["problem_count"] == 3
+
+
+def test_question_ends_the_reading_until_it_is_answered() -> None:
+    """The guess asks the same before the file is read, and an answer is taken."""
+    text = "\n".join(f"{math.sin(n):.3f},{math.cos(n):.3f}" for n in range(200))
+    guess = ask("guess", text=text, settings={}, whole=True)
+    answers = fed(text)
+
+    assert [one["setting"] for one in guess["questions"]] == ["sample_rate"]
+    assert answers[-1]["questions"] == guess["questions"]
+    with pytest.raises(ValueError, match="No record is open"):
+        ask("opened")
+    fed(text, {"sample_rate": 50})
+    assert ask("opened")["duration"] == 4.0
+
+
+def test_guess_of_a_cut_file_is_that_of_the_whole() -> None:
+    """Only the last, cut line of a piece is left out of the guess."""
+    text = example("plover_run_up")
+
+    assert ask("guess", text=text[:3001], settings={}) == ask("guess", text=text, settings={})
+
+
+def test_columns_can_be_told() -> None:
+    """Roles, names and units of columns come from the reader where given."""
+    text = example("plover_steady")
+    told = [{"index": 1, "name": "Hub", "unit": "mm/s"}, {"index": 2, "role": "skip"}]
+    fed(text, {"columns": told, "pulses_per_revolution": 2})
+    record = ask("opened")
+
+    assert [(one["name"], one["unit"], one["quantity"]) for one in record["channels"]] == [
+        ("Hub", "mm/s", "velocity"),
+        ("Tachometer", "V", ""),
+    ]
+    assert record["rotor_speed"]["mean"] == pytest.approx(180.01 * math.pi / 30.0, rel=1e-4)
+
+
+def test_history_loses_no_peak() -> None:
+    """Least and greatest of each span are those of numpy, and between them lies every sample."""
+    fed(example("plover_steady"))
+    found = ask("history", channel="Mast x", begin=3.0, end=8.0, points=100)["spans"]
+    samples = [float(line.split(",")[1]) for line in example("plover_steady").splitlines()[1:]]
+    inside = np.array(samples[600:1601])
+
+    assert len(found) <= 100
+    assert max(high for _, _, high in found) == inside.max()
+    assert min(low for _, low, _ in found) == inside.min()
+    assert all(3.0 <= time <= 8.0 for time, _, _ in found)
+    with pytest.raises(ValueError, match="no channel"):
+        ask("history", channel="Mast y")
+
+
+@pytest.mark.parametrize(
+    ("settings", "message"),
+    [
+        ({"separator": "#"}, "Separator must be one of comma"),
+        ({"sample_rate": 0}, "Sample rate must be above 0 Hz"),
+        ({"pulses_per_revolution": 0}, "Pulses a revolution"),
+        ({"columns": [{"index": 0, "role": "noise"}]}, "Role of a column"),
+        ({"colour": 1}, "no setting colour"),
+    ],
+)
+def test_wrong_settings_are_named(settings: dict[str, Any], message: str) -> None:
+    """A setting that no file can have is refused in words."""
+    with pytest.raises(ValueError, match=message):
+        ask("begin", settings=settings)

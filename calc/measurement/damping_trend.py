@@ -121,10 +121,11 @@ def damping_run(
         mode_trend(history, rules, last, beside)
         for history, beside in zip(histories, predicted, strict=True)
     )
-    limit = _limit(modes, last, end, rules)
-    is_ended = any(mode.word in (STOP, HOLD) for mode in modes) or is_too_short(limit, last)
+    room = _room(modes, end)
+    limit = min(room, last + rules.largest_step)
+    is_ended = any(mode.word in (STOP, HOLD) for mode in modes) or is_too_short(room, last)
     return RunAdvice(
-        advice=advice(modes, last, limit),
+        advice=advice(modes, last, room, limit),
         next_speed=None if is_ended else limit,
         least_damped=least_damped(modes, last),
         first_to_zero=first_to_zero(histories, modes),
@@ -199,8 +200,7 @@ def _predicted_end(
     return min((speed for speed in (clear, floor) if speed is not None), default=None)
 
 
-def _limit(modes: Sequence[ModeTrend], last: float, end: float | None, rules: TrendRules) -> float:
-    """Return the most that all modes, the prediction and the largest step leave."""
-    limits = [last + rules.largest_step]
-    limits += [mode.next_speed for mode in modes if mode.next_speed is not None]
-    return min(limits if end is None else [*limits, end])
+def _room(modes: Sequence[ModeTrend], end: float | None) -> float:
+    """Return the rotor speed that no mode and no prediction lets a step pass; may be infinite."""
+    limits = [mode.next_speed for mode in modes if mode.next_speed is not None]
+    return min(limits if end is None else [*limits, end], default=math.inf)

@@ -13,7 +13,7 @@ from calc.measurement.mode_trend import (
 from calc.measurement.run_readings import History
 
 
-def advice(modes: Sequence[ModeTrend], last: float, limit: float) -> str:
+def advice(modes: Sequence[ModeTrend], last: float, room: float, limit: float) -> str:
     """Return the advice on the run, in words that leave no doubt what is not done."""
     stopping, holding = ([m.mode for m in modes if m.word == word] for word in (STOP, HOLD))
     end = (
@@ -22,7 +22,7 @@ def advice(modes: Sequence[ModeTrend], last: float, limit: float) -> str:
     )
     if stopping:
         return f"{STOP}, by {_listed(stopping)}: {end}."
-    if is_too_short(limit, last):
+    if is_too_short(room, last):
         return f"{STOP}, by the prediction: {end}."
     if holding:
         return (

@@ -7,6 +7,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
+from playwright.sync_api import Browser
 from scipy.optimize import brentq
 
 from calc.ground.examples import PLOVER_ROTOR, PLOVER_SUPPORT
@@ -17,6 +18,7 @@ from calc.measurement.predicted_modes import predicted_modes
 from calc.measurement.run_readings import READINGS, Reading, TrendRules, by_mode
 from calc.measurement.trend import Fit, damping_trend
 from calc.units import RPM
+from tests.form.reader import Reader
 from tests.ground.oracle import eigenvalues_of_single_blades
 
 HUB = Hub(3000.0, 1400.0, 600e3, 640e3, 6000.0, 4000.0)
@@ -167,6 +169,22 @@ def test_next_speed_is_the_least_of_all_limits() -> None:
     floor = run(*rows, largest_step=RPM.si(100.0), floor=0.04).next_speed
     assert floor is not None
     assert floor < RPM.si(140.0)
+
+
+def test_small_steps_of_a_plan_are_no_stop() -> None:
+    """A largest step below a hundredth of the rotor speed is a step; a prediction at hand stops."""
+    rows = mode("x", {100: 0.08, 110: 0.07, 120: 0.06})
+    fine = run(*rows, largest_step=RPM.si(0.5))
+    ended = run(
+        *(replace(r, damping_ratio=r.damping_ratio + 0.01) for r in up_to(200.0)),
+        prediction="two_directions",
+        keep_clear=0.11,
+    )
+
+    assert fine.next_speed == pytest.approx(RPM.si(120.5))
+    assert fine.advice.startswith("No stop in these readings")
+    assert ended.advice.startswith("STOP, by the prediction")
+    assert ended.next_speed is None
 
 
 def test_last_fall_counts_where_it_is_the_steeper_one() -> None:
@@ -324,3 +342,17 @@ def test_figure_shows_readings_trend_floor_and_prediction() -> None:
 
     for word in ("floor", EARLY, LATE, "trend", "B, predicted"):
         assert word in headings
+
+
+def test_a_low_reading_typed_in_is_seen_at_once(browser: Browser, served: str) -> None:
+    """Who types a reading at the floor into the row of 200 rpm reads STOP and why."""
+    page = browser.new_page()
+    page.goto(f"{served}/measurement/damping_trend.html")
+    reader = Reader(page, "measurement.damping_trend.damping_run")
+    reader.type(reader.cell("readings", (11, 3)), "1.2 %")
+    reader.leave()
+    said = reader.result()
+    page.close()
+
+    assert "STOP, by mode B: no rotor speed above 202.5 rpm" in said
+    assert "the reading at 200.0 rpm less its error has reached the floor" in said

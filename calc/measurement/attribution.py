@@ -6,6 +6,7 @@ from typing import Annotated
 
 from calc.declaration import Table
 from calc.digits import significant
+from calc.harmonics.closest_lines import per_cent
 from calc.harmonics.drive_train import TRAIN, Part, turning
 from calc.harmonics.meetings import MARGIN
 from calc.harmonics.sources import SourceLine, source_table
@@ -131,7 +132,8 @@ def measured_peaks(
     expected |= {other.name for other in others}
     missing = [line for line in known if line.name in expected and line.name not in named]
     return Attribution(
-        verdict=_verdict(rows, [spectrum.reaches(line.frequency) for line in missing]),
+        verdict=_verdict(rows, [spectrum.reaches(line.frequency) for line in missing])
+        + _of_speeds(speeds, spectrum.relative_tolerance),
         peaks=rows,
         missing=tuple(_missing(line, spectrum) for line in missing),
         speeds=speeds,
@@ -227,4 +229,14 @@ def _verdict(rows: Sequence[PeakRow], missing: Sequence[bool]) -> str:
     return (
         f"{len(rows)} peaks: {counts[EXPLAINED]} by one source, {counts[SHARED]} by several, "
         f"{counts[UNEXPLAINED]} by none; {sum(missing)} expected without a peak{above}"
+    )
+
+
+def _of_speeds(speeds: Sequence[CommonSpeed], accuracy: float) -> str:
+    """Return in words which shaft turned at another speed than the one entered, or nothing."""
+    return "".join(
+        f"; check the speed of {row.shaft}: the peaks agree on {per_cent(abs(row.correction))} "
+        f"{'more' if row.correction > 0.0 else 'less'}"
+        for row in speeds
+        if abs(row.correction) > accuracy
     )

@@ -9,7 +9,7 @@ from calc.digits import significant
 from calc.harmonics.drive_train import BLADED, Part, turning
 from calc.harmonics.sources import SourceLine
 from calc.measurement.common_speed import CommonSpeed
-from calc.measurement.known_lines import UNEXPLAINED, Explanation, seen_at, within
+from calc.measurement.known_lines import SHARED, UNEXPLAINED, Explanation, seen_at, within
 from calc.measurement.read_spectrum import ReadSpectrum
 from calc.quantity import Quantity
 from calc.units import FREQUENCY
@@ -47,34 +47,36 @@ class PeakNotes:
     ) -> None:
         """Take the peaks, the lines and what the peaks say of the speeds."""
         self._peaks, self._lines, self._spectrum = peaks, lines, spectrum
-        self._shafts = _shafts(train)
-        self._ratios = {row.shaft: 1.0 + row.correction for row in speeds if row.peaks >= ENOUGH}
+        agreed = [row for row in speeds if row.peaks >= ENOUGH]
+        self._ratios = {row.shaft: 1.0 + row.correction for row in agreed}
+        self._shafts = _shafts(train, self._ratios)
 
     def of(self, peak: MeasuredPeak, explained: Explanation) -> Iterator[str]:
         """Yield what is told beside a peak."""
         spectrum = self._spectrum
         tolerance = spectrum.peak_tolerance
         follows = {line.source: line for line in self._lines}
-        for name in explained.names[:1]:
-            line = follows.get(name)
-            if line is None:
-                continue
+        named = [follows[name] for name in explained.names if name in follows]
+        for line in named:
             if line.frequency > spectrum.sample_rate / 2.0 > 0.0:
-                yield f"alias of {significant(line.frequency, 4)} Hz"
-            ratio = self._ratios.get(line.follows, 1.0)
-            off = peak.frequency - seen_at(ratio * line.frequency, spectrum.folded_at)
-            if abs(off) > 2.0 * tolerance + line.frequency * spectrum.speed_drift / 2.0:
-                yield (
-                    f"{significant(abs(off), 2)} Hz off at the speed that the other peaks agree on"
-                )
+                alias = f"alias of {significant(line.frequency, 4)} Hz"
+                yield alias if explained.state != SHARED else f"{line.source} as an {alias}"
+        off = [abs(peak.frequency - seen_at(self._at(x), spectrum.folded_at)) for x in named]
+        wide = 2.0 * tolerance + peak.frequency * spectrum.speed_drift / 2.0
+        if off and len(off) == len(explained.names) and min(off) > wide:
+            yield f"{significant(min(off), 2)} Hz off at the speed that the other peaks agree on"
         if explained.state != UNEXPLAINED:
             return
         for line in self._lines:
-            place = line.frequency * self._ratios.get(line.follows, 1.0)
+            place = self._at(line)
             if place != line.frequency and within(place, peak.frequency, tolerance):
                 yield f"{line.source} at the speed that the other peaks agree on"
         yield order_note(peak.frequency, self._shafts, spectrum.relative_tolerance, tolerance)
         yield modulation_note(peak, self._peaks, self._shafts, 2.0 * tolerance)
+
+    def _at(self, line: SourceLine) -> float:
+        """Return the frequency of a line at the speed that the peaks agree on."""
+        return line.frequency * self._ratios.get(line.follows, 1.0)
 
 
 def order_note(
@@ -154,10 +156,12 @@ def _hertz(frequency: float) -> str:
     return f"{significant(frequency, 4)} Hz"
 
 
-def _shafts(train: tuple[Part, ...]) -> dict[str, float]:
+def _shafts(train: tuple[Part, ...], ratios: Mapping[str, float]) -> dict[str, float]:
     """Return the revolutions a second of the shafts, of those that turn alike a bladed one."""
     turns = turning(train) if train else {}
     found: dict[float, str] = {}
     for part in sorted(train, key=lambda part: part.kind not in BLADED):
-        found.setdefault(turns[part.name].speed / (2.0 * math.pi), part.name)
+        turn = turns[part.name]
+        rate = turn.speed * ratios.get(turn.follows, 1.0) / (2.0 * math.pi)
+        found.setdefault(rate, part.name)
     return {name: rate for rate, name in found.items()}

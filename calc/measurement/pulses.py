@@ -43,8 +43,8 @@ def shaft_angle(pulse_times: Sequence[float], time: float, pulses_per_revolution
         The angle since the first pulse; scalar, rad.
 
     Raises:
-        ValueError: If there are fewer than two pulses, they do not rise, or fewer than one a
-            revolution.
+        ValueError: If there are fewer than two pulses, the two about the time do not rise, or there
+            are fewer than one a revolution.
 
     Source:
         Straight lines between pulses.
@@ -53,8 +53,8 @@ def shaft_angle(pulse_times: Sequence[float], time: float, pulses_per_revolution
         >>> round(shaft_angle([0.0, 0.2, 0.3], 0.25), 6)
         9.424778
     """
-    check_pulses(pulse_times, pulses_per_revolution)
-    interval = min(max(bisect_right(pulse_times, time) - 1, 0), len(pulse_times) - 2)
+    interval = min(max(bisect_right(pulse_times, time) - 1, 0), max(len(pulse_times) - 2, 0))
+    check_pulses(pulse_times[interval : interval + 2], pulses_per_revolution)
     start, end = pulse_times[interval], pulse_times[interval + 1]
     return math.tau * (interval + (time - start) / (end - start)) / pulses_per_revolution
 

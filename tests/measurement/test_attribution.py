@@ -142,7 +142,30 @@ def test_peaks_agree_on_a_speed_beyond_the_accuracy_entered() -> None:
     assert speed.correction == pytest.approx(0.01, abs=1e-6)
     assert speed.entered == pytest.approx(12.0 * math.pi)
     assert "check the speed" in speed.agreement
+    assert found.verdict.endswith("; check the speed of Rotor: the peaks agree on 1 % more")
     assert "Rotor 8/rev at the speed that the other peaks agree on" in found.peaks[2].note
+
+
+def test_sidebands_are_told_at_the_speed_that_the_peaks_agree_on() -> None:
+    """A rotor 3 % slower than entered: 3/rev and 5/rev about a strong 4/rev at 23.28 Hz."""
+    read = tuple(
+        MeasuredPeak(0.97 * 6.0 * order, size)
+        for order, size in ((1, 0.2), (3, 0.1), (4, 1.0), (5, 0.1), (8, 0.3))
+    )
+    found = measured_peaks(read, ROTOR, (), READ)
+
+    assert found.peaks[1].note.startswith("3/rev of Rotor; with 29.10 Hz one of a pair 1/rev")
+    assert "Rotor: the peaks agree on 3 % less" in found.verdict
+
+
+def test_shared_peak_is_off_only_if_none_of_its_sources_fits() -> None:
+    """Two lines in reach: that which the agreed speed leaves is no reason to speak."""
+    train = (*ROTOR, Part("Tail", "shaft", "Rotor", ratio=3.993))
+    read = ReadSpectrum(0.02, 0.0, speed_accuracy=0.005, speed_drift=0.0)
+    found = measured_peaks(peaks(6.018, 24.07, 48.144), train, (), read)
+
+    assert found.peaks[1].sources == "Rotor 4/rev; Tail 1/rev"
+    assert [row.note for row in found.peaks] == ["", "", ""]
 
 
 def test_common_ratio_is_robust_against_a_stranger() -> None:

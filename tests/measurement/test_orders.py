@@ -229,6 +229,9 @@ def test_straight_angle_between_and_beyond_pulses() -> None:
         assert shaft_angle(pulses, time, 2) == pytest.approx(wanted, abs=1e-12)
     assert shaft_angle(pulses, 0.25, 2) == pytest.approx(-math.pi / 2.0)
     assert shaft_angle(pulses, 2.1, 2) == pytest.approx(3.5 * math.pi)
+    for bad in ([], [1.0], [1.0, 1.0]):
+        with pytest.raises(ValueError, match="pulses"):
+            shaft_angle(bad, 1.0)
 
 
 def test_straight_angle_lags_half_way_under_acceleration() -> None:

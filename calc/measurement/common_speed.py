@@ -13,8 +13,11 @@ from calc.units import PER_CENT, ROTATION
 REACH = 0.05
 """How far from the speed entered a common speed is looked for."""
 MOST_PAIRS = 400
+LEAST_FIT = 3
+"""Peaks that another speed must fit before it is proposed, and twice what the one entered fits."""
 LEAST_GAIN = 2
-"""So many more peaks must fit before another speed is proposed: one more may be chance."""
+"""So many more peaks it must fit: one more may be chance."""
+LEAST_SHOWN = 2
 
 INDEPENDENT_SHAFT = Name("Independent shaft")
 ENTERED = Quantity(r"\Omega_e", "Speed entered", ROTATION)
@@ -96,17 +99,18 @@ def common_speed(
 ) -> CommonSpeed | None:
     """Return what the peaks say of the speed of a shaft, None where fewer than two agree.
 
-    A speed beyond the accuracy of the one entered is proposed only if it fits two peaks more.
+    A speed beyond the accuracy of the one entered is proposed only if it fits three peaks or more,
+    two more than the one entered and twice as many.
     """
     name, entered = shaft
     inside = common_ratio(peaks, lines, reach, tolerance) or Consensus(1.0, 0)
     found, words = inside, "within the accuracy of the speed entered"
     wider = common_ratio(peaks, lines, max(REACH, reach), tolerance)
-    if wider and wider.peaks >= inside.peaks + LEAST_GAIN:
+    if wider and wider.peaks >= max(LEAST_FIT, inside.peaks + LEAST_GAIN, 2 * inside.peaks):
         more = wider.peaks - inside.peaks
         words = f"beyond the accuracy entered, and {more} more peaks fit: check the speed"
         found = wider
-    if found.peaks < LEAST_GAIN:
+    if found.peaks < LEAST_SHOWN:
         return None
     return CommonSpeed(name, entered, found.ratio - 1.0, found.peaks, words)
 

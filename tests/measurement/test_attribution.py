@@ -19,7 +19,7 @@ from calc.measurement.attribution import (
     measured_peaks_chart,
     source_tolerance,
 )
-from calc.measurement.common_speed import common_ratio
+from calc.measurement.common_speed import common_ratio, common_speed
 
 SOURCES = [
     KnownLine("A", 4.30, 0.02),
@@ -176,6 +176,22 @@ def test_common_ratio_is_robust_against_a_stranger() -> None:
     assert found.ratio == pytest.approx(1.004)
     assert found.peaks == 2
     assert common_ratio([10.0], [6.0], 0.02, 0.02) is None
+
+
+def test_strangers_seldom_agree_on_a_speed() -> None:
+    """Peaks thrown by dice propose another speed in few cases of a hundred.
+
+    Five in a hundred are allowed here for ten peaks and a line spacing of 0.2 Hz.
+    """
+    chance = random.Random(11)  # noqa: S311 - no secret depends on it
+    lines = [6.0, 23.8, 24.0, 26.3, 48.0, 71.4, 72.0, 100.3, 142.8]
+    proposed = 0
+    for _ in range(200):
+        strangers = [chance.uniform(3.0, 110.0) for _ in range(10)]
+        found = common_speed(("shaft", 38.0), strangers, lines, 0.003, 0.1)
+        proposed += found is not None and abs(found.correction) > 0.003
+
+    assert proposed <= 10
 
 
 def test_match_that_the_others_contradict_is_told() -> None:

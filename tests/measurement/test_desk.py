@@ -96,6 +96,8 @@ def test_columns_can_be_told() -> None:
         ("Tachometer", "V", ""),
     ]
     assert record["rotor_speed"]["mean"] == pytest.approx(180.01 * math.pi / 30.0, rel=1e-4)
+    again = ask("opened", settings={"columns": told, "pulses_per_revolution": 1})
+    assert again["rotor_speed"]["mean"] == pytest.approx(360.02 * math.pi / 30.0, rel=1e-4)
 
 
 def test_history_loses_no_peak() -> None:

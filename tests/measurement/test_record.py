@@ -463,3 +463,54 @@ def test_heading_that_stands_again_is_left_out() -> None:
 
     assert len(record) == len(SINE)
     assert [problem.line for problem in record.problems] == [301]
+
+
+def test_row_whose_separator_is_lost_trusts_no_cell_after_it() -> None:
+    """Two fused cells move those after them: the row is a gap, but for its time."""
+    rows = [f"{n / 100:.2f},{n % 7},{n % 5}.5,{n % 3}" for n in range(200)]
+    rows[40] = "0.40,5.1.5,1"
+
+    record = read("\n".join(["Time [s],A,B,C", *rows]))
+
+    assert record.sample_rate == 100.0
+    assert all(math.isnan(channel.samples[40]) for channel in record.channels)
+    assert sum(channel.spread.gaps for channel in record.channels) == 3
+
+
+def test_point_among_decimal_commas_is_no_number() -> None:
+    """One thousand or one: where commas are decimals a point is not guessed."""
+    lines = written(";", ",")
+    lines[100] = lines[100].replace(",", ".")
+
+    record = read("\n".join(lines))
+
+    assert [problem.column for problem in record.problems] == [1, 2, 3]
+    assert len(record) == len(SINE)
+
+
+def test_decimal_commas_between_commas_are_refused_when_told() -> None:
+    """Saying that the comma is the decimal mark does not help where it separates as well."""
+    with pytest.raises(ValueError, match="Commas both separate"):
+        read("\n".join(written()), decimal=",")
+
+
+def test_impossible_rotor_speed_is_not_used() -> None:
+    """A speed above half the sample rate would count revolutions without end."""
+    lines = example("plover_run_up").splitlines()
+    lines[100] = lines[100].rpartition(",")[0] + ",9e30"
+
+    record = read("\n".join(lines))
+
+    assert record.pulse_times is None
+    assert notice(record, "above half the sample rate")
+
+
+def test_slower_channel_with_empty_cells_keeps_its_gaps() -> None:
+    """A channel that is written every tenth row is no problem, and its gaps are counted."""
+    rows = [f"{n / 100:.2f},{math.sin(n):.4f},{'' if n % 10 else n}" for n in range(2000)]
+
+    record = read("\n".join(["Time [s],A,B", *rows]))
+
+    assert record.problem_count == 0
+    assert record.channels[1].spread.gaps == 1800
+    assert [v for v in record.channels[1].samples if v == v] == [*map(float, range(0, 2000, 10))]  # noqa: PLR0124 - not a gap

@@ -13,6 +13,9 @@ from calc.units import FREQUENCY
 MOST_FOLDS = 100
 """Candidates are listed up to so many times the sample rate."""
 
+SAME = 1e-9
+"""Candidates closer than such a share of the sample rate are one, at 0 Hz and half the rate."""
+
 TRUE_FREQUENCY = Quantity("f", "True frequency", FREQUENCY, at_least=0.0, example=227.0)
 SEEN = Quantity("f_a", "Frequency at which it is seen", FREQUENCY, at_least=0.0, example=27.0)
 HIGHEST = Quantity(
@@ -139,13 +142,15 @@ def candidates(
         )
     if highest > MOST_FOLDS * sample_rate:
         raise ValueError(f"{HIGHEST.label} must be at most {MOST_FOLDS} times the sample rate")
-    found: dict[float, str] = {}
+    edge = {0.0: "same", 0.5 * sample_rate: "opposite"}.get(observed)
+    found: list[Candidate] = []
     for multiple in range(math.ceil(highest / sample_rate) + 2):
         below, above = multiple * sample_rate - observed, multiple * sample_rate + observed
         for frequency, move in ((below, "opposite"), (above, "same")):
-            if 0.0 <= frequency <= highest:
-                found.setdefault(frequency, move)
-    return tuple(Candidate(frequency, found[frequency]) for frequency in sorted(found))
+            is_new = not found or frequency - found[-1].frequency > SAME * sample_rate
+            if 0.0 <= frequency <= highest and is_new:
+                found.append(Candidate(frequency, edge or move))
+    return tuple(found)
 
 
 def alias_chart(frequency: float, sample_rate: float) -> Chart:

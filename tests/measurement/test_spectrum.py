@@ -257,9 +257,11 @@ def test_candidates_behind_a_line() -> None:
     assert spectrum.alias_candidates(27.0, 200.0, 430.0) == [27.0, 173.0, 227.0, 373.0, 427.0]
     assert spectrum.alias_candidates(0.0, 200.0, 450.0) == [0.0, 200.0, 400.0]
     assert spectrum.alias_candidates(100.0, 200.0, 350.0) == [100.0, 300.0]
-    for row in spectrum.candidates(27.0, 200.0, 430.0):
-        rise = spectrum.aliased_frequency(row.frequency + 1.0, 200.0) - 27.0
-        assert rise == (1.0 if row.move == "same" else -1.0)
+    assert spectrum.alias_candidates(0.15, 0.3, 1.1) == pytest.approx([0.15, 0.45, 0.75, 1.05])
+    for seen in (0.0, 27.0, 100.0):
+        for row in spectrum.candidates(seen, 200.0, 430.0):
+            rise = spectrum.aliased_frequency(row.frequency + 1.0, 200.0) - seen
+            assert rise == (1.0 if row.move == "same" else -1.0)
 
 
 @pytest.mark.parametrize(

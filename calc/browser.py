@@ -23,13 +23,16 @@ ALLOWED: tuple[str, ...] = (
     *("measurement.desk.opened", "measurement.desk.history", "measurement.desk.example"),
     *("exercises.asking.asked", "exercises.asking.answered"),
     *("exercises.asking.prepared", "exercises.asking.printed"),
+    *("record.opening.example", "record.opening.guessed", "record.opening.begun"),
+    *("record.told.told", "record.views.shown", "record.views.taken"),
 )
 
 
-def respond(text: str) -> str:
+def respond(text: str, piece: str = "") -> str:
     """Return the answer to one request, and never raise.
 
     A request is `{"call": "module.function", "arguments": {"name": value}}`.
+    A long text travels beside it as a `piece`, which becomes the argument `text`.
     The answer is `{"value": ...}` or `{"error": {"kind": ..., "message": ...}}`, where the kind is
 
     - `request`: the request itself is wrong, which is a mistake in the page;
@@ -38,6 +41,7 @@ def respond(text: str) -> str:
 
     Args:
         text: The request in JSON.
+        piece: The argument `text`, if it is not empty.
 
     Returns:
         The answer in JSON, in ASCII, made by `plain`.
@@ -47,7 +51,7 @@ def respond(text: str) -> str:
         '{"error": {"kind": "request", "message": "There is no function os.getcwd to call"}}'
     """
     try:
-        return json.dumps({"value": plain(_value(text))}, allow_nan=False)
+        return json.dumps({"value": plain(_value(text, piece))}, allow_nan=False)
     except _RequestError as error:
         return _failure("request", str(error))
     except ValueError as error:
@@ -97,7 +101,7 @@ class _RequestError(Exception):
     """The request cannot be understood or asks for what there is not."""
 
 
-def _value(text: str) -> Any:
+def _value(text: str, piece: str) -> Any:
     """Return what the requested function returns."""
     try:
         request = json.loads(text)
@@ -110,6 +114,8 @@ def _value(text: str) -> Any:
         raise _RequestError(f"There is no function {call} to call")
     if not isinstance(arguments, dict):
         raise _RequestError("The arguments must be an object")
+    if piece:
+        arguments["text"] = piece
     module, _, name = call.rpartition(".")
     function = getattr(importlib.import_module(f"calc.{module}"), name)
     try:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from calc.form.calculation import start
 from scripts.benchmark_map import browser_seconds
+from scripts.benchmark_record import record_seconds
 from scripts.browser import browser_program, running_browser
 from scripts.measure import Measure, median
 from scripts.serve import server
@@ -76,6 +77,7 @@ def measures(site: Path) -> Iterator[Measure]:
             yield Measure(f"{what}, browser", _fresh_answer(page, name, field), "s", budget)
         yield Measure("coincidence map, whole answer, browser", browser_seconds(page), "s", 0.3)
         yield from _spectra(browser, home)
+        yield from record_seconds(browser, home)
         yield from _search(browser, page, home)
         running.shutdown()
 

@@ -1,1 +1,1 @@
-"""Record: what a page shows of the one record that it has read, view by view."""
+"""Record: what a page shows of a record that it has read, and what a command writes of one."""

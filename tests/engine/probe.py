@@ -9,7 +9,7 @@ from typing import Annotated, get_type_hints
 
 PROBES = (
     *("probe.after", "probe.doors", "probe.imported", "probe.own_source", "probe.point"),
-    *("probe.interpreter", "probe.refused"),
+    *("probe.interpreter", "probe.refused", "probe.told"),
     *(
         "linalg.eigenvalues",
         "linalg.eigenvalues_of_sums",
@@ -95,3 +95,8 @@ def read_between(samples: list[float], pieces: list[float], count: int) -> list[
     from calc import linalg  # noqa: PLC0415 - the probe also runs where there is no package
 
     return list(linalg.resampled(samples, pieces, count))
+
+
+def told(text: str, last: bool) -> list[object]:  # noqa: FBT001 - from JSON
+    """Return what was passed."""
+    return [text, last]

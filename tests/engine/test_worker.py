@@ -278,3 +278,18 @@ def test_browser_without_webassembly_is_told(fresh: Opened, feature: str) -> Non
     fresh.page.evaluate("(feature) => delete window[feature]", feature)
     with pytest.raises(Error, match="this browser has no WebAssembly, or is too old"):
         fresh.ask("probe.interpreter")
+
+
+def test_long_text_travels_beside_its_request(fresh: Opened) -> None:
+    """A piece is the argument `text`, whatever signs are in it; the next request has none of it."""
+    text = 'a "quoted" line\n\u00b5m; \u0001 \U0001f681\n' * 1000
+    told = fresh.page.evaluate(
+        """async (piece) => {
+            const ask = (call, given, more) => engine.ask({ call, arguments: given, piece: more });
+            const first = await ask("probe.told", { text: "", last: true }, piece);
+            const second = await ask("probe.told", { text: "own", last: false });
+            return [first.value, second.value];
+        }""",
+        text,
+    )
+    assert told == [[text, True], ["own", False]]

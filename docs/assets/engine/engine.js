@@ -1,7 +1,9 @@
 /* The browser engine: runs the `calc` package in a worker, from a web server and from disk alike.
  *
  *   engine.start()        a promise that is kept when the engine is ready; it starts only once
- *   engine.ask(request)   a promise of the answer of calc.browser.respond to {call, arguments}
+ *   engine.ask(request)   a promise of the answer of calc.browser.respond to {call, arguments};
+ *                         a `piece` of text beside them travels as it is, not in JSON, and becomes
+ *                         the argument `text`
  *   engine.stop(key)      drops the requests with a key; they are rejected with a StopError
  *   engine.state          "idle", "starting", "ready" or "failed"
  *   engine.limit          seconds that an answer may take
@@ -21,7 +23,7 @@
   let worker = null; // ready to answer
   let starting = null; // the promise of the start under way or done
   let current = null; // the job the worker has
-  const waiting = []; // jobs: {key, text, resolve, reject}
+  const waiting = []; // jobs: {key, text, piece, resolve, reject}
 
   const engine = { state: "idle", limit: 30, start, ask, stop };
   window.engine = engine;
@@ -43,14 +45,14 @@
     return starting;
   }
 
-  function ask({ key, call, arguments: values = {} }) {
+  function ask({ key, call, arguments: values = {}, piece }) {
     return new Promise((resolve, reject) => {
       const text = JSON.stringify({ call, arguments: values });
       for (const job of waiting.filter((older) => key !== undefined && older.key === key)) {
         waiting.splice(waiting.indexOf(job), 1);
         job.reject(problem("Replaced by a newer request", "AbortError"));
       }
-      waiting.push({ key, text, resolve, reject });
+      waiting.push({ key, text, piece, resolve, reject });
       start().catch(() => {}); // a failed start rejects the waiting jobs
       next();
     });
@@ -86,7 +88,7 @@
       clearTimeout(job.timer);
       restart(problem(`The calculator stopped: ${event.message}`));
     };
-    worker.postMessage({ ask: job.text });
+    worker.postMessage({ ask: job.text, piece: job.piece });
   }
 
   /** Drop the worker with its job, and start another for the jobs that wait. */
@@ -219,7 +221,7 @@
           respond = await started(data.start);
           self.postMessage({ ready: true });
         } else {
-          self.postMessage({ answer: respond(data.ask) });
+          self.postMessage({ answer: respond(data.ask, data.piece ?? "") });
         }
       } catch (error) {
         self.postMessage({ failure: String(error) });

@@ -1,0 +1,81 @@
+/* What a file holds: guessed from its beginning, shown in fields, and changed by the reader.
+ *
+ * The fields are made by Python of the beginning of the file and of what the reader has changed so
+ * far; a change is looked at anew, so that names and first values always are those that will be read.
+ *
+ * `own` is the desk, as desk.js makes it.
+ */
+(() => {
+  "use strict";
+
+  function of(own) {
+    const { root } = own;
+    const box = root.querySelector(".record-setup");
+    const fields = box.querySelector(".record-columns");
+    let chosen = null; // {file, text, encoding}
+    let changed = {}; // what the reader entered, by the name of its field
+
+    root.addEventListener("change", ({ target }) => {
+      if (target.matches("[type=file]")) open(target.files[0]).finally(() => (target.value = ""));
+    });
+    root.addEventListener("dragover", (event) => {
+      if ([...event.dataTransfer.types].includes("Files")) event.preventDefault();
+    });
+    root.addEventListener("drop", (event) => {
+      const [file] = event.dataTransfer.files;
+      if (!file) return;
+      event.preventDefault();
+      open(file);
+    });
+    fields.addEventListener("change", ({ target }) => {
+      changed = { ...changed, [target.name]: target.value };
+      own.doubted();
+      look();
+    });
+    return { open, example, chosen: () => chosen, entries };
+
+    /** Look into a file, and read it where nothing has to be asked. */
+    async function open(file) {
+      if (!file) return;
+      own.trouble("");
+      try {
+        chosen = { file, ...(await recordDesk.pieces.headOf(file)) };
+      } catch (error) {
+        return own.trouble(error.message);
+      }
+      changed = {};
+      box.hidden = false;
+      box.querySelector(".record-file").textContent = `${file.name}, ${sizeOf(file)}`;
+      if (await look()) own.read();
+    }
+
+    /** Make the example in the engine and open it as if it were a file. */
+    async function example(pressed) {
+      const made = await own.asked("record.opening.example", { key: pressed.dataset.example }, "record setup");
+      if (made) await open(new File([made.text], made.name, { type: "text/csv" }));
+    }
+
+    /** Show what the file is taken to hold; return whether it can be read so. */
+    async function look() {
+      const { text, whole } = chosen;
+      const found = await own.asked("record.opening.guessed", { text: "", whole, changed }, "record setup", text);
+      if (!found) return false;
+      const focused = fields.contains(document.activeElement) ? document.activeElement.name : null;
+      fields.innerHTML = found.html;
+      if (focused) fields.querySelector(`[name="${CSS.escape(focused)}"]`)?.focus();
+      root.querySelector("[data-do=read]").setAttribute("aria-disabled", String(!found.readable));
+      return found.readable;
+    }
+
+    /** Return what the fields hold now, by name. */
+    function entries() {
+      return changed;
+    }
+  }
+
+  function sizeOf({ size }) {
+    return size < 1e6 ? `${Math.ceil(size / 1e3)} kB` : `${(size / 1e6).toFixed(1)} MB`;
+  }
+
+  recordDesk.setup = { of };
+})();

@@ -1,0 +1,236 @@
+"""What is seen in a record: the content of the synthetic records, and scipy as a second opinion.
+
+The synthetic records say what they hold (`calc.measurement.synthetic`); no number here is an output
+of the views themselves.
+"""
+
+import math
+import re
+from collections.abc import Mapping
+from typing import Any
+
+import numpy as np
+import pytest
+import scipy.signal
+
+from calc.harmonics.drive_train import Part
+from calc.measurement import desk
+from calc.measurement.synthetic import (
+    CABIN,
+    MAST,
+    MODE_FREQUENCY,
+    PITCH_DAMPING,
+    PITCH_FREQUENCY,
+    STEADY_RATE,
+)
+from calc.record import opening, told, views
+from calc.record.expected import FORM, expected
+from calc.record.fields import COMMON, TRAIN, VIEWS, read
+from calc.record.look import Look, look
+from calc.record.shown import Seen
+from calc.sheet.offered_modes import offer_read
+from calc.survey.report.blocks import Grid, Link
+from calc.units import RPM
+
+NOISE = 0.006
+"""Amplitude that the noise of the steady record, 0.05 rms, may put on a line of 6000 samples."""
+
+
+def opened(key: str) -> None:
+    """Read an example record as a page does: begin, and two pieces that end inside a line."""
+    text = opening.example(key)["text"]
+    opening.begun({}, f"{key}.csv")
+    desk.feed(text[: len(text) // 2])
+    desk.feed(text[len(text) // 2 :], last=True)
+
+
+def looked(view: str, **entries: str) -> Look:
+    """Return the stretch that a view looks at."""
+    values, problems = read((*COMMON, *TRAIN, *VIEWS[view].entries), entries)
+    assert problems == []
+    return look(entries, values, {})
+
+
+def seen(view: str, **entries: str) -> Seen:
+    """Return what a view shows."""
+    return views.SEEN[view](looked(view, **entries))
+
+
+def table(found: Seen, caption: str) -> Grid:
+    """Return a table of a view."""
+    return next(b for b in found.blocks if isinstance(b, Grid) and b.caption == caption)
+
+
+def number(cell: Any) -> float:
+    """Return the number in a cell."""
+    return float(str(cell).replace("−", "-"))
+
+
+def test_peaks_are_what_the_record_is_made_of() -> None:
+    """Frequency, amplitude and order of each line; the one above half the rate is folded."""
+    opened("plover_steady")
+    rows = table(seen("spectrum", channel="Mast x"), "Peaks").rows
+    made = sorted(
+        (abs(part.frequency - STEADY_RATE * round(part.frequency / STEADY_RATE)), part)
+        for part in MAST
+    )
+
+    assert len(rows) == len(made)
+    for row, (frequency, part) in zip(rows, made, strict=True):
+        assert number(row[0]) == pytest.approx(frequency, abs=0.002)
+        assert number(row[1]) == pytest.approx(part.amplitude, abs=NOISE)
+
+
+def test_averaged_amplitudes_are_those_of_welch() -> None:
+    """Amplitude over blocks is the root of twice scipy's averaged spectrum, from 0 Hz to half."""
+    opened("plover_steady")
+    entries = {"channel": "Cabin z", "block": "1.5", "overlap": "0.5", "mean": "kept"}
+    rows = seen("spectrum", **entries).numbers()[1:]
+    samples = np.array(desk.the_record().channel("Cabin z").samples)
+    frequencies, powers = scipy.signal.welch(
+        samples, STEADY_RATE, "hann", 300, 150, detrend=False, scaling="spectrum"
+    )
+    sizes = [math.sqrt(2.0 * power) for power in powers]
+    sizes[0], sizes[-1] = math.sqrt(powers[0]), math.sqrt(powers[-1])
+
+    assert [float(row[0]) for row in rows] == pytest.approx(list(frequencies))
+    assert [float(row[1]) for row in rows] == pytest.approx(sizes, rel=1e-9)
+
+
+def test_line_is_shown_in_another_quantity_and_measure() -> None:
+    """4/rev in g peak, as mm/s rms: divided by the angular frequency and by root two."""
+    opened("plover_steady")
+    rows = table(seen("spectrum", channel="Cabin z", shown="velocity", measure="rms"), "Peaks").rows
+    part = next(part for part in CABIN if part.order == 4.0)
+    wanted = 1e3 * part.amplitude / (2.0 * math.pi * part.frequency) / math.sqrt(2.0)
+
+    nearest = min(rows, key=lambda row: abs(number(row[0]) - part.frequency))
+    assert number(nearest[1]) == pytest.approx(wanted, rel=0.005)
+
+
+def test_orders_have_the_phases_of_the_record() -> None:
+    """Amplitude and lead of 1, 4 and 8/rev; the tail rotor's 1/rev is none of them."""
+    opened("plover_steady")
+    rows = table(seen("orders", channel="Mast x", orders="1 4 8"), "Orders").rows
+    made = [part for part in MAST if part.what.endswith("/rev of the main rotor")]
+
+    for row, part in zip(rows, made, strict=True):
+        assert number(row[0]) == part.order
+        assert number(row[1]) == pytest.approx(part.amplitude, abs=2.0 * NOISE)
+        apart = math.radians(number(row[2])) - part.phase
+        assert math.remainder(apart, 2.0 * math.pi) == pytest.approx(0.0, abs=0.05)
+
+
+def test_peaks_are_explained_at_the_speed_that_was_measured() -> None:
+    """4/rev has its source; the line that was put in without one has none."""
+    opened("plover_steady")
+    found = seen("peaks", channel="Mast x", lines="example")
+    rows = {round(number(row[0]), 1): row for row in table(found, "Peaks explained").rows}
+
+    assert "Main rotor 4/rev" in str(rows[24.0][3])
+    assert str(rows[23.8][3]).startswith("Tail rotor 1/rev")
+    assert rows[17.6][2:4] == ["no source", ""]
+    missing = {row[0] for row in table(found, "Expected, but not measured").rows}
+    assert "Main rotor 12/rev" in missing
+
+
+def test_waterfall_is_largest_where_an_order_meets_the_mode() -> None:
+    """4/rev meets the mode of the tail boom at a quarter of its frequency."""
+    opened("plover_run_up")
+    sentence = seen("waterfall", channel="Tail boom y", averaged="speed").sentence
+    frequency, speed = re.search(r"near ([\d.]+) Hz at ([\d.]+) rpm", sentence).groups()  # type: ignore[union-attr] # found, or the test fails
+
+    assert float(frequency) == pytest.approx(MODE_FREQUENCY, abs=0.5)
+    assert RPM.si(float(speed)) * 4.0 / (2.0 * math.pi) == pytest.approx(MODE_FREQUENCY, abs=0.4)
+
+
+def test_decay_is_read_and_offered_to_the_data_sheet() -> None:
+    """Frequency and damping of the stick stir; the offer is one that the sheet takes."""
+    opened("plover_decay")
+    found = seen("decay", channel="Cabin x", start="4", end="11")
+    for row in table(found, "Free motion").rows:
+        assert number(row[1]) == pytest.approx(PITCH_FREQUENCY, rel=0.005)
+        assert number(row[3]) == pytest.approx(PITCH_DAMPING, rel=0.05)
+    (link,) = [block for block in found.blocks if isinstance(block, Link)]
+    offer = offer_read(opening_of(link.address))
+    assert offer["problem"] == ""
+    (mode,) = offer["offer"]["modes"]
+    assert number(mode["damping_ratio"][0]) == pytest.approx(PITCH_DAMPING, rel=0.05)
+
+
+def opening_of(address: str) -> str:
+    """Return the offer in an address."""
+    from urllib.parse import unquote  # noqa: PLC0415 - used here alone
+
+    return unquote(address.partition("#modes=")[2])
+
+
+def test_steady_line_is_not_offered_as_a_mode() -> None:
+    """A line of the rotor does not decay: it is said, and no mode is offered."""
+    opened("plover_steady")
+    found = seen("decay", channel="Mast x", start="0", end="10")
+
+    assert any("4/rev" in getattr(block, "text", "") for block in found.blocks)
+    assert not any(isinstance(block, Link) for block in found.blocks)
+
+
+def test_only_shafts_that_turn_with_the_measured_one_follow_it() -> None:
+    """A governed propeller keeps the speed that was entered, and that is said."""
+    train = (
+        Part("Rotor", "rotor", speed=RPM.si(300.0), count=6),
+        Part("Propeller", "propeller", speed=RPM.si(1200.0), count=5),
+    )
+    entry = "Rotor,rotor,-,300_rpm,1,6,0,0,0,1;Propeller,propeller,-,1200_rpm,1,5,0,0,0,1"
+    kept = {"form": {"train": entry, "reference": "Rotor"}}
+    found = expected("form", kept, RPM.si(330.0))
+
+    assert FORM == "harmonics.sources.source_table"
+    assert [part.name for part in found.train] == [part.name for part in train]
+    turned = {line.source: line.frequency for line in found.lines}
+    assert turned["Rotor 6/rev"] == pytest.approx(33.0)
+    assert turned["Propeller 5/rev"] == pytest.approx(100.0)
+    assert "Propeller" in " ".join(found.notes)
+    assert expected("form", {}, None).notes
+    assert expected("sheet", {}, None).notes
+
+
+@pytest.mark.parametrize(
+    ("entries", "field"),
+    [({"start": "soon"}, "start"), ({"overlap": "1.5"}, "overlap"), ({"high": "-3"}, "high")],
+)
+def test_wrong_entry_is_named_by_its_field(entries: Mapping[str, str], field: str) -> None:
+    """A view says which field is wrong and shows nothing."""
+    opened("plover_decay")
+    answer = views.shown("spectrum", {"channel": "Cabin x", **entries}, {})
+
+    assert [problem["field"] for problem in answer["problems"]] == [field]
+    assert answer["html"] == ""
+
+
+def test_names_of_a_file_are_text_and_no_html() -> None:
+    """A heading can hold anything; it reaches the page as text, and a name that is typed holds."""
+    rows = "".join(f"{n / 10};{n % 3};x\n" for n in range(40))
+    text = f"t [s];<img src=x onerror=alert(1)>;b\n{rows}"
+    guessed = opening.guessed(text, whole=True, changed={})
+    opening.begun({"name.1": "Boom <b>"}, "odd.csv")
+    desk.feed(text, last=True)
+    shown = told.told()
+
+    assert guessed["readable"]
+    assert "<img" not in guessed["html"]
+    assert "<b>" not in shown["html"]
+    assert shown["channels"][0]["key"] == "Boom <b>"
+    answer = views.shown("history", {"channel": "Boom <b>"}, {})
+    assert "<b>" not in answer["html"]
+
+
+def test_each_view_is_taken_away_with_its_entries_and_version() -> None:
+    """Text, Markdown, CSV and figure of every view that the record allows."""
+    opened("plover_steady")
+    entries = {"channel": "Mast x", "start": "1", "end": "9", "lines": "example"}
+    for view in VIEWS:
+        for kind, wanted in (("text", "File: "), ("markdown", "| File |"), ("csv", "File,")):
+            taken = views.taken(view, entries, {}, kind)
+            assert f"{wanted}" in taken
+            assert "Rotorcraft vibration handbook" in taken
+        assert views.taken(view, entries, {}, "svg").startswith("<svg")

@@ -2,6 +2,7 @@
 
 from calc.exercises.exercise import Draw, Exercise, Mistake, Step
 from calc.exercises.flight import WING
+from calc.exercises.ground import PLOVER
 
 PASSAGE = "harmonics.blade_passage.blade_passage_frequency"
 HUB_DATA = "ground.shake_test.hub_data"
@@ -154,14 +155,12 @@ EXERCISES = (
         "avoid_band",
         "A mode to an avoid band",
         3,
-        "The Curlew, an invented compound with {blades} blades, has a first vertical bending mode "
-        "at {frequency}, known to {uncertainty}. Rotor speed shall keep {margin} clear of the "
-        "crossing of {order:bare}/rev and that mode. Up from which rotor speed is 1/rev to be "
+        "A pylon of the Curlew, an invented compound, has a mode at {frequency}, which is taken as "
+        "exact. Rotor speed shall keep {margin} clear of the crossing of {order:bare}/rev and that "
+        "mode. Up from which rotor speed is 1/rev to be "
         "avoided? Use the form of the avoid bands with this line and this mode alone.",
         {
-            "blades": "6",
             "frequency": Draw("3.0", "4.0", "0.1", "Hz"),
-            "uncertainty": "0_pct",
             "margin": Draw("4", "8", "1", "pct"),
             "order": "1_/rev",
         },
@@ -171,7 +170,7 @@ EXERCISES = (
                 "avoid.0.low",
                 {
                     "sources": "rotor 1/rev,rotor,{order},0_Hz",
-                    "modes": "first vertical bending,{frequency},{uncertainty},0.02",
+                    "modes": "pylon,{frequency},0,0.02",
                     "rotor_low": "60_rpm",
                     "rotor_high": "290_rpm",
                     "rotor_speed": "280_rpm",
@@ -235,5 +234,63 @@ EXERCISES = (
         "A wing takes load off the blades; a rotor that is slowed for it takes some of that back, "
         "with the square of its speed.",
         0.015,
+    ),
+    Exercise(
+        "damping_to_stop",
+        "Measured decays to a decision to stop",
+        3,
+        "On a ground run the decays of one mode give damping ratios of {first_ratio} at "
+        "{first_speed}, {second_ratio} at {second_speed} and {third_ratio} at {third_speed}. At "
+        "which rotor speed does a straight line through them come to no damping at all?",
+        {
+            "first_speed": Draw("150", "180", "2", "rpm"),
+            "second_speed": "{first_speed:+10}",
+            "third_speed": "{first_speed:+20}",
+            "first_ratio": Draw("5.0", "7.0", "0.2", "pct"),
+            "fall": Draw("0.6", "1.4", "0.1", "pct"),
+            "second_ratio": "{first_ratio:+-{fall:bare}}",
+            "third_ratio": "{second_ratio:+-{fall:bare}}",
+        },
+        (
+            Step(
+                "measurement.damping_trend.damping_run",
+                "modes.0.zero_speed",
+                {
+                    "readings": "{first_speed},A,3_Hz,{first_ratio},0.001,2;"
+                    "{second_speed},A,3_Hz,{second_ratio},0.001,2;"
+                    "{third_speed},A,3_Hz,{third_ratio},0.001,2",
+                    "floor": "1_pct",
+                    "prediction": "none",
+                    **PLOVER,
+                    "lag_damping": "2000_N.m.s/rad",
+                    "mass_x": "3000_kg",
+                    "mass_y": "1400_kg",
+                    "stiffness_x": "600000_N/m",
+                    "stiffness_y": "640000_N/m",
+                    "damping_x": "6000_N.s/m",
+                    "damping_y": "4000_N.s/m",
+                    "hub_mass": "without_blades",
+                },
+            ),
+        ),
+        ("180_rpm", "330_rpm"),
+        (
+            "Each step of rotor speed takes the same damping away.",
+            "How many more such steps does the last reading hold? The run ends well before.",
+        ),
+        (
+            Mistake(
+                "the steps are counted from the first reading, from the last speed on",
+                {
+                    "first_speed": "{third_speed}",
+                    "second_speed": "{third_speed:+10}",
+                    "third_speed": "{third_speed:+20}",
+                },
+            ),
+            Mistake("the speed at which the run has to stop is given", asks="modes.0.stop_speed"),
+        ),
+        "The line says where it ends, not how far to go: damping may fall faster than a line, and "
+        "the run stops while there is damping left.",
+        0.01,
     ),
 )

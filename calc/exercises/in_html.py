@@ -34,6 +34,8 @@ def given(posed: Posed) -> Iterator[tuple[Declaration, str]]:
         for f in inputs(formula(step.formula))
     }
     for name in posed.listed:
+        if name not in declared:
+            continue  # a number that others are made of
         declaration = declared[name]
         said = posed.said(f"{{{name}:bare}}")
         if isinstance(declaration, Choice):

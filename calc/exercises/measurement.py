@@ -174,4 +174,81 @@ EXERCISES = (
         "A reading is a vector: amplitudes that hardly differ may hide a large change.",
         0.015,
     ),
+    Exercise(
+        "half_power",
+        "Damping from the half-power points",
+        1,
+        "A resonance peak of a shake test falls to its half power at {lower} and at {upper}. What "
+        "is the damping ratio of the mode?",
+        {
+            "lower": Draw("2.90", "2.96", "0.01", "Hz"),
+            "upper": Draw("3.04", "3.16", "0.01", "Hz"),
+        },
+        (
+            Step(
+                "measurement.response.half_power",
+                "damping_ratio",
+                {"block_length": "100_s", "window": "hann"},
+            ),
+        ),
+        ("0.01", "0.06"),
+        (
+            "At half power the amplitude is the peak over the root of two.",
+            "The width between the points, over twice the natural frequency, is the damping ratio.",
+        ),
+        (
+            Mistake("the two in front of the natural frequency is forgotten", times=2.0),
+            Mistake("half of the width is taken, and the two as well", times=0.5),
+        ),
+        "The loss factor is twice the damping ratio: a factor of two between two people who agree.",
+        0.015,
+    ),
+    Exercise(
+        "alias",
+        "A line that is not where it stands",
+        1,
+        "A gear mesh at {frequency} is recorded at {sample_rate} without a filter. "
+        "At which frequency does it stand in the spectrum?",
+        {
+            "frequency": Draw("1110", "1190", "5", "Hz"),
+            "sample_rate": Draw("900", "1000", "20", "Hz"),
+        },
+        (Step("measurement.spectrum.aliased_frequency", "aliased_frequency"),),
+        ("90_Hz", "300_Hz"),
+        (
+            "A spectrum ends at half the sampling rate; what lies above is folded down.",
+            "Take the sampling rate off the frequency.",
+        ),
+        (
+            Mistake("the line is taken to stand where it is", {"sample_rate": "{sample_rate:*4}"}),
+            Mistake("half the sampling rate is taken off", {"sample_rate": "{sample_rate:*0.5}"}),
+        ),
+        "Change the sampling rate: a true line stays, a folded one moves.",
+    ),
+    Exercise(
+        "late_pulse",
+        "Phase from a late pulse",
+        2,
+        "The pulse of a tachometer comes {timing_error} late. By which angle is the phase of "
+        "{order:bare}/rev wrong at {rotor_speed}?",
+        {
+            "timing_error": Draw("0.0010", "0.0030", "0.0001", "s"),
+            "order": Draw("2", "4", "1", "/rev"),
+            "rotor_speed": Draw("330", "390", "10", "rpm"),
+        },
+        (Step("measurement.orders.timing_phase_error", "timing_phase_error"),),
+        ("2_deg", "30_deg"),
+        (
+            "The shaft turns on by rotor speed times the delay.",
+            "The phase of an order counts its own cycles.",
+        ),
+        (
+            Mistake("the phase of once per revolution is given", {"order": "1_/rev"}),
+            Mistake(
+                "revolutions per second are put in as rad/s",
+                {"rotor_speed": "{rotor_speed:*0.0166666666667 rad/s}"},
+            ),
+        ),
+        "A delay that does no harm at 1/rev turns a correction of a higher order by many degrees.",
+    ),
 )

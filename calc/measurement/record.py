@@ -131,11 +131,7 @@ def record_of(rows: Rows, settings: Settings) -> Record:
         channel = Channel(column.name, column.unit, what, size.size, samples, spread(samples))
         channels[channel.name] = roles[column.role] = channel
         if column.role == "channel":
-            notices += notices_of(
-                *(channel.name, channel.unit, samples, channel.spread),
-                lambda row: start + row / rate,
-                rate,
-            )
+            notices += notices_of(channel.name, channel.unit, samples, channel.spread, start, rate)
     if not channels:
         raise ValueError("This file has no channel beside time")
     pulses, speed = roles.get("pulses"), roles.get("rotor_speed")
@@ -210,10 +206,11 @@ def _pulse_times(
 ) -> tuple[Samples | None, list[str]]:
     """Return the pulses of a tachometer channel and what is to be said of them."""
     found = pulses_of(channel.samples, channel.spread, rate, start, settings)
+    level = f"{found.level:.4g} {channel.unit}".rstrip()
     if len(found.times) < FEWEST_PULSES:
-        return None, [f"{channel.name}: too few pulses pass {found.level:.4g} {channel.unit}."]
+        return None, [f"{channel.name}: too few pulses pass {level}."]
     told = (
-        f"{len(found.times)} pulses at {found.level:.4g} {channel.unit}, {found.edge} edge, "
+        f"{len(found.times)} pulses at {level}, {found.edge} edge, "
         f"{settings.pulses_per_revolution} a revolution."
     )
     return found.times, [f"{channel.name}: {text}" for text in (told, *doubtful(found.times))]

@@ -488,6 +488,18 @@ def test_point_among_decimal_commas_is_no_number() -> None:
     assert len(record) == len(SINE)
 
 
+def test_thousands_before_a_decimal_mark_are_read() -> None:
+    """1.234,5 and 1,234.5 have one meaning each."""
+    points = [f"0,{n:02d};1.{234 + n},50" for n in range(99)]
+    commas = [f"0.{n:02d};1,{234 + n}.50" for n in range(99)]
+    expected = [1234.5 + n for n in range(99)]
+
+    for rows in points, commas:
+        record = read("\n".join(["Time [s];A", *rows]))
+        assert record.channels[0].samples.tolist() == expected
+        assert record.problems == ()
+
+
 def test_decimal_commas_between_commas_are_refused_when_told() -> None:
     """Saying that the comma is the decimal mark does not help where it separates as well."""
     with pytest.raises(ValueError, match="Commas both separate"):

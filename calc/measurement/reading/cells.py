@@ -24,6 +24,8 @@ NUMBER = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?", re.ASCII)
 GROUPED = re.compile(r"[-+]?[1-9]\d{0,2}(?:,\d{3})+", re.ASCII)
 """A number that may be a decimal with three places or a whole number in groups of three."""
 
+GROUPED_BY_POINTS = re.compile(r"[-+]?[1-9]\d{0,2}(?:\.\d{3})+,\d*", re.ASCII)
+"""A number with a decimal comma whose points can only set off thousands."""
 EMPTY = frozenset({"", "nan", "n/a", "na", "null", "none", "-", "--", "#n/a"})
 """What loggers write where there is no value, without regard to case."""
 
@@ -90,13 +92,15 @@ def number(text: str, decimal: str, *, grouped: bool = False) -> float:
         ValueError: If the cell holds something else, or a number that is too large.
 
     Examples:
-        >>> number(" 1,5e3", ","), number("-.5", "."), number("n/a", ".")
-        (1500.0, -0.5, nan)
+        >>> number(" 1,5e3", ","), number("1.234,5", ","), number("-.5", "."), number("n/a", ".")
+        (1500.0, 1234.5, -0.5, nan)
     """
     cell = text.strip().replace("\N{MINUS SIGN}", "-")
     if cell.casefold() in EMPTY:
         return math.nan
-    if decimal == ",":
+    if decimal == "," and GROUPED_BY_POINTS.fullmatch(cell):
+        cell = cell.replace(".", "").replace(",", ".")
+    elif decimal == ",":
         cell = cell.replace(".", "?").replace(",", ".")
     elif grouped and GROUPED.fullmatch(cell.partition(".")[0]):
         cell = cell.replace(",", "")

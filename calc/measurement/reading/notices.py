@@ -1,14 +1,16 @@
 """Notices: what a channel shows that its reader should know before trusting a line of it."""
 
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import islice, repeat
 from operator import mul, sub
 
+from calc.measurement.reading.cells import unit_of
 from calc.measurement.reading.filtering import unfiltered
 from calc.measurement.reading.samples import Samples, array, is_known
 
+VOLTS = {"", "v", "mv"}
 OFFSET = 0.1
 """From this share of the rms of what varies a mean is named."""
 STUCK = 0.01
@@ -54,23 +56,22 @@ def spread(samples: Samples) -> Spread:
 
 
 def notices_of(
-    name: str,
-    unit: str,
-    samples: Samples,
-    found: Spread,
-    time_of: Callable[[int], float],
-    sample_rate: float,
+    name: str, unit: str, samples: Samples, found: Spread, start: float, sample_rate: float
 ) -> Iterator[str]:
-    """Yield what is to be said of a channel of vibration.
+    """Yield what is to be said of a channel.
 
     Args:
         name: The channel.
-        unit: Its unit, for the words.
+        unit: Its unit.  Mean and filter are looked at where it is one of vibration or volts.
         samples: Its samples, gaps as NaN; shape (n,).
         found: Its spread.
-        time_of: Gives the time of a sample in s.
+        start: Time of the first sample; scalar, s.
         sample_rate: Scalar, Hz.
     """
+
+    def time_of(row: int) -> float:
+        return start + row / sample_rate
+
     if found.gaps == len(samples):
         yield f"{name}: no value could be read."
         return
@@ -99,13 +100,19 @@ def notices_of(
             f"{name}: stays at {_with(samples[first], unit)} from {time_of(first):.4g} s to "
             f"{time_of(last):.4g} s: cable, range or dropout?"
         )
+    if unit.casefold() in VOLTS or unit_of(unit) is not None:
+        yield from (f"{name}: {told}" for told in _of_vibration(unit, samples, found, sample_rate))
+
+
+def _of_vibration(unit: str, samples: Samples, found: Spread, sample_rate: float) -> Iterator[str]:
+    """Yield what is to be said of the mean of a channel and of what no filter took away."""
     if abs(found.mean) > OFFSET * found.rms:
         yield (
-            f"{name}: a mean of {_with(found.mean, unit)} beside {_with(found.rms, unit)} rms "
-            "of what varies. It is taken off before spectra; it may be gravity or sensor drift."
+            f"a mean of {_with(found.mean, unit)} beside {_with(found.rms, unit)} rms of what "
+            "varies. It is taken off before spectra; it may be gravity or sensor drift."
         )
     if not found.gaps and (told := unfiltered(samples, sample_rate)):
-        yield f"{name}: {told}"
+        yield told
 
 
 def clipped(samples: Samples, found: Spread) -> Iterator[int]:

@@ -80,15 +80,10 @@ def time_axis(times: Samples, resolution: float, line_of: Callable[[int], int]) 
     longest = max(parts, key=lambda part: part[-1].last - part[0].first)
     notices = told.words()
     if len(parts) > 1:
-        kept = f"lines {line_of(longest[0].first)} to {line_of(longest[-1].last - 1)}"
-        others = [
-            f"lines {line_of(part[0].first)} to {line_of(part[-1].last - 1)}"
-            for part in parts
-            if part is not longest
-        ]
+        others = [_lines(part, line_of) for part in parts if part is not longest]
         notices.append(
-            f"Time starts anew or is interrupted: the longest part, {kept}, is read. "
-            f"Left out: {_some(others)}. To read another part, cut the file there."
+            f"Time starts anew or is interrupted: the longest part, {_lines(longest, line_of)}, is "
+            f"read. Left out: {_some(others)}. To read another part, cut the file there."
         )
     first = longest[0].first
     begin = times[first] if math.isfinite(times[first]) else 0.0
@@ -214,6 +209,11 @@ def _rate(times: Samples, odd: Sequence[int], resolution: float) -> float:
 def _ends(times: Samples) -> tuple[tuple[int, float], tuple[int, float]]:
     known = [(row, time) for row, time in enumerate(times) if math.isfinite(time)]
     return known[0], known[-1]
+
+
+def _lines(part: Sequence[Edit], line_of: Callable[[int], int]) -> str:
+    first, last = line_of(part[0].first), line_of(part[-1].last - 1)
+    return f"line {first}" if first == last else f"lines {first} to {last}"
 
 
 def _count(number: int, what: str) -> str:

@@ -350,7 +350,9 @@ FORMULAS: dict[str, Entry] = {
         "Damping ratio of a growth rate", "real part of the eigenvalue, decay rate"
     ),
     "measurement.response.half_power": Entry(
-        "Damping from half-power points", "3 dB bandwidth, half-power bandwidth, Q factor"
+        "Damping from half-power points",
+        "3 dB bandwidth, half-power bandwidth, Q factor",
+        modes="half_power_mode",
     ),
     "measurement.response.window_damping": Entry(
         "Damping that an exponential window adds", "exponential window correction"
@@ -359,6 +361,7 @@ FORMULAS: dict[str, Entry] = {
         "Damping from the circle of a response",
         "circle fit, Nyquist plot, mobility circle, FRF curve fit",
         "circle_chart",
+        modes="circle_mode",
     ),
     "measurement.settling.dwell_and_sweep": Entry(
         "Settling time and sweep rate",

@@ -3,12 +3,14 @@
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from typing import Annotated, ClassVar
+from typing import Annotated
 
-from calc.declaration import Name, Table, check
+from calc.declaration import Name, Table
 from calc.digits import significant
+from calc.measurement.apparent_bandwidth import apparent_bandwidth_ratio
 from calc.measurement.averaging import equivalent_averages
-from calc.measurement.quantities import ORDER, OVERLAP, WINDOW
+from calc.measurement.measurement_needs import LinesWanted, ModeWanted, OrderWanted
+from calc.measurement.quantities import OVERLAP, WINDOW
 from calc.measurement.resolution import record_length_to_separate
 from calc.measurement.settling import settling_time
 from calc.measurement.test_design import (
@@ -19,7 +21,6 @@ from calc.measurement.test_design import (
 )
 from calc.quantity import Quantity
 from calc.units import FREQUENCY, SHARE, TIME
-from calc.vocabulary import DAMPING_RATIO, ROTOR_SPEED
 
 SPECTRA, WAVEFORM = 2.56, 10.0
 """Samples a cycle of the highest source: for spectra behind a filter, and for peaks in time, of
@@ -40,93 +41,21 @@ REMAINDER = 0.05
 LONG = 600.0
 """Seconds on one condition from which on another way of measuring damping is advised."""
 
-HIGHEST = Quantity(
-    r"f_\text{max}", "Highest source in the signal", FREQUENCY, above=0.0, example=400.0
-)
-FIRST = Quantity("f_1", "First of two lines to tell apart", FREQUENCY, above=0.0, example=24.0)
-SECOND = Quantity("f_2", "Second of them", FREQUENCY, above=0.0, example=23.6)
-MODE = Quantity("f", "Frequency of the mode", FREQUENCY, above=0.0, example=3.4)
-LEAST_DAMPING = replace(
-    DAMPING_RATIO, label="Least damping ratio to be measured", above=0.0, at_least=-math.inf
-)
-TURNING = replace(ROTOR_SPEED, above=0.0, at_least=-math.inf)
-DRIFT = Quantity(
-    "d", "Drift of rotor speed in a block, fraction", SHARE, at_least=0.0, example=0.002
-)
 PLAN_OVERLAP = replace(OVERLAP, at_most=0.75)
 SPECTRA_RATE = Quantity(r"f_{s,1}", "Sample rate for spectra, at least", FREQUENCY)
 WAVEFORM_RATE = Quantity(r"f_{s,2}", "Sample rate for peaks in time, at least", FREQUENCY)
 BLOCK = Quantity("T_b", "Length of a block, at least", TIME)
 ORDER_BLOCK = Quantity(r"T_d", "Length of a block, at most, for the order in a spectrum", TIME)
 BAND = Quantity("", "Lines inside the half-power width of the mode")
+WIDER = Quantity("", "The mode then reads too damped by, fraction", SHARE)
+FEWEST_LINES, MOST_LINES = 0.01, 1000.0
+"""Lines inside the half-power width between which the bias is computed; beyond, an end is told."""
+
 PLAN_BLOCKS = Quantity("K", "Blocks", whole=True)
 SETTLING = Quantity("T_0", "Time for the transient to die out", TIME)
 DWELL = Quantity("T", "Time on condition", TIME)
 ALLOWED_DRIFT = Quantity(r"d_\text{max}", "Drift at which the lengths agree, fraction", SHARE)
 LENGTH = Quantity("", "Length", TIME)
-
-
-@dataclass(frozen=True, slots=True)
-class LinesWanted:
-    """What a spectrum has to show.
-
-    Attributes:
-        highest_source: Highest frequency that is in the signal; scalar, Hz.
-        first_line: One of two lines to be told apart; scalar, Hz.
-        second_line: The other one; scalar, Hz.
-    """
-
-    heading: ClassVar[str] = "Lines"
-
-    highest_source: Annotated[float, HIGHEST]
-    first_line: Annotated[float, FIRST]
-    second_line: Annotated[float, SECOND]
-
-    def __post_init__(self) -> None:
-        """Refuse lines that cannot be told apart by any record."""
-        check(self)
-        if self.first_line == self.second_line:
-            raise ValueError("The two lines must differ")
-
-
-@dataclass(frozen=True, slots=True)
-class ModeWanted:
-    """A mode whose damping is measured.
-
-    Attributes:
-        mode_frequency: Its natural frequency; scalar, Hz.
-        damping_ratio: The least damping over critical damping that it may have; scalar.
-    """
-
-    heading: ClassVar[str] = "Mode"
-
-    mode_frequency: Annotated[float, MODE]
-    damping_ratio: Annotated[float, LEAST_DAMPING]
-
-    def __post_init__(self) -> None:
-        """Refuse a mode that cannot exist."""
-        check(self)
-
-
-@dataclass(frozen=True, slots=True)
-class OrderWanted:
-    """An order of a rotor whose speed is not quite steady.
-
-    Attributes:
-        order: The order; scalar, /rev.
-        rotor_speed: Speed of the shaft; scalar, rad/s.
-        drift: How far the speed changes during a block, over its mean; scalar.
-    """
-
-    heading: ClassVar[str] = "Order"
-
-    order: Annotated[float, ORDER]
-    rotor_speed: Annotated[float, TURNING]
-    drift: Annotated[float, DRIFT]
-
-    def __post_init__(self) -> None:
-        """Refuse an order that cannot exist."""
-        check(self)
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,6 +80,7 @@ class MeasurementPlan:
     order_block_length: Annotated[float | None, ORDER_BLOCK]
     allowed_drift: Annotated[float, ALLOWED_DRIFT]
     lines_in_band: Annotated[float, BAND]
+    bias: Annotated[float, WIDER]
     blocks: Annotated[int, PLAN_BLOCKS]
     settling: Annotated[float, SETTLING]
     dwell: Annotated[float, DWELL]
@@ -219,16 +149,18 @@ def measurement_plan(
         for name, length in (("telling the lines apart", separation), ("damping", damping))
         if steady is not None and length > steady
     ]
+    short = None if steady is None else _bias(mode, steady, window)
     said = f"{' and '.join(clashes)} against drift of the order" if clashes else ""
     return MeasurementPlan(
         verdict=f"{said[:1].upper()}{said[1:]}" or "None: one block length serves all",
-        advice=". ".join(_advice(clashes, steady, allowed, dwell)),
+        advice=". ".join(_advice(clashes, steady, allowed, short, dwell)),
         sample_rate=SPECTRA * lines.highest_source,
         waveform_rate=WAVEFORM * lines.highest_source,
         block_length=block,
         order_block_length=steady,
         allowed_drift=allowed,
         lines_in_band=lines_in_half_power_band(mode.mode_frequency, mode.damping_ratio, block),
+        bias=_bias(mode, block, window),
         blocks=blocks,
         settling=settling,
         dwell=dwell,
@@ -248,6 +180,12 @@ def _apart_words(apart: float) -> str:
     return f"lines {significant(apart)} Hz apart, {APART:g} times the length at which they part"
 
 
+def _bias(mode: ModeWanted, block: float, window: str) -> float:
+    """Return by how much the mode reads wider in blocks of a length."""
+    lines = lines_in_half_power_band(mode.mode_frequency, mode.damping_ratio, block)
+    return apparent_bandwidth_ratio(min(max(lines, FEWEST_LINES), MOST_LINES), window) - 1.0
+
+
 def _blocks(averages: int, overlap: float, window: str) -> int:
     """Return the fewest blocks that are worth so many independent ones."""
     low, high = averages, 8 * averages + 8
@@ -261,7 +199,7 @@ def _blocks(averages: int, overlap: float, window: str) -> int:
 
 
 def _advice(
-    clashes: list[str], steady: float | None, allowed: float, dwell: float
+    clashes: list[str], steady: float | None, allowed: float, short: float | None, dwell: float
 ) -> Iterator[str]:
     """Yield what settles each conflict."""
     if steady is not None and "telling the lines apart" in clashes:
@@ -273,10 +211,11 @@ def _advice(
             "Lines of two shafts: hold both speeds, with a drift of at most "
             f"{significant(100.0 * allowed, 2)} %, or take the steadiest stretch"
         )
-    if steady is not None and "damping" in clashes:
+    if steady is not None and short is not None and "damping" in clashes:
         yield (
             "Damping from blocks or a decay of its own: the mode does not drift with rotor speed "
-            f"as the order does; spectra of the order from blocks of {significant(steady, 3)} s"
+            f"as the order does; spectra of the order from blocks of {significant(steady, 3)} s, "
+            f"in which the mode would read {significant(100.0 * short, 2)} % too damped"
         )
     if dwell > LONG:
         yield (

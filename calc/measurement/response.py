@@ -169,6 +169,18 @@ def window_damping(
     return 1.0 / (2.0 * math.pi * frequency * time_constant)
 
 
+def half_power_mode(found: HalfPower) -> tuple[HalfPower, ...]:
+    """Return the mode for a data sheet, freed of the window; none where that leaves no damping."""
+    if found.resolved_ratio is None:
+        return ()
+    return (replace(found, damping_ratio=found.resolved_ratio),)
+
+
+def circle_mode(found: CircleOfPoints) -> tuple[CircleOfPoints, ...]:
+    """Return the mode for a data sheet."""
+    return (found,)
+
+
 def circle_of_points(
     points: Annotated[tuple[ResponsePoint, ...], POINTS],
     kind: Annotated[str, KIND] = "receptance",

@@ -173,6 +173,17 @@ def test_form_offers_the_modes_that_it_found(name: str) -> None:
         assert float(said["shape_y"][0]) == pytest.approx(mode.shape_y, rel=1e-5, abs=1e-12)
 
 
+@pytest.mark.parametrize("name", ["half_power", "circle_of_points"])
+def test_damping_forms_offer_their_mode_to_the_airframe_modes(name: str) -> None:
+    """One mode with frequency and damping, which has no mass and no shape."""
+    calculation = calculate(f"measurement.response.{name}", start(f"measurement.response.{name}"))
+    _, _, text = offer_address(calculation.modes, "a test").partition("#modes=")
+    offer = offer_read(unquote(text))["offer"]
+
+    assert offer["section"] == "airframe_modes"
+    assert set(offer["modes"][0]) == {"name", "frequency", "damping_ratio"}
+
+
 def test_modes_of_a_form_are_put_into_the_sheet_and_taken_back(page: Page) -> None:
     """A reader goes from form to sheet, says which test, sees what changes, and undoes it."""
     example(page, "Plover")

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from calc.chart import Axis, Chart, Line, Points
+from calc.declaration import Method
 from calc.measurement.quantities import OVERLAP, WINDOW
 from calc.measurement.windows import overlap_correlation
 from calc.quantity import Quantity
@@ -69,12 +70,7 @@ def equivalent_averages(
     BLOCKS.check(blocks)
     OVERLAP.check(overlap)
     WINDOW.check(window)
-    excess = 0.0
-    step = 1
-    while step < blocks and (shared := 1.0 - step * (1.0 - overlap)) > 0.0:
-        excess += (1.0 - step / blocks) * overlap_correlation(window, shared) ** 2
-        step += 1
-    return blocks / (1.0 + 2.0 * excess)
+    return _worth(blocks, overlap, window)
 
 
 def averaged_blocks(
@@ -107,7 +103,10 @@ def averaged_blocks(
         >>> round(averaged_blocks(100, 0.0).density_error, 6)
         0.1
     """
-    count: Annotated[float, EQUIVALENT] = equivalent_averages(blocks, overlap, window)
+    BLOCKS.check(blocks)
+    OVERLAP.check(overlap)
+    WINDOW.check(window)
+    count: Annotated[float, EQUIVALENT] = _worth(blocks, overlap, window)
     error: Annotated[float, DENSITY_ERROR] = 1.0 / math.sqrt(count)
     return Averages(
         equivalent_averages=count,
@@ -196,3 +195,15 @@ def averages_chart(blocks: float, overlap: float, window: str = "hann") -> Chart
             Points([(overlap, equivalent_averages(blocks, overlap, window))], "", 2),
         ),
     )
+
+
+def _worth(
+    blocks: float, overlap: float, window: str
+) -> Annotated[float, EQUIVALENT, Method("summed over the blocks that overlap")]:
+    """Return how many independent averages overlapping blocks are worth."""
+    excess = 0.0
+    step = 1
+    while step < blocks and (shared := 1.0 - step * (1.0 - overlap)) > 0.0:
+        excess += (1.0 - step / blocks) * overlap_correlation(window, shared) ** 2
+        step += 1
+    return blocks / (1.0 + 2.0 * excess)

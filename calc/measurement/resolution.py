@@ -8,11 +8,11 @@ from calc.chart import Axis, Chart, Line, Rule
 from calc.declaration import Name, Nothing
 from calc.measurement import cosine_sum
 from calc.measurement.quantities import ORDER, RECORD_LENGTH, WINDOW
-from calc.measurement.windows import COEFFICIENTS, HALF_AMPLITUDE_WIDTH, window_properties
-from calc.quantity import Quantity
+from calc.measurement.windows import COEFFICIENTS, HALF_AMPLITUDE_WIDTH, half_amplitude_width
+from calc.quantity import Constant, Quantity
 from calc.units import FREQUENCY, ROTATION, TIME
 
-SURE = 1.5
+SURE = Constant(1.5, Quantity("c_s", "Half-amplitude widths that show two lines at every phase"))
 """So many times the half-amplitude width shows two equal lines at every phase; see the tests."""
 
 NOT_APART = "No: in this record they can be one peak"
@@ -73,7 +73,7 @@ def record_length_to_separate(
     """
     DIFFERENCE.check(difference)
     WINDOW.check(window)
-    width: Annotated[float, HALF_AMPLITUDE_WIDTH] = window_properties(window).half_amplitude_width
+    width: Annotated[float, HALF_AMPLITUDE_WIDTH] = half_amplitude_width(window)
     return width / difference
 
 
@@ -107,7 +107,7 @@ def smallest_speed_difference(
     RECORD_LENGTH.check(record_length)
     ORDER.check(order)
     WINDOW.check(window)
-    width: Annotated[float, HALF_AMPLITUDE_WIDTH] = window_properties(window).half_amplitude_width
+    width: Annotated[float, HALF_AMPLITUDE_WIDTH] = half_amplitude_width(window)
     return 2.0 * math.pi * width / (order * record_length)
 
 
@@ -153,7 +153,7 @@ def told_apart(
     if difference == 0.0:
         return None
     between = difference * record_length
-    width = window_properties(window).half_amplitude_width
+    width: Annotated[float, HALF_AMPLITUDE_WIDTH] = half_amplitude_width(window)
     shortest = width / difference
     return Apart(
         verdict=_verdict(between, width),
@@ -170,7 +170,7 @@ def told_apart_chart(
     """Return what a spectrum with lines everywhere would read of the two, at three phases."""
     spacing = 1.0 / record_length
     low, high = sorted((first_frequency, second_frequency))
-    reach = 2.0 * window_properties(window).half_amplitude_width * spacing
+    reach = 2.0 * half_amplitude_width(window) * spacing
     start, span = low - reach, high - low + 2.0 * reach
     places = [start + span * step / 300 for step in range(301)]
     terms = COEFFICIENTS[window]

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 from calc import linalg
 from calc.chart import Axis, Chart, Line, Points
-from calc.declaration import Name
+from calc.declaration import Method, Name
 from calc.measurement import cosine_sum
 from calc.measurement.quantities import OVERLAP, WINDOW, WINDOWS
 from calc.quantity import Quantity
@@ -178,6 +178,16 @@ def overlap_correlation(
     WINDOW.check(name)
     OVERLAP.check(overlap)
     return cosine_sum.correlation(COEFFICIENTS[name], overlap)
+
+
+def half_amplitude_width(
+    name: str,
+) -> Annotated[
+    float, HALF_AMPLITUDE_WIDTH, Method("twice the distance at which a line reads a half")
+]:
+    """Return the half-amplitude width of a window, in lines."""
+    WINDOW.check(name)
+    return _properties(name).half_amplitude_width
 
 
 @lru_cache(maxsize=4)

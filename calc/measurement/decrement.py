@@ -92,7 +92,7 @@ def damping_from_decrement(
 
     Examples:
         >>> round(damping_from_decrement(0.020402), 7)
-        0.003247
+        0.0032471
     """
     DECREMENT.check(decrement)
     return decrement / math.hypot(2.0 * math.pi, decrement)

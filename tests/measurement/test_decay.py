@@ -21,10 +21,12 @@ from calc.measurement.decay import Peak, peaks_decay
 TWO_PI = 2.0 * math.pi
 
 
-def decaying(frequency: float, growth: float, length: float, rate: float) -> list[float]:
+def decaying(
+    frequency: float, growth: float, length: float, rate: float, phase: float = 0.0
+) -> list[float]:
     """Return the samples of one mode from its release on."""
     times = np.arange(round(length * rate)) / rate
-    return list(np.exp(growth * times) * np.cos(TWO_PI * frequency * times))
+    return list(np.exp(growth * times) * np.cos(TWO_PI * frequency * times + phase))
 
 
 def noise(count: int, rms: float) -> list[float]:
@@ -118,7 +120,7 @@ def test_growth_is_negative_damping() -> None:
 @pytest.mark.parametrize(("growth", "offset"), [(-0.5, 0.0), (-2.0, 0.3), (0.2, -1.0)])
 def test_decay_fit_gives_a_clean_mode_back(growth: float, offset: float) -> None:
     """Frequency and growth rate of one mode with a constant, to many digits."""
-    record = [x + offset for x in decaying(3.0, growth, 6.0, 100.0)]
+    record = [x + offset for x in decaying(3.0, growth, 6.0, 100.0, 1.1)]
     found = decay_fit(record, 100.0)
 
     assert found.frequency == pytest.approx(3.0, rel=1e-8)

@@ -8,6 +8,8 @@ from typing import Annotated
 from calc.chart import Axis, Chart, Line, Points, Rule
 from calc.declaration import Choice, Name
 from calc.ground.model.aircraft import Hub, LagRotor, Rotor, Support
+from calc.ground.model.spectrum import spectrum
+from calc.ground.search.least_damped import ratio
 from calc.measurement.mode_trend import (
     HOLD,
     MODE_TRENDS,
@@ -17,7 +19,12 @@ from calc.measurement.mode_trend import (
     is_too_short,
     mode_trend,
 )
-from calc.measurement.predicted_modes import PredictedMode, predicted_floor, predicted_modes
+from calc.measurement.predicted_modes import (
+    PredictedMode,
+    predicted_floor,
+    predicted_modes,
+    unread_mode,
+)
 from calc.measurement.run_advice import advice, first_to_zero, least_damped
 from calc.measurement.run_readings import (
     READING_RATIO,
@@ -35,6 +42,7 @@ from calc.units import PERCENT, ROTATION
 __all__ = ["TrendRules", "damping_run", "damping_run_chart", "damping_trend"]
 
 MOST_MODES = 6
+NEAR = 2.0  # of the least damping read, within which a mode must be read; as in a ground-run plan
 PREDICTION = Choice(
     "Prediction beside the readings",
     {"two_directions": "of the rotor and the hub below", "none": "none"},
@@ -121,12 +129,13 @@ def damping_run(
         mode_trend(history, rules, last, beside)
         for history, beside in zip(histories, predicted, strict=True)
     )
+    unread = _unread(rotor, support, predicted, modes, last) if is_beside else ""
     room = _room(modes, end)
     limit = min(room, last + rules.largest_step)
-    is_ended = any(mode.word in (STOP, HOLD) for mode in modes) or is_too_short(room, last)
+    is_held = unread or any(mode.word in (STOP, HOLD) for mode in modes)
     return RunAdvice(
-        advice=advice(modes, last, room, limit),
-        next_speed=None if is_ended else limit,
+        advice=advice(modes, last, (room, limit), unread),
+        next_speed=None if is_held or is_too_short(room, last) else limit,
         least_damped=least_damped(modes, last),
         first_to_zero=first_to_zero(histories, modes),
         predicted_end=end,
@@ -204,3 +213,22 @@ def _room(modes: Sequence[ModeTrend], end: float | None) -> float:
     """Return the rotor speed that no mode and no prediction lets a step pass; may be infinite."""
     limits = [mode.next_speed for mode in modes if mode.next_speed is not None]
     return min(limits if end is None else [*limits, end], default=math.inf)
+
+
+def _unread(
+    rotor: Rotor,
+    support: Support,
+    predicted: Sequence[PredictedMode | None],
+    modes: Sequence[ModeTrend],
+    last: float,
+) -> str:
+    """Return which predicted mode has little damping and no reading, in words, or nothing.
+
+    Little is no more than twice the least that was read, as in a ground-run plan.
+    """
+    mode = unread_mode(rotor, last, predicted, spectrum(rotor, support).at(last))
+    least = min(mode.damping_ratio for mode in modes)
+    if mode is None or ratio(mode) > NEAR * least:
+        return ""
+    frequency = mode.imag / (2.0 * math.pi)
+    return f"a predicted mode of {frequency:.2f} Hz and {100.0 * ratio(mode):.2f} % was not read"

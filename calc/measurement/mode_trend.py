@@ -94,7 +94,7 @@ def mode_trend(
     limit = _limit(last, earliest, stop, rules)
     stops = _stops(history, rules, low_end, limit)
     stops += _not_as_predicted(worst, rules, predicted)
-    holds = _holds(history, run_speed, rules.points)
+    holds = _holds(history, run_speed, rules)
     beside = predicted.at(last) if predicted else None
     return ModeTrend(
         mode=history.mode,
@@ -185,7 +185,7 @@ def _not_as_predicted(
     return found
 
 
-def _holds(history: History, run_speed: float, count: int) -> list[str]:
+def _holds(history: History, run_speed: float, rules: TrendRules) -> list[str]:
     """Return why a mode lets no step be taken before more is measured."""
     speeds, found = history.speeds, []
     if speeds[-1] < run_speed:
@@ -195,7 +195,7 @@ def _holds(history: History, run_speed: float, count: int) -> list[str]:
             f"no trend yet, {len(speeds)} of {FEWEST} rotor speeds: take what is missing below "
             f"{rpm(speeds[-1])}"
         )
-    if _turns_down(history, count):
+    if _turns_down(history, rules):
         found.append(
             "it turns down, which a line through the rise does not see. Read it between the last "
             "rotor speeds until as many as the trend has show the fall"
@@ -210,13 +210,13 @@ def _holds(history: History, run_speed: float, count: int) -> list[str]:
     return found
 
 
-def _turns_down(history: History, count: int) -> bool:
-    """Return whether damping rose and now falls, by more than its uncertainty, in the trend."""
-    speeds = history.speeds[-count:]
+def _turns_down(history: History, rules: TrendRules) -> bool:
+    """Return whether damping rose and now falls, by more than its error, in the trend."""
+    speeds = history.speeds[-rules.points :]
     levels = [history.mean(speed) for speed in speeds]
     rises = any(after > before for before, after in pairwise(levels))
     pair = [reading.uncertainty for reading in history.lately(2)]
-    return rises and levels[-2] - levels[-1] > math.hypot(*pair)
+    return rises and levels[-2] - levels[-1] > rules.coverage * math.hypot(*pair)
 
 
 def _remarks(history: History, used: tuple[Reading, ...], line: Fit | None) -> list[str]:
@@ -225,7 +225,10 @@ def _remarks(history: History, used: tuple[Reading, ...], line: Fit | None) -> l
     if line:
         before, last = history.speeds[-2:]
         fall = history.mean(before) - history.mean(last)
-        if fall > max(STEEPER * (line.at(before) - line.at(last)), 0.0):
+        drop = line.at(before) - line.at(last)
+        if fall > 0.0 >= drop:
+            found.append("its last reading falls, its line does not: read it again before a step")
+        elif fall > STEEPER * drop > 0.0:
             found.append("it falls faster than its line: zero comes before the line says")
     if not all(reading.uncertainty for reading in used):
         found.append("a reading has no uncertainty: the error is too small")

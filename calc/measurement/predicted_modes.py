@@ -80,6 +80,25 @@ def predicted_modes(
     return tuple(found.get(number) for number in range(len(histories)))
 
 
+def unread_mode(
+    rotor: Rotor, speed: float, known: Sequence[PredictedMode | None], values: Sequence[complex]
+) -> complex | None:
+    """Return the least damped predicted mode at a rotor speed that stands beside no reading.
+
+    Args:
+        rotor: Three or more identical blades.
+        speed: The last rotor speed; scalar, rad/s.
+        known: The predicted modes beside the measured ones.
+        values: Eigenvalues in the fixed frame at that speed.
+
+    Returns:
+        Growth rate, 1/s, and angular frequency, rad/s; None where every mode was read.
+    """
+    read = {mode.at(speed) for mode in known if mode}
+    left = [s for s in swinging(rotor, speed, values) if s.imag > 0.0 and s not in read]
+    return min(left, key=ratio, default=None)
+
+
 def predicted_floor(
     rotor: Rotor, support: Support, histories: Sequence[History], floor: float
 ) -> float | None:

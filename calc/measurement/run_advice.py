@@ -13,8 +13,21 @@ from calc.measurement.mode_trend import (
 from calc.measurement.run_readings import History
 
 
-def advice(modes: Sequence[ModeTrend], last: float, room: float, limit: float) -> str:
-    """Return the advice on the run, in words that leave no doubt what is not done."""
+def advice(
+    modes: Sequence[ModeTrend], last: float, limits: tuple[float, float], unread: str
+) -> str:
+    """Return the advice on the run, in words that leave no doubt what is not done.
+
+    Args:
+        modes: What follows from each mode.
+        last: The last rotor speed; scalar, rad/s.
+        limits: What modes and prediction leave, and what the largest step leaves, rad/s.
+        unread: Which predicted mode was not read, in words; empty if none is missing.
+
+    Returns:
+        One or two sentences.
+    """
+    room, limit = limits
     stopping, holding = ([m.mode for m in modes if m.word == word] for word in (STOP, HOLD))
     end = (
         f"no rotor speed above {rpm(last)} and no more excitation; come down as the approved "
@@ -24,6 +37,8 @@ def advice(modes: Sequence[ModeTrend], last: float, room: float, limit: float) -
         return f"{STOP}, by {_listed(stopping)}: {end}."
     if is_too_short(room, last):
         return f"{STOP}, by the prediction: {end}."
+    if unread:
+        return f"{HOLD}: {unread}. No rotor speed above {rpm(last)} until it is."
     if holding:
         return (
             f"{HOLD}, by {_listed(holding)}: no rotor speed above {rpm(last)} until the table of "

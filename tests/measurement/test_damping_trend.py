@@ -218,6 +218,16 @@ def test_readings_that_are_not_as_predicted_stop_the_run() -> None:
     assert more.next_speed is not None
 
 
+def test_a_mode_that_nobody_read_holds_the_run() -> None:
+    """Only the rising mode was read; the model has another one with as little damping beside it."""
+    rising = [row for row in up_to(190.0) if row.mode == EARLY]
+    found = run(*rising, prediction="two_directions")
+
+    assert found.advice.startswith("HOLD: a predicted mode of 2.90 Hz and 3.72 % was not read.")
+    assert found.next_speed is None
+    assert run(*rising).next_speed is not None
+
+
 def test_prediction_never_lengthens_a_step() -> None:
     """With the prediction beside them, readings of any scatter leave as much or less."""
     chance = random.Random(3)  # noqa: S311 - no secret

@@ -1,6 +1,7 @@
 """Record: a file of a logger read piece by piece, with whatever is odd in it named."""
 
 import math
+import re
 from dataclasses import dataclass
 
 from calc.measurement.reading.cells import unit_of
@@ -8,14 +9,17 @@ from calc.measurement.reading.notices import Spread, notices_of, spread
 from calc.measurement.reading.pieces import Pieces
 from calc.measurement.reading.pulses import doubtful, pulses_of, pulses_of_speed
 from calc.measurement.reading.rows import Problem, Rows, time_scale
-from calc.measurement.reading.samples import Samples, array, bridged
-from calc.measurement.reading.settings import CLOCK, Settings, UnclearError, settings_of
+from calc.measurement.reading.samples import Samples, array, bridged, is_known
+from calc.measurement.reading.settings import Settings, UnclearError, settings_of
 from calc.measurement.reading.steadiness import speeds_of, unsteady
 from calc.measurement.reading.time_axis import Edit, time_axis
 from calc.units import ONE, RPM
 
 __all__ = ["Channel", "Problem", "Reader", "Record", "Settings", "UnclearError", "settings_of"]
 
+_LAST_DIGITS = re.compile(
+    r"(?:[.,](\d*))?(?:[eE]([-+]?\d{1,2}))?\s*(?:[AP]M|Z)?\s*$", re.IGNORECASE
+)
 FEWEST = 8
 """A record has at least so many rows."""
 FEWEST_PULSES = 3
@@ -191,14 +195,16 @@ def _edited(values: Samples, edits: tuple[Edit, ...]) -> Samples:
 
 
 def _resolution(rows: Rows) -> float:
-    """Return the last printed digit of the times in s."""
-    texts = rows.layout.columns[rows.timed].first
-    places = 0
-    for text in texts:
-        mantissa, _, exponent = text.strip().lower().replace(",", ".").partition("e")
-        printed = len(mantissa.partition(".")[2]) - int(exponent or 0)
-        places = max(places, printed)
-    return 10.0**-places * (1.0 if rows.layout.time_unit == CLOCK else time_scale(rows.layout))
+    """Return the last printed digit of the times in s; with exponents, that of the longest time."""
+    places, powers = 0, 0
+    for text in rows.layout.columns[rows.timed].first:
+        if (found := _LAST_DIGITS.search(text)) is not None:
+            places = max(places, len(found[1] or ""))
+            if found[2]:
+                last = rows.columns[rows.kept.index(rows.timed)][-FEWEST:]
+                largest = max(filter(is_known, map(abs, last)), default=0.0)
+                powers = math.floor(math.log10(largest or 1.0))
+    return 10.0 ** (powers - places) * time_scale(rows.layout)
 
 
 def _pulse_times(

@@ -135,10 +135,12 @@ CLOCK = [divmod(58_000 + 10 * n, 60_000) for n in range(400)]
             100.0,
             86398.0,
         ),
+        ([f"4 Dec 2031 10:15:{n / 100:06.3f} AM" for n in range(400)], 100.0, 36900.0),
         ([f"{n / 0.256:.3f} " for n in range(400)], 256.0, 0.0),
+        ([f"{n / 0.256:.5E}" for n in range(400)], 256.0, 0.0),
         ([f"{1e3 + n / 0.7:.0f}" for n in range(4000)], 700.0, 1.0),
     ],
-    ids=["clock", "midnight", "milliseconds", "coarse milliseconds"],
+    ids=["clock", "midnight", "month", "milliseconds", "exponents", "coarse milliseconds"],
 )
 def test_times_of_any_kind_give_the_sample_rate(
     texts: list[str], rate: float, start: float

@@ -32,6 +32,7 @@ addEventListener("DOMContentLoaded", () => {
     const [field, typed, said] = [part("seed"), part("answer"), part("said")];
     let seed = 1;
     let asking = 0; // the newest request: an older one says nothing any more
+    let showing = Promise.resolve(); // the numbers under way: an answer waits for them
 
     field.addEventListener("change", () => show(field.value));
     field.addEventListener("keydown", ({ key }) => key === "Enter" && show(field.value));
@@ -63,12 +64,17 @@ addEventListener("DOMContentLoaded", () => {
       }
     }
 
-    async function show(text) {
+    function show(text) {
+      return (showing = numbers(text));
+    }
+
+    async function numbers(text) {
       const wanted = Number(String(text).trim());
       field.value = text;
       if (!/^\d+$/.test(String(text).trim()) || wanted < 1 || wanted > LARGEST) {
         return say(`The seed is a whole number from 1 to ${LARGEST}.`, "problem");
       }
+      if (wanted === seed) field.value = seed;
       if (wanted === seed && said.dataset.kind !== "problem") return;
       const found = await asked("exercises.asking.asked", { key: root.id, seed: wanted }, "Making the numbers …");
       if (!found) return;
@@ -87,6 +93,8 @@ addEventListener("DOMContentLoaded", () => {
     }
 
     async function check() {
+      await showing;
+      if (field.value.trim() !== String(seed)) return; // the page says what is wrong with the seed
       if (!typed.value.trim()) return say("Type your answer first.", "problem");
       const given = { key: root.id, seed, typed: typed.value };
       const found = await asked("exercises.asking.answered", given, "Checking …");

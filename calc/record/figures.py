@@ -9,7 +9,7 @@ from calc.units import HERTZ, PER_REV, RPM, SECOND, Unit
 
 MOST_NAMED = 14
 """Expected lines that a figure names; more would hide one another."""
-LEVELS = (-40, -30, -20, -12, -6, -3)
+LEVELS = (-36, -24, -12, -6)
 """Edges of the classes of a waterfall, dB below the largest line."""
 
 Pair = tuple[float, float]
@@ -81,12 +81,14 @@ def waterfall_chart(
         [_level(value / largest) for value in row] or [0] * (len(across) - 1) for row in rows
     ]
     named = [f"{low} to {high} dB" for low, high in zip(LEVELS, [*LEVELS[1:], 0], strict=True)]
+    named = [name.replace("-", "\N{MINUS SIGN}") for name in named]
     marks: list[Mark] = [Cells(across, up, classes, ["", *named])]
     if over_speed:
         marks += _order_lines(across[-1], up)
     return Chart(
         title=f"Waterfall of {name}",
-        description="The darker a cell, the larger the line; thin lines are whole orders.",
+        description="Each cell is the level of its largest line below the largest of all; thin "
+        "lines are whole orders.",
         x=Axis("Frequency", HERTZ, across[0], across[-1]),
         y=Axis("Rotor speed", RPM, up[0], up[-1])
         if over_speed

@@ -3,7 +3,9 @@
 from html import escape
 from typing import Any
 
+from calc import VERSION
 from calc.digits import significant
+from calc.form.calculation import NOTICE
 from calc.measurement import desk
 from calc.record.shown import table
 from calc.survey.report.blocks import Grid
@@ -13,7 +15,7 @@ from calc.units import RPM
 def told() -> dict[str, Any]:
     """Return what the record holds: as HTML, in a sentence, and the channels to choose from."""
     found = desk.opened()
-    parts = [_problems(found), _notices(found), _channels(found)]
+    parts = [_problems(found), _notices(found), _channels(found), _origin()]
     return {
         "html": "\n".join(filter(None, parts)),
         "words": _sentence(found),
@@ -66,7 +68,12 @@ def _channels(found: dict[str, Any]) -> str:
         ]
         for channel in found["channels"]
     ]
-    return table(Grid("Channels", heads, rows))
+    return table(Grid(f"{found['name']}: {_sentence(found)}", heads, rows))
+
+
+def _origin() -> str:
+    """Return what a printed sheet says of the handbook."""
+    return f'<p class="printed-only">Rotorcraft vibration handbook {VERSION}. {NOTICE}</p>'
 
 
 def _named(channel: dict[str, Any]) -> str:

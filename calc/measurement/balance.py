@@ -79,8 +79,8 @@ NO_GAIN = (
     "scatter first"
 )
 TOO_LARGE = (
-    "the weight is larger than the procedure allows: look for a fault, a lost weight or a wrong "
-    "sensor, and add nothing"
+    "the weight, with a trial weight that stays, is larger than the procedure allows: look for a "
+    "fault, a lost weight or a wrong sensor, and add nothing"
 )
 SMALL_SHARE = 0.3
 SMALL_TURN = math.radians(30.0)
@@ -193,8 +193,10 @@ def single_plane(
     )
     correction_mass: Annotated[float, CORRECTION_MASS] = run.trial_mass * amplitude / change
     residual: Annotated[float, LEFTOVER] = scatter * math.hypot(first, second) / change
+    # A trial weight that stays is with the weight to add what would have corrected the first.
+    largest = run.trial_mass * max(amplitude, first) / change
     return SinglePlane(
-        trust=_trust(run, correction_mass, residual, weight_limit),
+        trust=_trust(run, largest, residual, weight_limit),
         correction_mass=correction_mass,
         correction_angle=turned(run.trial_angle + moved),
         change=change,

@@ -25,6 +25,7 @@ SMALLEST = 0.01  # step worth taking, of rotor speed; common practice, no source
 STEEPER = 1.25  # a last fall this much steeper than the line is said; no source
 STEEPEST = 2.0  # change of a frequency with rotor speed that is still one mode
 READ = 0.03  # of a frequency, by which reading it may be off
+ALIKE = 0.002  # of rotor speed, within which two readings are repeats at one; no source
 UNLIKE = 2.0  # amplitudes this far apart are said
 
 LAST_SPEED = Quantity(r"\Omega_n", "Last read at", ROTATION)
@@ -195,6 +196,11 @@ def _holds(history: History, run_speed: float, rules: TrendRules) -> list[str]:
             f"no trend yet, {len(speeds)} of {FEWEST} rotor speeds: take what is missing below "
             f"{rpm(speeds[-1])}"
         )
+    if _repeats_apart(speeds[-rules.points :]):
+        found.append(
+            "rotor speeds of its trend are repeats of one: enter repeats at one and the same rotor "
+            "speed, and take a trend over more than a hundredth of it"
+        )
     if _turns_down(history, rules):
         found.append(
             "it turns down, which a line through the rise does not see. Read it between the last "
@@ -210,12 +216,21 @@ def _holds(history: History, run_speed: float, rules: TrendRules) -> list[str]:
     return found
 
 
+def _repeats_apart(speeds: list[float]) -> bool:
+    """Return whether a trend stands on rotor speeds that differ by no more than repeats do.
+
+    Scatter over a short range would make a slope of its own and hide a fall.
+    """
+    near = any(after < (1.0 + ALIKE) * before for before, after in pairwise(speeds))
+    return near or (len(speeds) >= FEWEST and is_too_short(speeds[-1], speeds[0]))
+
+
 def _turns_down(history: History, rules: TrendRules) -> bool:
     """Return whether damping rose and now falls, by more than its error, in the trend."""
     speeds = history.speeds[-rules.points :]
     levels = [history.mean(speed) for speed in speeds]
     rises = any(after > before for before, after in pairwise(levels))
-    pair = [reading.uncertainty for reading in history.lately(2)]
+    pair = [history.mean_error(speed) for speed in speeds[-2:]]
     return rises and levels[-2] - levels[-1] > rules.coverage * math.hypot(*pair)
 
 

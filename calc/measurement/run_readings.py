@@ -162,6 +162,11 @@ class History:
         found = [r.damping_ratio for r in self.readings if r.rotor_speed == speed]
         return math.fsum(found) / len(found)
 
+    def mean_error(self, speed: float) -> float:
+        """Return the standard uncertainty of that mean; repeats make it less."""
+        found = [r.uncertainty for r in self.readings if r.rotor_speed == speed]
+        return math.hypot(*found) / len(found)
+
 
 def by_mode(readings: Iterable[Reading]) -> tuple[History, ...]:
     """Return the readings of each mode, modes in the order in which they first come."""

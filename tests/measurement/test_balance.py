@@ -140,6 +140,18 @@ def test_readings_that_are_not_to_be_trusted(
     assert single_plane(Counting("lag", "against"), run, "removed", scatter, limit).trust == trust
 
 
+def test_a_trial_weight_that_stays_counts_against_the_limit() -> None:
+    """40 g of 8 to 5 mm/s stay: 67 g more are within 80 g, both together are 107 g by vectors."""
+    run = TrialRun(8e-3, 0.0, 0.04, 0.0, 5e-3, 0.0)
+    stays, larger = (
+        single_plane(Counting("lead", "with"), run, "left", 1e-4, limit) for limit in (0.08, 0.11)
+    )
+
+    assert stays.correction_mass == pytest.approx(0.04 * 5.0 / 3.0)
+    assert stays.trust == TOO_LARGE
+    assert larger.trust == TRUSTED
+
+
 def test_trial_weight_without_effect_is_refused() -> None:
     """Two equal readings tell nothing."""
     with pytest.raises(ValueError, match="must change the reading"):

@@ -142,10 +142,19 @@ def test_trend_at_the_floor_stops_the_run() -> None:
             mode("x", {150: 0.06, 160: 0.06}) + mode("x", {170: 0.06}, 3.2),
             "its frequency jumps at 170.0 rpm",
         ),
+        (
+            mode("x", {150: 0.052, 160: 0.045, 169.9: 0.040, 170: 0.041}),
+            "are repeats of one",
+        ),
+        (mode("x", {150: 0.052, 169.0: 0.040, 169.5: 0.041, 170: 0.042}), "are repeats of one"),
+        (mode("x", {150: 0.05, 160: 0.06, 170: 0.054}) * 6, "it turns down"),
     ],
 )
 def test_what_is_missing_holds_the_run(rows: list[Reading], why: str) -> None:
-    """Too few speeds, a mode out of sight, one that turns down, and two modes under one name."""
+    """Too few speeds, out of sight, turning down, two modes under one name, repeats as speeds.
+
+    Repeats make a fall surer: six readings at each speed hold the run as one at each does.
+    """
     other = mode("quiet", {150: 0.09, 160: 0.09, 170: 0.09}, 4.0)
     found = run(*rows, *other)
 

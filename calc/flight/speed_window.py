@@ -197,8 +197,11 @@ def propeller_mach_limited_airspeed(
 
 
 def window_words(lowest: float, below: str, highest: float, above: str) -> str:
-    """Return a window in words, in whole rpm, with the limits at its edges."""
+    """Return a window in words, in whole rpm inside it, with the limits at its edges.
+
+    An edge that was solved for is off in its last digits; a whole number stays what it is.
+    """
     if lowest > highest:
         return f"none: shut by {below} and {above}"
-    first, last = math.ceil(RPM.reading(lowest)), math.floor(RPM.reading(highest))
-    return f"{first} ({below}) to {last} rpm ({above})"
+    low, high = (round(RPM.reading(edge), 6) for edge in (lowest, highest))
+    return f"{math.ceil(low)} ({below}) to {math.floor(high)} rpm ({above})"

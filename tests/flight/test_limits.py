@@ -157,6 +157,14 @@ def test_limit_with_the_largest_share_need_not_be_met_first() -> None:
     assert found.never_exceed_bound is None
 
 
+def test_window_ends_at_the_speeds_that_were_given() -> None:
+    """Where nothing but the range of 225 to 265 rpm limits, the window is that range."""
+    limits = RotorLimits(lowest_rotor_speed=RPM.si(225.0), highest_rotor_speed=RPM.si(265.0))
+    found = flight_limits(CURLEW, CURLEW_WING, limits, Day(), *PROPELLERS, 77.0)
+
+    assert found.window == "225 (lowest rotor speed) to 265 rpm (highest rotor speed)"
+
+
 def test_fast_flight_shuts_the_window() -> None:
     """At 110 m/s Mach number and advance ratio or the wing's lift leave no rotor speed."""
     found = flight_limits(CURLEW, CURLEW_WING, RotorLimits(), Day(), *PROPELLERS, 110.0)

@@ -3,13 +3,17 @@
 import json
 import logging
 import sys
+from collections.abc import Iterator
+from copy import copy
 from pathlib import Path
 
 from markdown_exec._internal.formatters import python as snippets
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.livereload import LiveReloadServer
 from mkdocs.structure.files import Files
+from mkdocs.structure.nav import Link, Navigation, Section
 from mkdocs.structure.pages import Page
+from mkdocs.utils.templates import TemplateContext
 
 from calc.measurement.synthetic import EXAMPLES, example
 from calc.sheet.schema import schema
@@ -101,6 +105,31 @@ def on_page_content(html: str, page: Page, **_: object) -> str:
         sections(html, str(page.title)),
     )
     return html
+
+
+def on_page_context(context: TemplateContext, nav: Navigation, **_: object) -> TemplateContext:
+    """List the pages of a page's own chapter in the menu; other chapters are links.
+
+    All pages in the menu of every page would be a tenth of what a first visit loads.
+    """
+    menu = copy(nav)
+    menu.items = [
+        Link(item.title, next(_pages_of(item)).url)
+        if isinstance(item, Section) and not item.active
+        else item
+        for item in nav.items
+    ]
+    context["nav"] = menu
+    return context
+
+
+def _pages_of(section: Section) -> Iterator[Page]:
+    """Yield the pages of a chapter in order."""
+    for item in section.children:
+        if isinstance(item, Section):
+            yield from _pages_of(item)
+        elif isinstance(item, Page):
+            yield item
 
 
 def on_post_page(output: str, **_: object) -> str:

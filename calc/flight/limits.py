@@ -181,7 +181,7 @@ def _row(case: Case, airspeed: float) -> AltitudeLimit:
     found = [governing(case, speed, rotor_speed) for speed in speeds]
     first = next((i for i, (_, used) in enumerate(found) if used < 1.0), None)
     slowest = largest = None
-    met = found[0][0]
+    met = f"no airspeed is free; at the lowest: {found[0][0]}"
     if first is not None:
         past = next(i for i in range(first, STEPS + 1) if found[i][1] >= 1.0)
         largest = _edge(case, rotor_speed, speeds[past - 1], speeds[past])

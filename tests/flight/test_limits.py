@@ -193,3 +193,12 @@ def test_range_that_is_none_is_refused() -> None:
     """The highest rotor speed must be above the lowest."""
     with pytest.raises(ValueError, match="highest rotor speed allowed must be above the lowest"):
         RotorLimits(lowest_rotor_speed=26.0, highest_rotor_speed=25.0)
+
+
+def test_no_limit_is_met_first_where_no_airspeed_is_free() -> None:
+    """Three times the weight stalls the rotor at every airspeed: the sentence says so."""
+    craft = replace(CURLEW, mass=3.0 * CURLEW.mass)
+    found = flight_limits(craft, CURLEW_WING, RotorLimits(), Day(), *PROPELLERS, 60.0)
+
+    assert found.largest_airspeed is None
+    assert found.first_met.startswith("no airspeed is free; at the lowest: ")

@@ -8,11 +8,11 @@ rotor speeds in rad/s; samples and amplitudes are in the unit of their channel a
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import Any
 
 from calc.measurement.reading.layout import layout
 from calc.measurement.reading.samples import Samples
+from calc.measurement.reading.steadiness import speeds_of
 from calc.measurement.record import (
     Reader,
     Record,
@@ -256,10 +256,5 @@ def speed_range(record: Record) -> dict[str, float] | None:
     times = record.pulse_times
     if times is None or len(times) < 2:
         return None
-    turn = 2.0 * math.pi / record.pulses_per_revolution
-    spans = sorted(after - before for before, after in pairwise(times))
-    return {
-        "low": turn / spans[-1],
-        "high": turn / spans[0],
-        "mean": turn * (len(times) - 1) / (times[-1] - times[0]),
-    }
+    mean, speeds = speeds_of(times, record.pulses_per_revolution, record.sample_rate)
+    return {"low": min(speeds), "high": max(speeds), "mean": mean}

@@ -146,7 +146,7 @@ def record_of(rows: Rows, settings: Settings) -> Record:
     )
     per_turn = 1 if pulses is None else settings.pulses_per_revolution
     if times is not None and len(times) > FEWEST_PULSES:
-        words = unsteady(speeds_of(times, per_turn))
+        words = unsteady(speeds_of(times, per_turn, rate)[1])
         told += [words] if words else []
     return Record(
         name=settings.name,

@@ -7,6 +7,7 @@ from typing import Any
 
 from calc.measurement import desk
 from calc.measurement.reading.samples import Samples, array, bridged
+from calc.measurement.reading.steadiness import speeds_of
 from calc.measurement.record import Channel, Record
 from calc.record.expected import Expected, expected
 from calc.units import METRE_PER_SECOND_SQUARED, ONE, Unit
@@ -136,9 +137,7 @@ def shown_unit(channel: Channel, shown: str, measure: str) -> Unit:
 def _speed(record: Record, begin: float, end: float) -> tuple[float | None, float | None]:
     """Return the mean rotor speed between two times, rad/s, and its drift over the mean."""
     times = [time for time in record.pulse_times or () if begin <= time <= end]
-    count = record.pulses_per_revolution
-    if len(times) <= count:
+    if len(times) <= record.pulses_per_revolution:
         return None, None
-    mean = 2.0 * math.pi * (len(times) - 1) / count / (times[-1] - times[0])
-    turns = [after - before for before, after in zip(times, times[count:], strict=False)]
-    return mean, (2.0 * math.pi / mean) * (1.0 / min(turns) - 1.0 / max(turns))
+    mean, speeds = speeds_of(times, record.pulses_per_revolution, record.sample_rate)
+    return mean, (max(speeds) - min(speeds)) / mean

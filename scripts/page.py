@@ -20,6 +20,7 @@ from calc.units import FAMILIES, RPM, si_unit
 from scripts.checks import checked, coverage, every_check, tally
 from scripts.drawings import DRAWINGS
 from scripts.figure import svg
+from scripts.glossary import glossary
 from scripts.references import cite, page_link, references, source_list
 
 __all__ = [
@@ -31,6 +32,7 @@ __all__ = [
     "example_rotorcraft",
     "figure",
     "form",
+    "glossary_terms",
     "page_of",
     "references",
     "shared_symbols",
@@ -135,6 +137,11 @@ def symbol_list() -> str:
         sign = _sign(quantity.symbol)
         rows.append(f"| {quantity.label} | {sign} | {quantity.si.name or '–'} | {links} |")
     return "\n".join(rows)
+
+
+def glossary_terms() -> str:
+    """Return the glossary, with the symbols that are declared."""
+    return glossary({quantity.label: quantity.symbol for _, quantity in _declared()})
 
 
 def shared_symbols() -> str:

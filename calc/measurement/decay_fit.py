@@ -24,11 +24,12 @@ CYCLES = 2.0  # fewest in a block: a Hann window then leaves nothing of the nega
 
 @dataclass(frozen=True, slots=True)
 class DecayFit:
-    """The free motion of one mode."""
+    """The free motion of one mode, and the share of the rms of the motion that is not it."""
 
     frequency: float
     growth_rate: float
     damping_ratio: float
+    left: float
 
 
 def decay_fit(record: Sequence[float], sample_rate: float) -> DecayFit:
@@ -45,7 +46,8 @@ def decay_fit(record: Sequence[float], sample_rate: float) -> DecayFit:
         sample_rate: Samples in a second; scalar, Hz.
 
     Returns:
-        Frequency of the free motion, Hz; growth rate, 1/s; damping ratio.
+        Frequency of the free motion, Hz; growth rate, 1/s; damping ratio; what the fit leaves, over
+        the rms of the motion about its mean.
 
     Raises:
         ValueError: If there are too few or too many samples, one is not finite, or nothing moves.
@@ -82,7 +84,9 @@ def decay_fit(record: Sequence[float], sample_rate: float) -> DecayFit:
         if done:
             break
     growth, frequency = exponent.real * sample_rate, exponent.imag * sample_rate / (2.0 * math.pi)
-    return DecayFit(frequency, growth, damping_from_growth(growth, frequency))
+    mean = math.fsum(samples) / len(samples)
+    left = math.sqrt(error / math.fsum((sample - mean) ** 2 for sample in samples))
+    return DecayFit(frequency, growth, damping_from_growth(growth, frequency), left)
 
 
 def moving_block(

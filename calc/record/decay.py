@@ -20,6 +20,9 @@ BLOCK_SHARE = 1.0 / 3.0
 APART = 0.2
 """Difference of two ways to read a growth rate, over the larger, from which it is said."""
 
+LEFT = 0.3
+"""Share of the motion that one mode may leave, as rms, before it is said; chosen here."""
+
 
 def decay(look: Look) -> Seen:
     """Return frequency and damping of the free motion of one mode in a stretch."""
@@ -47,6 +50,12 @@ def decay(look: Look) -> Seen:
                 "The two readings differ by more than a fifth: two modes, noise at the end, or "
                 "damping that depends on amplitude. Neither is a damping to go on with"
             )
+    if fit.left > LEFT:
+        said.append(
+            f"One mode leaves {significant(100.0 * fit.left, 2)} % of the motion: the stretch "
+            "begins before the release, has two modes, or is mostly noise. Neither reading is a "
+            "damping to go on with"
+        )
     if order := _order(look, fit.frequency):
         said.insert(
             0, f"This is the frequency of {order}/rev: a forced line may be taken for a mode"

@@ -159,6 +159,27 @@ def test_decay_is_read_and_offered_to_the_data_sheet() -> None:
     assert number(mode["damping_ratio"][0]) == pytest.approx(PITCH_DAMPING, rel=0.05)
 
 
+def test_a_stretch_from_before_the_release_offers_no_mode() -> None:
+    """Two seconds of stirring at 2.6 Hz before a decay at 3 Hz: both ways read more damping."""
+    times = [n / 100.0 for n in range(1200)]
+    motion = [
+        math.cos(2.0 * math.pi * 2.6 * t)
+        if t < 2.0
+        else math.exp(-0.5 * (t - 2.0)) * math.cos(2.0 * math.pi * 3.0 * (t - 2.0) + 0.3)
+        for t in times
+    ]
+    text = "time [s],stick [g]\n" + "".join(
+        f"{t:.2f},{x:.6f}\n" for t, x in zip(times, motion, strict=True)
+    )
+    desk.begin({"name": "stir.csv"})
+    desk.feed(text, last=True)
+    early, right = (seen("decay", channel="stick", start=start, end="12") for start in ("0", "2"))
+
+    assert any("One mode leaves" in getattr(block, "text", "") for block in early.blocks)
+    assert not any(isinstance(block, Link) for block in early.blocks)
+    assert any(isinstance(block, Link) for block in right.blocks)
+
+
 def opening_of(address: str) -> str:
     """Return the offer in an address."""
     from urllib.parse import unquote  # noqa: PLC0415 - used here alone

@@ -87,7 +87,8 @@ def mode_trend(
     used = history.lately(rules.points)
     errors = [reading.uncertainty for reading in used]
     line = _fit(used, 1) if len(history.speeds) >= FEWEST else None
-    parabola = _fit(used, 2) if line else None
+    is_apart = _repeats_apart(history.speeds[-rules.points :])
+    parabola = _fit(used, 2) if line and not is_apart else None
     zero = line.zero() if line else None
     stop = line.stop(rules.coverage, rules.floor, errors) if line else None
     low_end = line.at(last) - rules.coverage * line.error(last, errors) if line else None

@@ -147,6 +147,10 @@ def test_trend_at_the_floor_stops_the_run() -> None:
             "are repeats of one",
         ),
         (mode("x", {150: 0.052, 169.0: 0.040, 169.5: 0.041, 170: 0.042}), "are repeats of one"),
+        (
+            mode("x", {150: 0.08, 170 - 1e-12: 0.08, 170: 0.08}),
+            "are repeats of one",
+        ),
         (mode("x", {150: 0.05, 160: 0.06, 170: 0.054}) * 6, "it turns down"),
     ],
 )

@@ -226,8 +226,9 @@ def _verdict(rows: Sequence[PeakRow], missing: Sequence[bool]) -> str:
     }
     beyond = len(missing) - sum(missing)
     above = f", {beyond} more above half the sample rate" if beyond else ""
+    peaks = "1 peak" if len(rows) == 1 else f"{len(rows)} peaks"
     return (
-        f"{len(rows)} peak{'' if len(rows) == 1 else 's'}: {counts[EXPLAINED]} by one source, {counts[SHARED]} by several, "
+        f"{peaks}: {counts[EXPLAINED]} by one source, {counts[SHARED]} by several, "
         f"{counts[UNEXPLAINED]} by none; {sum(missing)} expected without a peak{above}"
     )
 

@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator
 from html import escape
 from typing import Any
+from urllib.parse import quote
 
 from matplotlib.figure import Figure
 
@@ -12,7 +13,9 @@ from calc.chart import Chart, Panels, Polar
 from calc.declaration import Choice, Field, Table, inputs, outputs
 from calc.digits import plain
 from calc.examples import CURLEW, PLOVER
+from calc.form.calculation import calculate
 from calc.form.fields import form_html
+from calc.form.reading import entry_of
 from calc.form.unit_list import system_list
 from calc.quantity import Quantity
 from calc.unit_systems import SYSTEMS, unit_of
@@ -35,6 +38,7 @@ __all__ = [
     "glossary_terms",
     "page_of",
     "references",
+    "set_form",
     "shared_symbols",
     "source_list",
     "symbol_list",
@@ -64,6 +68,25 @@ def form(name: str) -> str:
     aliases = entry(name).aliases
     found = f'<p class="aliases">Also known as {escape(aliases)}.</p>\n' if aliases else ""
     return form_html(name) + found + _offers(name)
+
+
+def set_form(name: str, words: str, **values: Any) -> str:
+    """Return a Markdown link to a form with set values in SI; what is not set is as it starts.
+
+    Raises:
+        ValueError: If the form has no such input or gives no answer.
+    """
+    fields = inputs(formula(name))
+    unknown = values.keys() - {f.name for f in fields}
+    if unknown:
+        raise ValueError(f"{name} has no input {', '.join(sorted(unknown))}")
+    entries = {f.name: entry_of(f.declaration, values.get(f.name, f.start)) for f in fields}
+    problems = calculate(name, entries).problems
+    if problems:
+        raise ValueError(f"{name}: {problems[0].message}")
+    address, _, short = page_of(name).partition("#")
+    keys = "&".join(f"{short}.{key}={quote(text, safe='/,;')}" for key, text in entries.items())
+    return f"[{words}](../{address}#{keys})"
 
 
 def _offers(name: str) -> str:

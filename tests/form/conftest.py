@@ -24,12 +24,19 @@ def every_form(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     docs = tmp_path_factory.mktemp("forms") / "docs"
     shutil.copytree(ROOT / "docs" / "assets", docs / "assets")
     forms = "\n".join(form_html(name) for name in FORMULAS)
-    (docs / "index.md").write_text(f"# Every form\n\n{forms}\n", encoding="utf-8")
+    pages = {
+        "index": "# Home\n",
+        "sheet": "# Data sheet\n",
+        "forms/all": f"# Every form\n\n{forms}\n",
+    }
+    (docs / "forms").mkdir()
+    for page, text in pages.items():
+        (docs / f"{page}.md").write_text(text, encoding="utf-8")
     site = docs.parent / "site"
-    build(site, docs, nav=["index.md"])
+    build(site, docs, nav=[f"{page}.md" for page in pages])
     with server(site, 0) as running:
         threading.Thread(target=running.serve_forever, daemon=True).start()
-        yield f"http://127.0.0.1:{running.server_port}/index.html"
+        yield f"http://127.0.0.1:{running.server_port}/forms/all.html"
         running.shutdown()
 
 

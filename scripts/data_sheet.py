@@ -108,7 +108,7 @@ def _of_measured_modes() -> str:
 
 def _offered_modes() -> str:
     """Return the part in which modes that come from another page are looked at and taken."""
-    into = "".join(f'<option value="{key}">{_title_text(key)} ({key})</option>' for key in NAMES)
+    into = "".join(f'<option value="{key}">{_title_text(key)}</option>' for key in NAMES)
     said = "".join(
         f'<label>{label} <input name="{name}" maxlength="{TEXTS[name]}" spellcheck="false" '
         'autocomplete="off"></label>'
@@ -121,6 +121,7 @@ Nothing changes until they are put in; Undo brings the sheet before back.</p>
 <th>Values as found</th><th>Tolerance of the frequency</th><th>Tolerance of the damping ratio</th>
 <th>Row</th></tr></thead><tbody></tbody></table></div>
 <p class="modes-problem" role="status"></p>
+<p class="modes-remark"></p>
 <div class="sheet-bar"><button type="button" data-do="takeModes" aria-disabled="true">Put these
 modes into the sheet</button> <button type="button" data-do="leaveModes">Leave the sheet as it
 is</button></div>

@@ -45,7 +45,7 @@ STYLE = """
 .sheet{break-after:page}.sheet:last-child{break-after:auto}
 .exercise{break-inside:avoid;margin:1.2rem 0}.key .exercise{break-inside:auto}
 .exercise h3{margin:.4rem 0}.blank{border-bottom:1px solid #1b2733;display:inline-block}
-.answer-line{margin:.8rem 0}.room{height:3.2cm}.small{font-size:8.5pt;color:#475467}
+.answer-line{margin:.8rem 0}.room{height:2.6cm}.small{font-size:8.5pt;color:#475467}
 .step{margin:.25rem 0}.step math{font-size:1rem;display:inline math}
 .remark{margin-left:1rem;color:#475467}
 details>summary{font-weight:600}
@@ -186,6 +186,7 @@ def _sheet(order: Order, variant: int) -> str:
     head = (
         f"<h1>{escape(order.heading)}</h1><p>Variant {variant} of seed {order.seed} &emsp; "
         f"Name {blank(7)} &emsp; Date {blank(3)}</p>"
+        f'<p class="small">{NOTICE}</p>'
     )
     parts = []
     for number, found in enumerate(order.of(variant), 1):
@@ -199,10 +200,7 @@ def _sheet(order: Order, variant: int) -> str:
         CAUTIONS[chapter] for key in order.keys if (chapter := page_of(key)) in CAUTIONS
     )
     caution = "".join(f'<p class="caution">{escape(text)}</p>' for text in cautions)
-    return (
-        f'<section class="sheet">{head}{caution}{"".join(parts)}'
-        f'<p class="small">{NOTICE}</p></section>'
-    )
+    return f'<section class="sheet">{head}{caution}{"".join(parts)}</section>'
 
 
 def _key(order: Order, variant: int) -> str:

@@ -27,14 +27,18 @@ LONGEST_METHOD = 40
 def offer_html(calculation: Calculation) -> str:
     """Return the way from the modes that were found to the data sheet, or nothing without any.
 
-    The link holds the modes alone; the reader says there which test they are from.
+    The link holds the modes alone; the reader says there which test they are from.  Modes that
+    are not what the form shows first say in `method` how they were found.
     """
     modes = calculation.modes
     if not 1 <= len(modes) <= MOST_MODES:
         return ""
     words = "this mode" if len(modes) == 1 else f"these {len(modes)} modes"
-    address = escape(offer_address(modes, entry(calculation.name).title))
-    return f'<p class="no-print"><a href="../{address}">Take {words} into the data sheet</a></p>'
+    method = getattr(modes[0], "method", "")
+    words += f" ({method})" if method else ""
+    address = escape(offer_address(modes, method or entry(calculation.name).title))
+    link = f'<a href="../{address}">Take {escape(words)} into the data sheet</a>'
+    return f'<p class="no-print">{link}</p>'
 
 
 def offer_address(modes: tuple[Any, ...], method: str) -> str:

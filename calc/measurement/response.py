@@ -78,6 +78,15 @@ class HalfPower:
 
 
 @dataclass(frozen=True, slots=True)
+class FreedMode:
+    """A mode for a data sheet whose damping is freed of the window, and the words that say so."""
+
+    frequency: float
+    damping_ratio: float
+    method: str = "half power, window width taken off"
+
+
+@dataclass(frozen=True, slots=True)
 class CircleOfPoints:
     """One mode from its circle, and how well the points make one."""
 
@@ -169,11 +178,11 @@ def window_damping(
     return 1.0 / (2.0 * math.pi * frequency * time_constant)
 
 
-def half_power_mode(found: HalfPower) -> tuple[HalfPower, ...]:
+def half_power_mode(found: HalfPower) -> tuple[FreedMode, ...]:
     """Return the mode for a data sheet, freed of the window; none where that leaves no damping."""
     if found.resolved_ratio is None:
         return ()
-    return (replace(found, damping_ratio=found.resolved_ratio),)
+    return (FreedMode(found.frequency, found.resolved_ratio),)
 
 
 def circle_mode(found: CircleOfPoints) -> tuple[CircleOfPoints, ...]:

@@ -37,6 +37,18 @@ def differences(before: Sheet, after: Sheet) -> list[Difference]:
     return [one for one in texts if one.before != one.after] + list(_values(before, after))
 
 
+def where(place: str) -> str:
+    """Return the part of a sheet that a place is in, by the title that a page shows, and the row.
+
+    Examples:
+        >>> where("airframe_modes row 2.frequency"), where("rotorcraft.mass"), where("title")
+        ('Modes, row 2', 'Rotorcraft and main rotor', 'Data sheet')
+    """
+    key, _, row = place.partition(".")[0].partition(" row ")
+    title = next((part.title for part in sections() if part.key == key), "Data sheet")
+    return f"{title}, row {row}" if row else title
+
+
 def _values(before: Sheet, after: Sheet) -> Iterator[Difference]:
     for part in sections():
         if not part.is_table:
@@ -78,4 +90,7 @@ def _words(f: Field, value: Value | None) -> str:
 
 
 def _in_short(part: Section, row: Row) -> str:
-    return ", ".join(_words(f, row[f.name]) for f in part.fields if f.name in row)
+    """Return what is known of a row: the label of each field and its value."""
+    known = [f for f in part.fields if f.name in row and row[f.name].is_known]
+    told = [f"{f.declaration.label}: {_words(f, row[f.name])}" for f in known]
+    return "; ".join(told) or "a row in which nothing is known"

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
-from calc.sheet.compare import differences
+from calc.sheet.compare import differences, where
 from calc.sheet.file import Opened, opened, written
 from calc.sheet.layout import Section, sections
 from calc.sheet.sheet import UNKNOWN, Row, Sheet, Value
@@ -31,12 +31,12 @@ def file_made(sheet: Held) -> Held:
 
 
 def compared(before: Held, after: Held) -> list[dict[str, str]]:
-    """Return what differs between two sheets that a page holds: place, label, before and after."""
+    """Return what differs between two sheets that a page holds: where, label, before and after."""
     found = differences(sheet_of(before), sheet_of(after))
-    told = [one._asdict() for one in found[:MOST_TOLD]]
+    told = [one._asdict() | {"where": where(one.place)} for one in found[:MOST_TOLD]]
     if len(found) > MOST_TOLD:
         more = f"and {len(found) - MOST_TOLD} more differences"
-        told.append({"place": "", "label": more, "before": "", "after": ""})
+        told.append({"place": "", "where": "", "label": more, "before": "", "after": ""})
     return told
 
 

@@ -8,6 +8,8 @@ from typing import Any
 from calc.declaration import Field
 from calc.digits import plain
 from calc.form.mode_offer import LONGEST_METHOD, MOST_MODES, UNITS
+from calc.quantity import in_sentence
+from calc.sheet.compare import where
 from calc.sheet.exchange import Held, compared, file_made, held, sheet_of
 from calc.sheet.layout import Section, section
 from calc.sheet.operation import MODE_SOURCE
@@ -24,6 +26,7 @@ NAMES = {"measured_modes": "state", "airframe_modes": "name"}
 """The tables of a sheet that modes go into, with the field that names a mode there."""
 
 VALUES = tuple(UNITS)
+TOLERATED = ("frequency", "damping_ratio")
 MEASURED = "measured"
 ALIKE = 0.1
 """How far frequencies of one mode may lie apart, as a share, so that it is offered its old row."""
@@ -69,7 +72,8 @@ def offer_taken(sheet: Held, offer: Mapping[str, Any]) -> dict[str, Any]:
 
     Returns:
         `sheet` as a page holds it, or None; `rows`, the row of each mode; `differences` as
-        `compared` tells them; and `problems`, each a sentence.
+        `compared` tells them; `problems`, each a sentence; and `remark`, which says the values
+        that have no tolerance, blank where each has one.
     """
     before = sheet_of(sheet)
     part = section(offer["section"])
@@ -78,8 +82,15 @@ def offer_taken(sheet: Held, offer: Mapping[str, Any]) -> dict[str, Any]:
     problems = [*_missing(offer), *_twice(chosen), *_unread(offer)]
     if len(rows) + chosen.count(0) > part.most:
         problems.append(f"{part.title} can have at most {part.most} rows")
+    remark = _untold(part, offer)
     if problems:
-        return {"sheet": None, "rows": chosen, "differences": [], "problems": problems}
+        return {
+            "sheet": None,
+            "rows": chosen,
+            "differences": [],
+            "problems": problems,
+            "remark": remark,
+        }
     source = "; ".join(filter(None, (offer[name].strip() for name in ("record", "method", "date"))))
     touched = []
     for mode, number in zip(offer["modes"], chosen, strict=True):
@@ -92,7 +103,7 @@ def offer_taken(sheet: Held, offer: Mapping[str, Any]) -> dict[str, Any]:
     made = Sheet(before.title, before.note, before.values, {**before.rows, part.key: tuple(rows)})
     after = held(made)
     wrong = [
-        f"{problem['field']}: {problem['message']}"
+        f"{where(problem['field'])}: {problem['message']}"
         for problem in file_made(after)["problems"]
         if problem["field"].startswith(tuple(touched))
     ]
@@ -101,6 +112,7 @@ def offer_taken(sheet: Held, offer: Mapping[str, Any]) -> dict[str, Any]:
         "rows": chosen,
         "differences": [] if wrong else compared(sheet, after),
         "problems": wrong,
+        "remark": remark,
     }
 
 
@@ -165,9 +177,24 @@ def _missing(offer: Mapping[str, Any]) -> list[str]:
     words = {"record": "Say which test or record the modes are from", "date": "Say its date"}
     missing = [text for name, text in words.items() if not offer[name].strip()]
     if any(not mode["name"].strip() for mode in offer["modes"]):
-        label = section(offer["section"]).field(NAMES[offer["section"]]).declaration.label
-        missing.append(f"Each mode needs its {label[0].lower()}{label[1:]}")
+        name = NAMES[offer["section"]]
+        label = section(offer["section"]).field(name).declaration.label
+        wanted = name if name == "name" else in_sentence(label)
+        missing.append(f"Each mode needs its {wanted} in the column Name")
     return missing
+
+
+def _untold(part: Section, offer: Mapping[str, Any]) -> str:
+    """Return the values that have no tolerance, in a sentence."""
+    told = []
+    for name in TOLERATED:
+        numbers = [
+            n for n, mode in enumerate(offer["modes"], 1) if name in mode and not mode[name][1]
+        ]
+        label = in_sentence(part.field(name).declaration.label)
+        of = "mode" if len(numbers) == 1 else "modes"
+        told += [f"{label} of {of} {', '.join(map(str, numbers))}"] if numbers else []
+    return f"No tolerance stated: {'; '.join(told)}." if told else ""
 
 
 def _unread(offer: Mapping[str, Any]) -> list[str]:

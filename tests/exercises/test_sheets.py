@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 
 import pytest
+from playwright.sync_api import BrowserContext
 
 from calc.exercises import posing
 from calc.exercises.asking import prepared, printed
@@ -13,6 +14,7 @@ from calc.exercises.book import exercise
 from calc.exercises.exercise import Draw
 from calc.exercises.posing import posed
 from calc.exercises.sheets import Order, changed, digests, key_csv, key_page, sheet_page
+from calc.form.calculation import NOTICE
 
 ORDER = Order(("tip_speed", "blade_loading", "shake_test_to_verdict"), 7, 3, "Tuesday", "Letter")
 
@@ -37,6 +39,19 @@ def test_sheet_has_every_question_and_no_answer() -> None:
         assert answer not in sheet
         assert answer in key
         assert float(row["from"]) < float(row["answer"]) < float(row["to"])
+
+
+def test_three_exercises_of_a_variant_are_one_side_of_a4(context: BrowserContext) -> None:
+    """Chromium prints three variants on three sides, each with the notice; none has that alone."""
+    keys = ("velocity_to_displacement", "rms_of_acceleration", "unbalance_force")
+    text = sheet_page(Order(keys, 7, 3))
+    page = context.new_page()
+    page.set_content(text)
+    pdf = page.pdf(prefer_css_page_size=True)
+
+    assert len(re.findall(rb"/Type\s*/Page\b", pdf)) == 3
+    heads = [part.partition('<div class="exercise">')[0] for part in text.split("<section ")[1:]]
+    assert all(NOTICE in head for head in heads)
 
 
 def test_digests_tell_question_from_answer(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -53,5 +53,17 @@ def test_tolerance_origin_default_and_row_count() -> None:
     assert [(one.place, one.before, one.after) for one in differences(before, after)] == [
         ("rotorcraft.mass", "3 t (manual)", "3 t ± 5 % (manual)"),
         ("avoid.margin", "usual value", "0.1"),
-        ("altitudes row 1", "no row", "0 m"),
+        ("altitudes row 1", "no row", "Pressure altitude: 0 m"),
+    ]
+
+
+def test_new_row_is_told_by_labels_and_without_what_is_unknown() -> None:
+    """A row of bare commas does not say which value is which, and a row may know nothing."""
+    mode = {"name": Value("roll"), "frequency": Value("3 Hz", "measured", "1 %")}
+    rows = ({**mode, "uncertainty": Value()}, {"name": Value()})
+    found = differences(Sheet("a", "", {}, {}), Sheet("a", "", {}, {"airframe_modes": rows}))
+
+    assert [one.after for one in found] == [
+        "Mode: roll; Natural frequency: 3 Hz ± 1 % (measured)",
+        "a row in which nothing is known",
     ]

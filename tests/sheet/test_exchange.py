@@ -77,6 +77,7 @@ def test_differences_are_those_of_the_files() -> None:
     assert len(told) == sum(one != other for one, other in lines) == 3
     assert told[1] == {
         "place": "rotorcraft.mass",
+        "where": "Rotorcraft and main rotor",
         "label": "Mass",
         "before": told[1]["before"],
         "after": "3.1 t ± 2 % (estimate)",

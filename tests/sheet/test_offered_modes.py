@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from calc.form.calculation import calculate, start
-from calc.form.mode_offer import MOST_MODES, offer_address
+from calc.form.mode_offer import MOST_MODES, offer_address, offer_html
 from calc.sheet.exchange import held, sheet_of
 from calc.sheet.file import opened, written
 from calc.sheet.offered_modes import LARGEST, offer_read, offer_taken
@@ -92,7 +92,7 @@ def test_source_of_a_mode_reaches_no_formula() -> None:
         ({"modes": [FULL, FULL], "rows": [2, 2]}, "cannot both"),
         ({"tolerance": "2 pounds"}, "Tolerance of the frequency"),
         ({"tolerance": "2 pounds", "section": "airframe_modes"}, "Tolerance of the frequency"),
-        ({"name": "x" * 70}, "60"),
+        ({"name": "x" * 70}, "Modes in each landing-gear state, row "),
     ],
 )
 def test_offer_that_lacks_something_changes_nothing(change: dict[str, Any], word: str) -> None:
@@ -111,6 +111,32 @@ def test_offer_that_lacks_something_changes_nothing(change: dict[str, Any], word
     assert found["sheet"] is None
     assert found["differences"] == []
     assert any(word in problem for problem in found["problems"])
+    assert "measured_modes" not in "".join(found["problems"])
+
+
+@pytest.mark.parametrize(
+    ("section", "says"),
+    [
+        ("airframe_modes", "Each mode needs its name in the column Name"),
+        ("measured_modes", "Each mode needs its landing-gear state in the column Name"),
+    ],
+)
+def test_mode_without_a_name_is_told_its_column(section: str, says: str) -> None:
+    """The column where it is missing is named, by its head."""
+    found = taken({**OFFER, "section": section, "modes": [{"frequency": "3 Hz"}]})
+
+    assert found["problems"] == [says]
+
+
+def test_value_without_a_tolerance_is_told_and_keeps_nothing_back() -> None:
+    """A blank tolerance is no error, but a reader should know of it."""
+    bare = {"name": "roll", "frequency": "3 Hz", "damping_ratio": ["0.02", "0.001"]}
+    found = taken({**OFFER, "section": "airframe_modes", "modes": [FULL, bare, bare]})
+    whole = taken({**OFFER, "section": "airframe_modes"})
+
+    assert found["remark"] == "No tolerance stated: natural frequency of modes 2, 3."
+    assert found["sheet"] is not None
+    assert whole["remark"] == ""
 
 
 @pytest.mark.parametrize(
@@ -184,6 +210,21 @@ def test_damping_forms_offer_their_mode_to_the_airframe_modes(name: str) -> None
     assert set(offer["modes"][0]) == {"name", "frequency", "damping_ratio"}
 
 
+def test_half_power_says_which_damping_ratio_goes_to_the_sheet() -> None:
+    """The form shows the ratio as read first; link and provenance say that another one goes."""
+    name = "measurement.response.half_power"
+    calculation = calculate(name, start(name))
+    told = offer_html(calculation)
+    words, _, _ = told.partition("</a>")
+    offer = offer_read(unquote(words.partition("#modes=")[2].partition('"')[0]))["offer"]
+
+    assert offer["method"] == "half power, window width taken off"
+    assert f"Take this mode ({offer['method']}) into the data sheet" in words
+    ratio = float(offer["modes"][0]["damping_ratio"][0])
+    assert ratio == pytest.approx(calculation.result.resolved_ratio, rel=1e-5)
+    assert ratio < 0.99 * calculation.result.damping_ratio
+
+
 def test_modes_of_a_form_are_put_into_the_sheet_and_taken_back(page: Page) -> None:
     """A reader goes from form to sheet, says which test, sees what changes, and undoes it."""
     example(page, "Plover")
@@ -203,7 +244,13 @@ def test_modes_of_a_form_are_put_into_the_sheet_and_taken_back(page: Page) -> No
         page.keyboard.type("full weight")
     offered.locator("tbody tr").nth(1).locator("[name=frequency]").click()
     page.keyboard.type("1 %")
-    expect(offered.locator(".modes-changes")).to_contain_text("measured_modes row 2.frequency")
+    expect(offered.locator(".modes-changes")).to_contain_text(
+        "Modes in each landing-gear state, row 2"
+    )
+    expect(offered.locator(".modes-remark")).to_contain_text(
+        "No tolerance stated: frequency of modes 1, 3"
+    )
+    expect(offered).not_to_contain_text("measured_modes")
     expect(offered.locator(".modes-changes")).to_contain_text("shake test 4; Hub data from a shake")
     expect(button).to_have_attribute("aria-disabled", "false")
     button.click()

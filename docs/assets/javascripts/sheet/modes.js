@@ -115,6 +115,7 @@ addEventListener("DOMContentLoaded", () => {
       found = { ...made, asked };
       showRows(made.rows);
       part(".modes-problem").textContent = made.problems.map((problem) => `${problem}.`).join(" ");
+      part(".modes-remark").textContent = made.remark;
       part("[data-do=takeModes]").setAttribute("aria-disabled", String(made.sheet === null));
       const changes = made.sheet ? [view.differenceTable(made.differences, "With these modes")] : [];
       part(".modes-changes").replaceChildren(...changes);

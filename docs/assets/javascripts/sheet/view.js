@@ -177,7 +177,7 @@ addEventListener("DOMContentLoaded", () => {
       return made;
     };
     table.append(row("th", ["Where", "Value", "Here", after]));
-    for (const one of differences) table.append(row("td", [one.place, one.label, one.before, one.after]));
+    for (const one of differences) table.append(row("td", [one.where, one.label, one.before, one.after]));
     const around = document.createElement("div");
     around.className = "scroll-box";
     around.tabIndex = 0;

@@ -19,7 +19,7 @@ def record_desk() -> str:
 <noscript><p class="warning"><strong>Note</strong> Reading a record needs JavaScript and
 WebAssembly. The command <code>python3 -m calc record FILE --out DIR</code> does the same without a
 browser.</p></noscript>
-<div class="record-bar"><label>Choose a record <input type="file"
+<div class="record-bar"><label>Choose a record <input type="file" autocomplete="off"
 accept=".csv,.tsv,.txt,.dat,.asc,text/plain,text/csv"></label>
 <span>or drop it here, or open an example: {_examples()}</span>
 </div>

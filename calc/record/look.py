@@ -64,8 +64,10 @@ class Look:
     @property
     def notes(self) -> list[str]:
         """What a reader has to know of the stretch."""
-        said = [f"{self.gaps} missing samples were bridged by straight lines"] if self.gaps else []
-        return [*said, *self.expected.notes]
+        said = f"{self.gaps} missing samples were bridged by straight lines"
+        if self.gaps == 1:
+            said = "1 missing sample was bridged by a straight line"
+        return [*([said] if self.gaps else []), *self.expected.notes]
 
 
 def look(entries: Mapping[str, str], values: Mapping[str, Any], kept: Mapping[str, Any]) -> Look:

@@ -42,6 +42,7 @@ def orders(look: Look) -> Seen:
         "Phases count from the pulse of the tachometer"
         if known
         else "Without a tachometer pulse the shaft has no zero: phases are not known",
+        _told_apart(look, pulses),
         *look.notes,
     ]
     if look.speed and look.drift is not None:
@@ -137,6 +138,18 @@ def _wanted(text: str) -> list[float]:
     if not 1 <= len(wanted) <= MOST_ORDERS or not all(0.0 < one < math.inf for one in wanted):
         raise ValueError(f"Orders must be 1 to {MOST_ORDERS} numbers above zero")
     return wanted
+
+
+def _told_apart(look: Look, pulses: Sequence[float]) -> str:
+    """Return how far apart lines must be so that an order is not read with its neighbour."""
+    end = (len(look.samples) - 1) / look.rate
+    marks = pulses[:: look.record.pulses_per_revolution]
+    turns = sum(0.0 <= time <= end for time in marks) - 1
+    return (
+        f"Lines must be 1/{turns} of an order apart, {significant(1.0 / turns, 3)}/rev, to be told "
+        f"apart over {turns} revolution{'' if turns == 1 else 's'}; a line nearer to an order than "
+        "that adds in to it, and one farther off adds in less"
+    )
 
 
 def _mean_speed(pulses: Sequence[float], per_turn: int, begin: float, length: float) -> float:

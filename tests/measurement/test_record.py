@@ -114,6 +114,27 @@ def test_words_empty_lines_and_comments_are_no_rows() -> None:
     assert record.notices == ()
 
 
+@pytest.mark.parametrize(
+    ("names", "units", "found"),
+    [
+        ("Zeit;Sitz vertikal;Drehzahl-Puls", "s;m/s²;V", ["Sitz vertikal m/s²", "Drehzahl-Puls V"]),
+        ("t;Kraft;Weg", "[ms];[kN];[mm]", ["Kraft kN", "Weg mm"]),
+        ("Time;Mast x;Mast y", "s;counts;EU", ["Mast x counts", "Mast y EU"]),
+        ("Zeit;Mast;Mast", "t;A;g", ["A ", "g "]),
+        ("Run 12;Mast;Seat", "ms;x;z", ["x ", "z "]),
+    ],
+)
+def test_units_stand_under_their_names(names: str, units: str, found: list[str]) -> None:
+    """A line of units may hold some that are not of vibration; a second line of names is none."""
+    step = 2.0 if "ms" in units else 0.002
+    rows = [f"{step * n:.4f};{x:.4f};{z:.2f}".replace(".", ",") for n, (_, x, z) in enumerate(SINE)]
+
+    record = read("\n".join([names, units, *rows]))
+
+    assert record.sample_rate == 500.0
+    assert [f"{one.name} {one.unit}" for one in record.channels] == found
+
+
 def test_quoted_cells_hide_their_commas() -> None:
     """Quoted decimal commas between commas are one number a cell."""
     lines = ['"Time (s)","A, left","B"']
@@ -364,6 +385,18 @@ def test_pulses_are_where_the_formula_has_them() -> None:
     assert record.has_angle
     for number, time in enumerate(record.pulse_times, 1):
         assert time == pytest.approx(number * period, abs=2.2e-6)
+
+
+@pytest.mark.parametrize("lost", range(96, 104))
+def test_gap_at_a_pulse_moves_it_by_no_more_than_a_sample(lost: int) -> None:
+    """A sample lost before, on or after the edge of a pulse; the pulses are every 0.1 s."""
+    rows = [f"{n / 500.0:.3f},{n % 7},{5 if n % 50 < 5 else 0}" for n in range(1000)]
+    rows[lost] = rows[lost].rpartition(",")[0] + ","
+
+    times = read("\n".join(["Time [s],Mast x [g],pulse", *rows])).pulse_times
+
+    assert times is not None
+    assert list(times) == pytest.approx([0.1 * n - 0.001 for n in range(1, 20)], abs=0.002)
 
 
 def test_missing_pulse_is_noticed() -> None:

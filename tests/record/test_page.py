@@ -28,6 +28,11 @@ def written(path: Path, rows: int) -> Path:
     return path
 
 
+def picked(page: Page) -> str:
+    """Return the name that stands in the picker, or nothing."""
+    return str(page.locator("[type=file]").evaluate("e => e.value.split('\\\\').pop()"))
+
+
 def test_record_is_read_looked_at_and_taken_away(page: Page, tmp_path: Path) -> None:
     """A file is chosen, a column said to be pulses; zoom, orders, CSV; lost, it is read again."""
     page.locator("[type=file]").set_input_files(written(tmp_path / "own.csv", RATE * SECONDS))
@@ -103,6 +108,7 @@ def test_damaged_file_is_read_but_for_what_is_wrong(page: Page, tmp_path: Path) 
     picture.write_bytes(b"PK\x03\x04\x00\x00\x00")
     page.locator("[type=file]").set_input_files(picture)
     expect(page.locator(".record-trouble")).to_contain_text("picture.csv is no text")
+    assert picked(page) == "damaged.csv"
     expect(page.locator(".record-progress")).to_contain_text("2000 rows")
 
 
@@ -117,3 +123,4 @@ def test_reading_is_stopped(page: Page, tmp_path: Path) -> None:
     expect(page.locator(".record-views")).to_be_hidden()
     page.locator("[data-example=plover_decay]").click()
     expect(page.locator(".record-progress")).to_contain_text("1400 rows in 14.00 s")
+    assert picked(page) == "plover_decay.csv"

@@ -29,7 +29,7 @@ from calc.record.fields import COMMON, TRAIN, VIEWS, read
 from calc.record.look import Look, look
 from calc.record.shown import Seen
 from calc.sheet.offered_modes import offer_read
-from calc.survey.report.blocks import Grid, Link
+from calc.survey.report.blocks import Grid, Link, Words
 from calc.units import RPM
 
 NOISE = 0.006
@@ -119,6 +119,48 @@ def test_orders_have_the_phases_of_the_record() -> None:
         assert number(row[1]) == pytest.approx(part.amplitude, abs=2.0 * NOISE)
         apart = math.radians(number(row[2])) - part.phase
         assert math.remainder(apart, 2.0 * math.pi) == pytest.approx(0.0, abs=0.05)
+
+
+def test_line_beside_an_order_adds_in_as_far_as_is_said() -> None:
+    """Over M turns a line off an order by a share s/M leaves sin(pi s)/(pi s) of itself in it.
+
+    The mean of a rotating vector over a whole number of turns; nothing is left at a whole s.
+    """
+    turns = 20
+    for share, left in (0.5, 2.0 / math.pi), (1.0, 0.0), (1.5, 2.0 / (3.0 * math.pi)):
+        rows = ["time [s],Mast x [g],pulse [V]"]
+        for n in range(turns * 100 + 20):
+            line = math.sin((4.0 + share / turns) * 2.0 * math.pi * n / 100.0)
+            rows.append(f"{n / 500.0:.3f},{line:.6f},{5 if 5 <= n % 100 < 10 else 0}")
+        opening.begun({}, "own.csv")
+        desk.feed("\n".join(rows), last=True)
+        found = seen("orders", channel="Mast x", orders="4")
+        said = [block.text for block in found.blocks if isinstance(block, Words)]
+
+        assert float(found.numbers()[1][1]) == pytest.approx(left, abs=0.01)
+        assert any(f"1/{turns} of an order apart, 0.0500/rev" in text for text in said)
+
+
+@pytest.mark.parametrize(
+    ("lost", "words"),
+    [
+        (1, "1 missing sample was bridged by a straight line."),
+        (2, "2 missing samples were bridged by straight lines."),
+    ],
+)
+def test_bridged_samples_are_counted_in_words(lost: int, words: str) -> None:
+    """One sample is bridged by one line."""
+    rows = opening.example("plover_steady")["text"].splitlines()
+    del rows[300 : 300 + lost]
+    opening.begun({}, "own.csv")
+    desk.feed("\n".join(rows), last=True)
+    found = seen("orders", channel="Mast x", orders="1")
+    noticed = next(text for text in desk.the_record().notices if text.startswith("Mast x: "))
+
+    assert noticed.startswith(
+        f"Mast x: {lost} of 6000 values {'is' if lost == 1 else 'are'} missing"
+    )
+    assert words in [block.text for block in found.blocks if isinstance(block, Words)]
 
 
 def test_peaks_are_explained_at_the_speed_that_was_measured() -> None:

@@ -5,20 +5,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from calc.measurement.reading.cells import number, split, time_unit, unit_of
+from calc.measurement.reading.cells import number, time_unit
 from calc.measurement.reading.settings import CLOCK, ColumnSetting, Question, Settings
+from calc.measurement.reading.titles import TIME, titles_of
 
-_BRACKETS = re.compile(r"(.*?)[\s_,]*[\[({]([^\])}]*)[\])}]\s*")
-_AFTER_UNIT = re.compile(r"(?<=[\])])\s+")
-_TITLES = re.compile(r"[^\s\[(]+(?:\s*[\[(][^\])]*[\])])?")
-_BETWEEN = re.compile(r"[\s_/,]+")
-_BARE_UNIT = re.compile(r"[\[({]?([^\])}]*)[\])}]?")
-_WORDS_FOR_UNITS = {"in", "m", "h", "min", "s"}
-"""Units that, without brackets, are as likely the last word of a name."""
-
-_TIME = re.compile(
-    r"t|time|zeit|temps|sec|seconds?|elapsed|(?:.*[\s_])?time(?:[\s_].*)?|time\w*", re.IGNORECASE
-)
 _COUNTER = re.compile(
     r"#|n|no\.?|nr\.?|idx|index|row|line|point|samples?(?: ?(?:no|number|index)\.?)?", re.IGNORECASE
 )
@@ -69,7 +59,7 @@ def columns_of(
         separator: What stands between cells.
         settings: What the reader says; the rest is guessed.
     """
-    titles = _titles(heading, len(kinds), separator)
+    titles = titles_of(heading, len(kinds), separator)
     columns = [
         Column(
             *(index, name, unit),
@@ -103,51 +93,6 @@ def rate_in(heading: Sequence[str]) -> float | None:
     return None
 
 
-def named(title: str) -> tuple[str, str]:
-    """Return the name and the unit in the title of a column.
-
-    Examples:
-        >>> named("Mast x [m/s2]"), named("Tail (g)"), named("time_ms"), named("Seat / mm/s")
-        (('Mast x', 'm/s2'), ('Tail', 'g'), ('time', 'ms'), ('Seat', 'mm/s'))
-        >>> named("Boom in"), named("Acc z m/s^2"), named("1/rev")
-        (('Boom in', ''), ('Acc z', 'm/s^2'), ('1/rev', ''))
-    """
-    title = title.strip()
-    if found := _BRACKETS.fullmatch(title):
-        return found[1].strip() or title, found[2].strip()
-    for found in _BETWEEN.finditer(title):
-        name, unit = title[: found.start()], title[found.end() :]
-        is_known = time_unit(unit) or unit_of(unit)
-        if name and is_known and (unit not in _WORDS_FOR_UNITS or _TIME.fullmatch(name)):
-            return name, unit
-    return title, ""
-
-
-def _titles(heading: Sequence[str], width: int, separator: str) -> list[tuple[str, str]]:
-    """Return name and unit of each column from the lines before the numbers."""
-    units: list[str] = []
-    for line in reversed([line for line in heading if line.strip()][-6:]):
-        bare = line.strip().lstrip("#%/ ").strip('"') if line.lstrip()[:1] in "#%/" else line
-        cells = [cell.strip() for cell in split(bare, separator)]
-        if separator == " ":
-            ways = (cells, re.split(r"\s{2,}|\t", bare.strip()), _AFTER_UNIT.split(bare.strip()))
-            cells = next((way for way in ways if len(way) == width), _TITLES.findall(bare))
-        if len(cells) == width - 1 and separator != " ":
-            cells.append("")
-        if len(cells) != width or not any(cells):
-            continue
-        bare_units = [m[1].strip() if (m := _BARE_UNIT.fullmatch(cell)) else cell for cell in cells]
-        known = [bool(not unit or time_unit(unit) or unit_of(unit)) for unit in bare_units]
-        if not units and all(known[1:]) and sum(map(bool, bare_units)) > 1:
-            units = bare_units
-            continue
-        titles = [named(cell) for cell in cells]
-        return [
-            (name, unit or (units[i] if units else "")) for i, (name, unit) in enumerate(titles)
-        ]
-    return [("", units[i] if units else "") for i in range(width)]
-
-
 def _give_roles(columns: list[Column], rows: Sequence[Sequence[str]], kinds: Sequence[str]) -> None:
     """Set the roles of time, pulses and rotor speed, each once."""
     found: set[str] = set()
@@ -170,9 +115,8 @@ def _role(column: Column, texts: Sequence[str], what: str) -> str:
     bare = not column.name and column.index == 0
     if counts and (bare or _COUNTER.fullmatch(column.name)):
         return "skip"
-    if _rises(steps) and (
-        _TIME.fullmatch(column.name) or time_unit(column.unit) or (bare and _is_even(steps))
-    ):
+    is_named = TIME.fullmatch(column.name) or time_unit(column.unit)
+    if _rises(steps) and (is_named or ((bare or time_unit(column.name)) and _is_even(steps))):
         return "time"
     if column.name and _PULSES.search(column.name):
         return "pulses"
@@ -213,7 +157,7 @@ def _unit_of_time(
         return settings.time_unit, ()
     if kinds[column.index] == "clock":
         return CLOCK, ()
-    if unit := time_unit(column.unit):
+    if unit := time_unit(column.unit) or time_unit(column.name):
         return unit.key, ()
     values = _numbers([row[column.index] for row in rows])
     steps = sorted(after - before for before, after in pairwise(values))

@@ -80,8 +80,10 @@ def notices_of(
         return
     if found.gaps:
         yield (
-            f"{name}: {found.gaps} of {len(samples)} values are missing; straight lines bridge "
-            "them in spectra."
+            f"{name}: 1 of {len(samples)} values is missing; a straight line bridges it in spectra."
+            if found.gaps == 1
+            else f"{name}: {found.gaps} of {len(samples)} values are missing; straight lines "
+            "bridge them in spectra."
         )
     runs = sorted(clipped(samples, found))
     if runs:

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from calc.measurement.pulses import pulse_faults
 from calc.measurement.reading.notices import Spread
-from calc.measurement.reading.samples import Samples, array
+from calc.measurement.reading.samples import Samples, array, bridged
 from calc.measurement.reading.settings import Settings
 
 HYSTERESIS = 0.15
@@ -32,7 +32,7 @@ def pulses_of(
     """Return the pulses in a tachometer channel.
 
     The level is half-way between the extremes if none is given, and the edge is the leading one:
-    rising where the channel is mostly low.  Between samples a straight line is read.
+    rising where the channel is mostly low.  Between samples and over gaps a straight line is read.
 
     Args:
         samples: The channel; shape (n,), any unit.
@@ -49,6 +49,7 @@ def pulses_of(
     edge = settings.edge or ("falling" if mostly_high else "rising")
     if not most > least:
         return Pulses(array("d"), level, edge)
+    samples = bridged(samples)
     above = bytes(map(min(level + margin, most).__le__, samples))
     below = bytes(map(max(level - margin, least).__ge__, samples))
     if edge == "falling":

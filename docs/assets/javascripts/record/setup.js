@@ -12,12 +12,13 @@
     const { root } = own;
     const box = root.querySelector(".record-setup");
     const fields = box.querySelector(".record-columns");
+    const picker = root.querySelector("[type=file]");
     let chosen = null; // {file, text, encoding}
     let changed = {}; // what the reader entered, by the name of its field
 
-    root.addEventListener("change", ({ target }) => {
-      if (target.matches("[type=file]")) open(target.files[0]).finally(() => (target.value = ""));
-    });
+    picker.addEventListener("change", () => open(picker.files[0]));
+    picker.addEventListener("click", () => (picker.value = "")); // so that the same file can be chosen again
+    picker.addEventListener("cancel", show);
     root.addEventListener("dragover", (event) => {
       if ([...event.dataTransfer.types].includes("Files")) event.preventDefault();
     });
@@ -42,11 +43,20 @@
         chosen = { file, ...(await recordDesk.pieces.headOf(file)) };
       } catch (error) {
         return own.trouble(error.message);
+      } finally {
+        show();
       }
       changed = {};
       box.hidden = false;
       box.querySelector(".record-file").textContent = `${file.name}, ${sizeOf(file)}`;
       if (await look()) own.read();
+    }
+
+    /** Let the picker name the record, wherever it came from. */
+    function show() {
+      const held = new DataTransfer();
+      if (chosen) held.items.add(chosen.file);
+      picker.files = held.files;
     }
 
     /** Make the example in the engine and open it as if it were a file. */

@@ -6,7 +6,7 @@ from calc.declaration import Choice
 from calc.form.unit_list import limits_hint
 from calc.measurement.synthetic import EXAMPLES
 from calc.quantity import Quantity
-from calc.record.fields import COMMON, TRAIN, VIEWS, Entry, View
+from calc.record.fields import COMMON, STIMULUS, TRAIN, VIEWS, Entry, View
 
 COPIES = (("text", "Copy as text"), ("markdown", "Copy as Markdown"))
 FILES = (("csv", "Save as CSV"), ("svg", "Save the figure"))
@@ -86,6 +86,10 @@ def _field(entry: Entry) -> str:
             for key, words in declaration.options.items()
         )
         return f'<label>{label} <select name="{name}">{options}</select></label>'
+    if entry is STIMULUS:
+        return (
+            f'<label>{label} <select name="{name}" data-empty="{escape(empty)}"></select></label>'
+        )
     unit, hint = "", ""
     if isinstance(declaration, Quantity):
         first = declaration.units[0]

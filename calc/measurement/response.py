@@ -42,6 +42,7 @@ ARC = Quantity(r"\alpha", "Arc that the points cover", ANGLE)
 REMARK = Name("Remark")
 LEAST_ARC = math.radians(180.0)
 MOST_MISFIT = 0.05
+GOOD_CIRCLE = "A circle"
 
 
 @dataclass(frozen=True, slots=True)
@@ -270,4 +271,4 @@ def _remark(misfit: float, arc: float) -> str:
         return "The points are no circle: another mode, noise, or damping that is not linear"
     if arc < LEAST_ARC:
         return "The points cover less than half of the circle: take more of them about the peak"
-    return "A circle"
+    return GOOD_CIRCLE

@@ -1,16 +1,15 @@
 """Decay: frequency and damping of the free motion of one mode in a stretch."""
 
-import json
 import math
-from urllib.parse import quote
 
-from calc.digits import plain, significant
+from calc.digits import significant
 from calc.measurement.damping import damping_from_growth, decay_fit, moving_block
 from calc.record.figures import decay_chart
 from calc.record.history import steps_of
 from calc.record.look import Look, unit_of
+from calc.record.offer import mode_offer
 from calc.record.shown import Seen
-from calc.survey.report.blocks import Block, Grid, Link, Words
+from calc.survey.report.blocks import Block, Grid, Words
 
 LEAST_CYCLES = 3.0
 MOST_SAMPLES = 10_000
@@ -69,7 +68,9 @@ def decay(look: Look) -> Seen:
     about = "In the airframe this is the frequency that the airframe feels; a lag mode of the "
     about += "blades turns with the rotor and has another frequency and damping ratio there."
     ratio = damping_from_growth(fit.growth_rate, fit.frequency)
-    offer = [_offer(look, fit.frequency, fit.growth_rate, growth)] if not said else []
+    other = ratio if growth is None else damping_from_growth(growth, fit.frequency)
+    apart = None if growth is None else abs(ratio - other)
+    offer = [mode_offer(look, "decay fit", fit.frequency, ratio, apart)] if not said else []
     return Seen(
         f"Decay of {look.channel.name}",
         f"{significant(fit.frequency)} Hz, damping ratio {significant(ratio, 3)}, amplitude at "
@@ -127,21 +128,3 @@ def _envelope(look: Look, growth: float) -> list[tuple[float, float]]:
         (look.begin + time, mean + size * weight)
         for time, weight in list(zip(times, weights, strict=True))[::every]
     ]
-
-
-def _offer(look: Look, frequency: float, growth: float, moving: float | None) -> Link:
-    """Return the address of the data sheet that offers the mode to it, for a reader to name."""
-    ratio = damping_from_growth(growth, frequency)
-    other = damping_from_growth(moving, frequency) if moving is not None else ratio
-    mode = {
-        "name": "",
-        "frequency": f"{plain(frequency)} Hz",
-        "damping_ratio": [plain(ratio, 4), plain(abs(ratio - other), 2) if moving else ""],
-    }
-    told = {
-        "record": f"{look.record.name}, {look.channel.name}"[:60],
-        "method": "decay fit",
-        "modes": [mode],
-    }
-    address = f"../sheet.html#modes={quote(json.dumps(told, ensure_ascii=False), safe='')}"
-    return Link("Take this mode into the data sheet", address)

@@ -110,6 +110,10 @@ MODE = Entry(
     "frequency", Quantity("", "Frequency of the mode", FREQUENCY, above=0.0), empty="found"
 )
 
+STIMULUS = Entry("stimulus", Name("Stimulus, stick or force", longest=200), empty="choose one")
+STIR_BLOCK = Entry("block", Quantity("", "Length of a block", TIME, above=0.0), "5")
+BAND_LOW = Entry("band_low", Quantity("", "Mode from", FREQUENCY, above=0.0), empty="no mode")
+BAND_HIGH = Entry("band_high", Quantity("", "Mode to", FREQUENCY, above=0.0), empty="no mode")
 MEAN = _choice("mean", "Mean of the stretch", MEANS)
 
 COMMON = (FROM, TO, MEAN)
@@ -150,6 +154,11 @@ VIEWS: dict[str, View] = {
         "Decay",
         "Frequency and damping of the free decay in the stretch From to To.",
         (MODE,),
+    ),
+    "response": View(
+        "Response",
+        "Response of the channel to a stimulus, with coherence, and the damping of a mode in it.",
+        (STIMULUS, WINDOW_ENTRY, STIR_BLOCK, OVERLAP_ENTRY, LOW, HIGH, BAND_LOW, BAND_HIGH),
     ),
 }
 

@@ -3,14 +3,17 @@
 import math
 from collections.abc import Sequence
 
-from calc.chart import Axis, Cells, Chart, Label, Line, Mark, Points, Rule, Stems
+from calc.chart import Axis, Cells, Chart, Label, Line, Mark, Panels, Points, Rule, Stems
 from calc.harmonics.sources import SourceLine
-from calc.units import HERTZ, PER_REV, RPM, SECOND, Unit
+from calc.units import HERTZ, ONE, PER_REV, RPM, SECOND, Unit
 
 MOST_NAMED = 14
 """Expected lines that a figure names; more would hide one another."""
 LEVELS = (-36, -24, -12, -6)
 """Edges of the classes of a waterfall, dB below the largest line."""
+
+LEAST_COHERENCE = 0.8
+"""Below it a response is said to be doubtful; common practice, no source."""
 
 Pair = tuple[float, float]
 
@@ -127,6 +130,29 @@ def decay_chart(
         y=Axis(name, unit),
         marks=marks,
     )
+
+
+def response_chart(
+    name: str,
+    unit: Unit,
+    sizes: Sequence[Pair],
+    coherences: Sequence[Pair],
+    halves: Sequence[float],
+) -> Panels:
+    """Return amplitude and coherence of a response, with its half-power points."""
+    title, x = f"Response of {name}", Axis("Frequency", HERTZ, sizes[0][0], sizes[-1][0])
+    told = "Amplitude of the response over the stimulus, over frequency."
+    marks: list[Mark] = [Line(sizes)]
+    marks += [Rule(place, "x", "" if n else "half power") for n, place in enumerate(halves)]
+    amplitude = Chart(title, told, x, Axis("Response over stimulus", unit, low=0.0), marks)
+    coherence = Chart(
+        f"Coherence of {name}",
+        "Coherence of stimulus and response, over frequency.",
+        x,
+        Axis("Coherence", ONE, 0.0, 1.0),
+        [Line(coherences), Rule(LEAST_COHERENCE, "y")],
+    )
+    return Panels(title, "Amplitude above, coherence below.", [amplitude, coherence])
 
 
 def _ends(values: Sequence[float]) -> Pair:

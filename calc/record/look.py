@@ -83,6 +83,22 @@ def look(entries: Mapping[str, str], values: Mapping[str, Any], kept: Mapping[st
     """
     record = desk.the_record()
     channel = record.channel(entries.get("channel", ""))
+    samples, first, gaps, mean = stretch_of(record, channel, values)
+    at = record.start + first / record.sample_rate
+    speed, drift = _speed(record, at, at + len(samples) / record.sample_rate)
+    measured = speed if values["speed"] == "measured" else None
+    lines = expected(values["lines"], kept, measured)
+    return Look(record, channel, samples, at, gaps, mean, speed, drift, lines, values)
+
+
+def stretch_of(
+    record: Record, channel: Channel, values: Mapping[str, Any]
+) -> tuple[Samples, int, int, float]:
+    """Return a channel's stretch: samples, index of the first, gaps bridged, and the mean.
+
+    Raises:
+        ValueError: If no sample lies in the stretch.
+    """
     begin, end = values["start"], values["end"]
     if begin is not None and end is not None and begin >= end:
         raise ValueError("The stretch must end after it begins: look at From and To")
@@ -92,11 +108,7 @@ def look(entries: Mapping[str, str], values: Mapping[str, Any], kept: Mapping[st
     mean = math.fsum(samples) / len(samples)
     if values.get("mean") == "removed":
         samples = array("d", map((-mean).__add__, samples))
-    at = record.start + first / record.sample_rate
-    speed, drift = _speed(record, at, at + len(samples) / record.sample_rate)
-    measured = speed if values["speed"] == "measured" else None
-    lines = expected(values["lines"], kept, measured)
-    return Look(record, channel, samples, at, gaps, mean, speed, drift, lines, values)
+    return samples, first, gaps, mean
 
 
 def unit_of(channel: Channel) -> Unit:

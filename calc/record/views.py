@@ -9,6 +9,7 @@ from calc.record.explained import peaks
 from calc.record.fields import COMMON, TRAIN, VIEWS, Entry, EntryProblem, read
 from calc.record.history import history
 from calc.record.look import Look, look
+from calc.record.response import response
 from calc.record.shown import Seen, csv, html, text
 from calc.record.spectra import spectrum
 from calc.record.turning import orders, waterfall
@@ -20,6 +21,7 @@ SEEN: Mapping[str, Callable[[Look], Seen]] = {
     "orders": orders,
     "waterfall": waterfall,
     "decay": decay,
+    "response": response,
 }
 
 

@@ -292,6 +292,7 @@ def test_each_view_is_taken_away_with_its_entries_and_version() -> None:
     """Text, Markdown, CSV and figure of every view that the record allows."""
     opened("plover_steady")
     entries = {"channel": "Mast x", "start": "1", "end": "9", "lines": "example"}
+    entries |= {"stimulus": "Cabin z", "block": "2"}
     for view in VIEWS:
         for kind, wanted in (("text", "File: "), ("markdown", "| File |"), ("csv", "File,")):
             taken = views.taken(view, entries, {}, kind)

@@ -66,10 +66,12 @@ addEventListener("DOMContentLoaded", () => {
   /** The record is in the engine: say what it is, offer its channels, show the views. */
   function opened({ html, channels }) {
     root.querySelector(".record-told").innerHTML = html;
-    const list = root.querySelector("[name=channel]");
-    const before = list.value;
-    list.replaceChildren(...channels.map(({ key, label }) => new Option(label, key)));
-    if (channels.some(({ key }) => key === before)) list.value = before;
+    for (const list of root.querySelectorAll("[name=channel], [name=stimulus]")) {
+      const before = list.value;
+      const none = list.dataset.empty ? [new Option(list.dataset.empty, "")] : [];
+      list.replaceChildren(...none, ...channels.map(({ key, label }) => new Option(label, key)));
+      if (channels.some(({ key }) => key === before)) list.value = before;
+    }
     root.querySelector(".record-views").hidden = false;
     views.anew();
   }

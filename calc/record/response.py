@@ -1,0 +1,117 @@
+"""Response: a channel over a stimulus, with coherence, random error and the mode in a band."""
+
+import cmath
+from bisect import bisect_left, bisect_right
+from collections.abc import Sequence
+
+from calc.digits import significant
+from calc.measurement.spectrum import equivalent_averages, frf_random_error
+from calc.measurement.transfer import frequency_response
+from calc.record.figures import LEAST_COHERENCE, response_chart
+from calc.record.lines import Pair, band_of, thinned
+from calc.record.look import Look, stretch_of
+from calc.record.response_mode import mode_read
+from calc.record.shown import Seen
+from calc.record.spectra import DRAWN
+from calc.survey.report.blocks import Block, Words
+from calc.units import DEGREE, Unit
+
+FEWEST_AVERAGES = 4.0
+"""Independent averages below which a coherence is said to flatter; chosen here."""
+
+
+def response(look: Look) -> Seen:
+    """Return a channel over a stimulus, with its coherence, and the damping of a mode in it."""
+    values = look.values
+    if values["stimulus"] is None:
+        raise ValueError("Choose the stimulus: the channel of a stick position or a force")
+    stimulus = look.record.channel(values["stimulus"])
+    if stimulus.name == look.channel.name:
+        raise ValueError("Choose a stimulus that is another channel than the one looked at")
+    samples, _, gaps, _ = stretch_of(look.record, stimulus, values)
+    block = max(2, round(values["block"] * look.rate))
+    spacing = look.rate / block
+    window, overlap = values["window"], values["overlap"]
+    found = frequency_response(samples, look.samples, look.rate, block, window, overlap)
+    averages = equivalent_averages(found.averages, overlap, window)
+    low, high = band_of(look)
+    first, last = bisect_left(found.frequencies, low), bisect_right(found.frequencies, high)
+    if last - first < 2:
+        raise ValueError("No two lines of the response lie between these frequencies")
+    frequencies, coherences = found.frequencies[first:last], found.coherences[first:last]
+    sizes = list(map(abs, found.responses[first:last]))
+    errors = [_error(coherence, averages) for coherence in coherences]
+    said = []
+    if averages < FEWEST_AVERAGES:
+        said.append("So few blocks make the coherence look better than it is")
+    mode, halves = mode_read(look, found, spacing, said)
+    unit = _unit(look.channel.unit, stimulus.unit)
+    blocks: list[Block] = [Words(f"{text}.", "warning") for text in said]
+    blocks += mode
+    about = f"{found.averages} blocks count as {significant(averages, 3)} independent ones, lines "
+    about += f"every {significant(spacing, 3)} Hz; with so many, noise alone has a coherence of "
+    about += f"about {significant(1.0 / averages, 2)}"
+    notes = [about, *look.notes]
+    if gaps:
+        notes.append(f"{gaps} missing samples of the stimulus were bridged by straight lines")
+    blocks += [Words(f"{text}.") for text in notes]
+    heads = ["Frequency (Hz)", f"Amplitude ({unit.name})", "Phase, a lead (deg)", "Coherence"]
+    heads.append("Random error of the amplitude")
+
+    def numbers() -> list[list[str]]:
+        phases = [DEGREE.reading(cmath.phase(h)) for h in found.responses[first:last]]
+        columns = (frequencies, sizes, phases, coherences, errors)
+        rows = [list(map(repr, row)) for row in zip(*columns, strict=True)]
+        return [heads, *([*row[:4], "" if row[4] == "None" else row[4]] for row in rows)]
+
+    name = f"{look.channel.name} to {stimulus.name}"
+    return Seen(
+        f"Response of {name}",
+        _sentence(frequencies, sizes, coherences, errors, unit),
+        blocks,
+        response_chart(
+            name,
+            unit,
+            thinned(list(zip(frequencies, sizes, strict=True)), DRAWN),
+            _lowest(list(zip(frequencies, coherences, strict=True))),
+            halves,
+        ),
+        numbers,
+    )
+
+
+def _sentence(
+    frequencies: Sequence[float],
+    sizes: Sequence[float],
+    coherences: Sequence[float],
+    errors: Sequence[float | None],
+    unit: Unit,
+) -> str:
+    """Return the largest amplitude among lines that are coherent."""
+    rows = zip(sizes, frequencies, coherences, errors, strict=True)
+    size, frequency, coherence, error = max(
+        (row for row in rows if row[2] >= LEAST_COHERENCE), default=(0.0, 0.0, 0.0, None)
+    )
+    if error is None:
+        return f"No line has a coherence of {LEAST_COHERENCE} or more"
+    return (
+        f"The largest with a coherence of {LEAST_COHERENCE} or more: {significant(size)} "
+        f"{unit.name} at {significant(frequency, 5)} Hz, coherence {significant(coherence, 3)}, "
+        f"random error {significant(100.0 * error, 2)} %"
+    )
+
+
+def _lowest(points: Sequence[Pair]) -> list[Pair]:
+    """Return the points that a figure draws: of each step the lowest."""
+    return [(x, -y) for x, y in thinned([(x, -y) for x, y in points], DRAWN)]
+
+
+def _error(coherence: float, averages: float) -> float | None:
+    """Return the random error of the amplitude, None where there is no coherence."""
+    return frf_random_error(coherence, averages) if coherence > 0.0 else None
+
+
+def _unit(above: str, below: str) -> Unit:
+    """Return the unit of a response over a stimulus, of which either may be unknown."""
+    name = f"{above or '1'}/({below})" if below else above
+    return Unit(name, name, name)

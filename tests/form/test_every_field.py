@@ -158,6 +158,8 @@ class Typing(Visit):
         self.model.edit(self.model.example, "example")
         self.reader.press("[type=reset]")
         self.look("back at the example")
+        if mine == self.model.example:  # choices alone, and chosen as in the example
+            return
         self.model.edit(mine, "mine")
         self.reader.way("Bring back my last numbers")
         self.look("with the last numbers brought back")

@@ -20,7 +20,7 @@ sys.path[0] = str(Path(__file__).resolve().parents[1])  # the project, not this 
 
 from scripts.environment import BUILD_LOCK, ROOT, TEST_LOCK, ready
 
-SHARED = ["-n", "auto", "--dist", "loadscope", "--no-loadscope-reorder"]
+SHARED = ["-n", "auto", "--dist", "loadscope", "--no-loadscope-reorder", "--durations=40"]
 """Tests are shared among the processors, a file at a time: builds and browsers come first, so that
 the end is short files, of which no processor waits for another."""
 EACH = ["-n", "auto", "--dist", "load"]

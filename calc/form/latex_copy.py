@@ -27,6 +27,7 @@ _WRITTEN = {
     "×": r"$\times$",
     "·": r"$\cdot$",
     "°": r"$^\circ$",
+    "µ": r"$\mu$",
     "∞": r"$\infty$",
     **{sign: f"$^{{{digit}}}$" for sign, digit in _SUPERSCRIPTS.items()},
 }

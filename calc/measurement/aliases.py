@@ -7,13 +7,13 @@ from typing import Annotated
 from calc.chart import Axis, Chart, Line, Points
 from calc.declaration import Choice, Table
 from calc.measurement.quantities import SAMPLE_RATE
-from calc.quantity import Quantity
+from calc.quantity import Constant, Quantity
 from calc.units import FREQUENCY
 
 MOST_FOLDS = 100
 """Candidates are listed up to so many times the sample rate."""
 
-SAME = 1e-9
+SAME = Constant(1e-9, Quantity(r"\epsilon", "Share of the sample rate in which lines are one"))
 """Candidates closer than such a share of the sample rate are one, at 0 Hz and half the rate."""
 
 TRUE_FREQUENCY = Quantity("f", "True frequency", FREQUENCY, at_least=0.0, example=227.0)

@@ -19,20 +19,21 @@ from calc.measurement.test_design import (
     lines_in_half_power_band,
     required_averages,
 )
-from calc.quantity import Quantity
+from calc.quantity import Constant, Quantity
 from calc.units import FREQUENCY, SHARE, TIME
 
-SPECTRA, WAVEFORM = 2.56, 10.0
+SPECTRA = Constant(2.56, Quantity("c_1", "Samples a cycle for spectra"))
+WAVEFORM = Constant(10.0, Quantity("c_2", "Samples a cycle for peaks in time"))
 """Samples a cycle of the highest source: for spectra behind a filter, and for peaks in time, of
 which a twentieth is then missed at worst; both common practice, no source."""
 
-APART = 1.5
+APART = Constant(1.5, Quantity("c_3", "Lengths at which two lines just part"))
 """Over the length at which two lines alike just part, so that there is a dip whatever the phase."""
 
-LINES = 10.0
+LINES = Constant(10.0, Quantity("c_4", "Lines wanted inside the half-power width"))
 """Lines inside the half-power width, with which a mode reads 2 % too wide through a Hann window."""
 
-SMEAR = 2.0
+SMEAR = Constant(2.0, Quantity("c_5", "Lines that an order may drift over"))
 """Lines that an order may drift over in a block; a Hann line then loses 3 %."""
 
 REMAINDER = 0.05

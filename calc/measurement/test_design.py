@@ -14,7 +14,7 @@ from calc.measurement.sensor_errors import (
     sensor_amplitude_error,
 )
 from calc.measurement.uncertainty import combined_uncertainty
-from calc.quantity import Quantity
+from calc.quantity import Constant, Quantity
 from calc.units import FREQUENCY, SHARE, TIME
 from calc.vocabulary import DAMPING_RATIO
 
@@ -46,7 +46,7 @@ TIME_OF_BLOCKS = Quantity("T_K", "Time that the blocks take", TIME)
 MODE_FREQUENCY = Quantity("f", "Frequency of the mode", FREQUENCY, above=0.0, example=3.4)
 MODE_RECORD = replace(RECORD_LENGTH, example=100.0)
 LINES_IN_BAND = Quantity("", "Lines inside the half-power width", covered=(5.0, math.inf))
-ALMOST = 1e-9
+ALMOST = Constant(1e-9, Quantity(r"\epsilon", "Allowance for rounding"))
 """Rounding of a whole number of averages, as a share of it."""
 
 

@@ -5,8 +5,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Annotated
 
-from calc.declaration import Name, Table
-from calc.quantity import LimitError, Quantity
+from calc.declaration import Method, Name, Table
+from calc.quantity import Constant, LimitError, Quantity
 from calc.units import SHARE
 
 PART = Name("Part", "calibration")
@@ -14,7 +14,7 @@ UNCERTAINTY = Quantity("u", "Standard uncertainty, relative", SHARE, at_least=0.
 COMBINED = Quantity("u_c", "Combined standard uncertainty, relative", SHARE)
 EXPANDED = Quantity("U", "Expanded uncertainty, coverage factor 2, relative", SHARE)
 OF_VARIANCE = Quantity("", "Share of the variance", SHARE)
-COVERAGE = 2.0
+COVERAGE = Constant(2.0, Quantity("k", "Coverage factor"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +60,9 @@ class Budget:
     parts: Annotated[tuple[PartOfVariance, ...], Table("Parts, largest first", PartOfVariance)]
 
 
-def combined_uncertainty(components: Sequence[float]) -> float:
+def combined_uncertainty(
+    components: Sequence[float],
+) -> Annotated[float, Method("the root of the sum of the squares of the parts")]:
     r"""Return the combined uncertainty of independent parts.
 
     $$ u_c = \sqrt{\sum_i u_i^2} $$

@@ -345,9 +345,12 @@ FORMULAS: dict[str, Entry] = {
         "Damping from the peaks of a decay",
         "logarithmic decrement, log dec, free decay, stick stir, ring-down",
         "peaks_decay_chart",
+        modes="peaks_mode",
     ),
     "measurement.decay.damping_from_growth": Entry(
-        "Damping ratio of a growth rate", "real part of the eigenvalue, decay rate"
+        "Damping ratio of a growth rate",
+        "real part of the eigenvalue, decay rate",
+        modes="growth_mode",
     ),
     "measurement.response.half_power": Entry(
         "Damping from half-power points",

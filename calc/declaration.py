@@ -28,13 +28,16 @@ class Choice:
 class Name:
     """A name that the reader gives to something, or a sentence that a formula returns.
 
-    `longest` is how many characters a reader may enter.
+    `longest` is how many characters a reader may enter.  `states` are the quantities whose numbers
+    a sentence gives, each with the first of its units behind it; a form shows them in the unit
+    that its reader chose.
     """
 
     label: str
     example: str = ""
     symbol: str = ""
     longest: int = 60
+    states: tuple[Quantity, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -150,3 +150,15 @@ class LimitError(ValueError):
         super().__init__(quantity.refusal(value, quantity.units[0]))
         self.quantity = quantity
         self.value = value
+
+
+class InputsError(ValueError):
+    """Inputs that cannot go together, such as a range that does not rise.
+
+    `inputs` are the names of all that are meant, so that a form marks each of their fields.
+    """
+
+    def __init__(self, message: str, *inputs: str) -> None:
+        """Keep the names of the inputs beside the message."""
+        super().__init__(message)
+        self.inputs = inputs

@@ -10,7 +10,7 @@ from calc.blades.quantities import HINGE_OFFSET, MASS_DENSITY
 from calc.chart import Axis, Chart, Line, Rule
 from calc.constants import STANDARD_GRAVITY
 from calc.declaration import Method, Table
-from calc.quantity import Quantity
+from calc.quantity import InputsError, Quantity
 from calc.units import FIRST_MOMENT, INERTIA, LENGTH, MASS, TIME
 
 OUTER_RADIUS = Quantity("r", "Outer radius from the shaft axis", LENGTH, above=0.0, example=4.80)
@@ -193,7 +193,11 @@ def two_scales(
     OUTER_READING.check(outer_reading)
     OUTER_POSITION.check(outer_position)
     if outer_position <= inner_position:
-        raise ValueError("The outer support must be further from the hinge than the inner one")
+        raise InputsError(
+            "The outer support must be further from the hinge than the inner one",
+            "inner_position",
+            "outer_position",
+        )
     blade_mass = inner_reading + outer_reading
     first_moment = inner_reading * inner_position + outer_reading * outer_position
     return Weighed(

@@ -7,7 +7,7 @@ from typing import Annotated
 from calc.blades.blade_data import HINGE_INERTIA
 from calc.constants import STANDARD_GRAVITY
 from calc.declaration import Method
-from calc.quantity import Quantity
+from calc.quantity import InputsError, Quantity
 from calc.units import ANGLE, INERTIA, LENGTH, MASS, TIME
 
 BLADE_MASS = Quantity("m_b", "Mass of the blade", MASS, above=0.0, example=50.0)
@@ -113,9 +113,11 @@ def compound_pendulum(
     )
     central_inertia = pivot_inertia - blade_mass * pivot_distance**2
     if central_inertia <= 0.0:
-        raise ValueError(
+        raise InputsError(
             "The period is shorter than that of a point mass at the centre of gravity: "
-            "check period and distance"
+            "check period and distance",
+            "pivot_distance",
+            "period",
         )
     return Swung(
         pivot_inertia=pivot_inertia,

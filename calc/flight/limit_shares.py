@@ -10,7 +10,7 @@ from calc.flight.quantities import (
     ROTOR_SPEED,
 )
 from calc.flight.wing import WingState, wing_at_airspeed
-from calc.quantity import Quantity
+from calc.quantity import InputsError, Quantity
 from calc.rotor.atmosphere import standard_atmosphere
 from calc.rotor.quantities import (
     LOAD_FACTOR,
@@ -92,7 +92,11 @@ class RotorLimits:
         """Refuse limits that cannot exist, or a range of rotor speed that is none."""
         check(self)
         if self.lowest_rotor_speed >= self.highest_rotor_speed:
-            raise ValueError("The highest rotor speed allowed must be above the lowest")
+            raise InputsError(
+                "The highest rotor speed allowed must be above the lowest",
+                "lowest_rotor_speed",
+                "highest_rotor_speed",
+            )
 
 
 @dataclass(frozen=True, slots=True)

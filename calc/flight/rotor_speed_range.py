@@ -6,7 +6,7 @@ from typing import Annotated
 from calc.chart import Axis, Bars, Chart
 from calc.declaration import Name
 from calc.flight.quantities import AIRSPEED, ROTOR_SPEED
-from calc.quantity import Constant, Quantity
+from calc.quantity import Constant, InputsError, Quantity
 from calc.units import KNOT, ROTATION, RPM, SPEED
 
 POWER_OFF_SHARE = Constant(0.95, Quantity("k_1", "Most of the highest rotor speed shown"))
@@ -128,7 +128,11 @@ def rotor_speed_range(
     EXPECTED_LOWEST.check(expected_lowest)
     EXPECTED_HIGHEST.check(expected_highest)
     if expected_lowest > expected_highest:
-        raise ValueError("The lowest rotor speed expected must not be above the highest")
+        raise InputsError(
+            "The lowest rotor speed expected must not be above the highest",
+            "expected_lowest",
+            "expected_highest",
+        )
     highest = POWER_OFF_SHARE * min(design_maximum, tested_maximum)
     lowest = LOWEST_SHARE * max(tested_minimum, substantiated_minimum)
     return RotorSpeedRange(

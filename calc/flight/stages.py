@@ -10,7 +10,7 @@ from calc.flight.limit_shares import BLADE_LOADING_LIMIT, HIGHEST_SPEED, LOWEST_
 from calc.flight.quantities import AIRSPEED, DENSITY, DRAG_AREA, MASS, WING_ANGLE
 from calc.harmonics.meetings import MARGIN
 from calc.harmonics.run_up import SECOND_END, STAGE_NAME
-from calc.quantity import Quantity
+from calc.quantity import InputsError, Quantity
 from calc.rotor.stall_onset import ANGLE_LIMIT, HEAVY_STALL, ONSET_OF_STALL
 from calc.units import ANGLE, FORCE, MOMENT, RPM, TIME
 
@@ -131,4 +131,8 @@ class TransitionLimits:
         """Refuse limits that cannot exist, or a range of rotor speed that is none."""
         check(self)
         if self.lowest_rotor_speed >= self.highest_rotor_speed:
-            raise ValueError("The highest rotor speed allowed must be above the lowest")
+            raise InputsError(
+                "The highest rotor speed allowed must be above the lowest",
+                "lowest_rotor_speed",
+                "highest_rotor_speed",
+            )

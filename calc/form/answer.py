@@ -50,6 +50,7 @@ def answer(
                 "field": p.field,
                 "choices": list(p.choices),
                 "cell": list(p.cell) if p.cell else None,
+                "also": list(p.also),
             }
             for p in calculation.problems
         ],

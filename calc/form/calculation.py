@@ -11,6 +11,7 @@ from calc.catalogue import chart, entry, formula, found_modes
 from calc.chart import Chart, Panels, Polar
 from calc.declaration import (
     Field,
+    Name,
     Table,
     arguments,
     inputs,
@@ -31,13 +32,15 @@ NOTICE = "Analysis, not approval: approved manuals and licensed practice decide.
 class Problem:
     """Why there is no result: the input that it is about, if one, and what to do.
 
-    `cell` is the row and the column in a table, counted from zero.
+    `cell` is the row and the column in a table, counted from zero; `also` are further inputs that
+    the same message is about.
     """
 
     message: str
     field: str = ""
     choices: tuple[str, ...] = ()
     cell: tuple[int, int] | None = None
+    also: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -66,13 +69,30 @@ class Calculation:
 
     @property
     def results(self) -> list[tuple[Field, Any]]:
-        """The outputs with their values; none when the formula returned None."""
+        """The outputs with their values; none when the formula returned None.
+
+        Sentences among them state their numbers in the units that were chosen.
+        """
         fields = outputs(formula(self.name))
         if self.result is None:
             return []
         if len(fields) == 1 and fields[0].name == formula(self.name).__name__:
-            return [(fields[0], self.result)]
-        return [(f, getattr(self.result, f.name)) for f in fields]
+            return [(fields[0], self._worded(fields[0], self.result, fields))]
+        return [(f, self._worded(f, getattr(self.result, f.name), fields)) for f in fields]
+
+    def _worded(self, f: Field, value: Any, fields: list[Field]) -> Any:
+        """Return a value of an output, its sentences in the units that were chosen."""
+        if isinstance(f.declaration, Name):
+            return self.shown_in.sentence(f.declaration, value, fields) if value else value
+        if not isinstance(f.declaration, Table):
+            return value
+        said = [c for c in inputs(f.declaration.row) if getattr(c.declaration, "states", ())]
+        if not said:
+            return value
+        return tuple(
+            replace(row, **{c.name: self._worded(c, getattr(row, c.name), fields) for c in said})
+            for row in value
+        )
 
     @property
     def remark(self) -> str:
@@ -190,7 +210,9 @@ def calculate(
         done = run(formula(name), arguments(formula(name), given))
     except (ValueError, ArithmeticError) as error:
         message = str(error) if isinstance(error, ValueError) else "The numbers are too extreme"
-        return Calculation(name, readings, problems=(Problem(message),))
+        about = getattr(error, "inputs", ())
+        own, *also = [f.name for f in fields if f.name in about] or [""]
+        return Calculation(name, readings, problems=(Problem(message, own, also=tuple(also)),))
     chosen = replace(shown_in or ShownIn(), given=_units_given(fields, readings))
     return Calculation(name, readings, done, shown_in=chosen)
 

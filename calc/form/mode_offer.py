@@ -46,7 +46,7 @@ def offer_address(modes: tuple[Any, ...], method: str) -> str:
 
     Args:
         modes: Rows with `frequency`, in Hz, and perhaps the other values of `UNITS`, in SI units,
-            and `name` or `state`.
+            and `name` or `state`; a tolerance is a field of its own, as `damping_ratio_error`.
         method: How the modes were found.
 
     Examples:
@@ -58,11 +58,18 @@ def offer_address(modes: tuple[Any, ...], method: str) -> str:
     return f"sheet.html#modes={quote(json.dumps(told, ensure_ascii=False), safe='')}"
 
 
-def _mode(mode: Any) -> dict[str, str]:
+def _mode(mode: Any) -> dict[str, str | list[str]]:
     name = getattr(mode, "state", getattr(mode, "name", ""))
     values = {
-        key: f"{plain(value, DIGITS)} {unit}".rstrip()
-        for key, unit in UNITS.items()
-        if (value := getattr(mode, key, None)) is not None
+        key: value for key, unit in UNITS.items() if (value := _value(mode, key, unit)) is not None
     }
     return {"name": name, **values}
+
+
+def _value(mode: Any, key: str, unit: str) -> str | list[str] | None:
+    """Return a value of a mode with its unit, a pair with its tolerance, or None without one."""
+    value, error = getattr(mode, key, None), getattr(mode, f"{key}_error", None)
+    if value is None:
+        return None
+    text = f"{plain(value, DIGITS)} {unit}".rstrip()
+    return text if error is None else [text, f"{plain(error, 2)} {unit}".rstrip()]

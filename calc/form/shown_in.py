@@ -1,11 +1,13 @@
 """The unit in which each result is shown: chosen beside it, that of an input, or of the system."""
 
-from collections.abc import Iterable, Mapping
+import re
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
 from calc.chart import Axis
-from calc.declaration import Field, Table, inputs
+from calc.declaration import Field, Name, Table, inputs
+from calc.digits import significant
 from calc.quantity import Quantity
 from calc.unit_systems import STARTING, unit_of
 from calc.units import Family, Unit
@@ -46,9 +48,10 @@ class ShownIn:
         the same units to choose from, of which one that was chosen comes first.  A form may
         declare a quantity more narrowly than the figure does: its label identifies it.
         """
-        follows = axis.follows
-        if follows is None:
-            return axis.unit
+        return axis.unit if axis.follows is None else self.alike(axis.follows, results)
+
+    def alike(self, follows: Quantity, results: Iterable[Field]) -> Unit:
+        """Return the unit of a quantity that is no result itself, as `on_axis` finds it."""
         alike = [(name, q) for name, q in named(results) if q.units == follows.units]
         if (follows.label, follows.units) in self.given:
             alike = [(name, q) for name, q in alike if q.label == follows.label]
@@ -56,6 +59,25 @@ class ShownIn:
         for name, quantity in alike:
             return self.unit(name, quantity)
         return self.start(follows)
+
+    def sentence(self, name: Name, text: str, results: Sequence[Field]) -> str:
+        """Return a sentence of a result with the numbers that it states in the units chosen.
+
+        They have one digit more than the sentence gives, so that none is far from what it was.
+        """
+        shown = {q.units[0].name: (q.units[0], self.alike(q, results)) for q in name.states}
+        if not shown:
+            return text
+
+        def turned(found: re.Match[str]) -> str:
+            told, unit = shown[found[2]]
+            if unit == told:
+                return found[0]
+            digits = 1 + len(found[1].replace(".", "").lstrip("0"))
+            return f"{significant(unit.reading(told.si(float(found[1]))), digits)} {unit.name}"
+
+        names = "|".join(map(re.escape, shown))
+        return re.sub(rf"(\d+(?:\.\d+)?) ({names})(?![\w/])", turned, text)
 
 
 def named(results: Iterable[Field]) -> list[tuple[str, Quantity]]:

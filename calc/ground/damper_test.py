@@ -10,7 +10,7 @@ from calc.chart import Axis, Chart, Line
 from calc.declaration import Method, Table
 from calc.ground.damper import ARM, DAMPER_RATE, LAG_DAMPING_OF_DAMPER, LAG_STIFFNESS_OF_DAMPER
 from calc.ground.quantities import LAG_INERTIA
-from calc.quantity import Quantity
+from calc.quantity import InputsError, Quantity
 from calc.units import ANGLE, ENERGY, FORCE, FREQUENCY, NUMBER, SMALL_LENGTH, TIME
 from calc.vocabulary import DAMPING_RATIO
 
@@ -132,7 +132,9 @@ def decay_damping(
     LATER_PEAK.check(later_peak)
     CYCLES.check(cycles)
     if later_peak >= first_peak:
-        raise ValueError("The later peak must be smaller than the first one")
+        raise InputsError(
+            "The later peak must be smaller than the first one", "first_peak", "later_peak"
+        )
     decrement = math.log(first_peak / later_peak) / cycles
     return Decay(
         decrement=decrement,

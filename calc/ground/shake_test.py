@@ -12,7 +12,7 @@ from calc.ground.modal_support import MODES, SupportMode
 from calc.ground.model.aircraft import LagRotor
 from calc.ground.model.blades_at_rest import BLADES_FITTED, OnHub, on_hub
 from calc.ground.quantities import SUPPORT_DAMPING, SUPPORT_MASS, SUPPORT_STIFFNESS
-from calc.quantity import Quantity
+from calc.quantity import InputsError, Quantity
 from calc.units import DAMPING, FREQUENCY, MASS
 from calc.vocabulary import DAMPING_RATIO
 
@@ -179,7 +179,9 @@ def added_mass(
     FREQUENCY_MEASURED.check(frequency)
     FREQUENCY_WITH_MASS.check(frequency_with_mass)
     if frequency_with_mass >= frequency:
-        raise ValueError("The frequency must fall when a mass is added")
+        raise InputsError(
+            "The frequency must fall when a mass is added", "frequency", "frequency_with_mass"
+        )
     return added_mass * frequency_with_mass**2 / (frequency**2 - frequency_with_mass**2)
 
 

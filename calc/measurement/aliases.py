@@ -7,7 +7,7 @@ from typing import Annotated
 from calc.chart import Axis, Chart, Line, Points
 from calc.declaration import Choice, Table
 from calc.measurement.quantities import SAMPLE_RATE
-from calc.quantity import Constant, Quantity
+from calc.quantity import Constant, InputsError, Quantity
 from calc.units import FREQUENCY
 
 MOST_FOLDS = 100
@@ -136,12 +136,18 @@ def candidates(
     SAMPLE_RATE.check(sample_rate)
     HIGHEST.check(highest)
     if observed > 0.5 * sample_rate:
-        raise ValueError(
+        raise InputsError(
             f"{SEEN.label} must be at most half the sample rate, {0.5 * sample_rate:g} Hz: "
-            "a record shows nothing above it"
+            "a record shows nothing above it",
+            "observed",
+            "sample_rate",
         )
     if highest > MOST_FOLDS * sample_rate:
-        raise ValueError(f"{HIGHEST.label} must be at most {MOST_FOLDS} times the sample rate")
+        raise InputsError(
+            f"{HIGHEST.label} must be at most {MOST_FOLDS} times the sample rate",
+            "sample_rate",
+            "highest",
+        )
     edge = {0.0: "same", 0.5 * sample_rate: "opposite"}.get(observed)
     found: list[Candidate] = []
     for multiple in range(math.ceil(highest / sample_rate) + 2):

@@ -27,6 +27,7 @@ from calc.measurement.predicted_modes import (
 )
 from calc.measurement.run_advice import advice, first_to_zero, least_damped
 from calc.measurement.run_readings import (
+    READING_FREQUENCY,
     READING_RATIO,
     READING_SPEED,
     READINGS,
@@ -47,9 +48,9 @@ PREDICTION = Choice(
     "Prediction beside the readings",
     {"two_directions": "of the rotor and the hub below", "none": "none"},
 )
-ADVICE = Name("Advice")
+ADVICE = Name("Advice", states=(NEXT_SPEED, READING_FREQUENCY))
 LEAST_DAMPED = Name("Least damped at the last rotor speed")
-FIRST_TO_ZERO = Name("First to reach zero by its trend")
+FIRST_TO_ZERO = Name("First to reach zero", states=(NEXT_SPEED,))
 PREDICTED_END = Quantity(r"\Omega_p", "Predicted limit of the next rotor speed", ROTATION)
 
 
@@ -74,15 +75,17 @@ def damping_run(
 ) -> RunAdvice:
     r"""Return whether a run ends, from the damping of each mode against rotor speed.
 
-    $$ \hat{\zeta}(\Omega) = a + b\, \Omega, \qquad \hat{\zeta}(\Omega_0) = 0, \qquad
+    $$ \hat{\zeta}(\Omega) = a + b\, \Omega, \qquad \hat{\zeta}(\Omega_{line}) = 0, \qquad
+    \Omega_0 = \min(\Omega_{line}, \Omega_{two}), \qquad
     \hat{\zeta}(\Omega_s) - k\, u_{\hat{\zeta}}(\Omega_s) = \zeta_{stop}, \qquad
     \Omega_{n+1} \le \min\left(\tfrac{1}{2} (\Omega_n + \Omega_0),
     (1 - \epsilon)\, \Omega_0, \Omega_s, \Omega_n + \Delta\Omega\right) $$
 
-    Each mode has its own straight line through its last readings; where the last two readings
-    alone reach zero earlier, that is $\Omega_0$.  The prediction, the eigenvalues of identical
-    blades on a hub with two directions, can end a run and shorten a step; it never lengthens one.
-    An aid for those who release the next step, never a release.
+    Each mode has its own straight line through its last readings, which reaches zero at
+    $\Omega_{line}$; the line through the last two rotor speeds alone does so at $\Omega_{two}$.
+    The prediction, the eigenvalues of identical blades on a hub with two directions, can end a run
+    and shorten a step; it never lengthens one.  An aid for those who release the next step, never
+    a release.
 
     Args:
         readings: Damping of each mode at each rotor speed; rows.
@@ -137,7 +140,7 @@ def damping_run(
         advice=advice(modes, last, (room, limit), unread),
         next_speed=None if is_held or is_too_short(room, last) else limit,
         least_damped=least_damped(modes, last),
-        first_to_zero=first_to_zero(histories, modes),
+        first_to_zero=first_to_zero(modes),
         predicted_end=end,
         modes=modes,
     )

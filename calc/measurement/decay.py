@@ -24,6 +24,13 @@ from calc.units import FREQUENCY, GROWTH, SHARE
 NOISE = Quantity(
     "r", "Noise of the record, rms, in the unit of the peaks", at_least=0.0, example=0.3
 )
+MOTION_FREQUENCY = Quantity(
+    "f_d",
+    "Frequency of the free motion, for the data sheet; 0 where not known",
+    FREQUENCY,
+    at_least=0.0,
+    example=0.0,
+)
 RATIO_ERROR = Quantity(r"u_\zeta", "Standard error of the damping ratio", SHARE, at_least=0.0)
 GROWTH_RATE = Quantity(r"\sigma", "Growth rate, below zero for a decay", GROWTH, example=-0.5)
 DAMPED_FREQUENCY = Quantity(
@@ -71,6 +78,16 @@ class PeaksDecay:
     remark: Annotated[str, REMARK]
 
 
+@dataclass(frozen=True, slots=True)
+class DecayMode:
+    """A mode for a data sheet, its damping ratio within two standard errors."""
+
+    frequency: float
+    damping_ratio: float
+    damping_ratio_error: float | None = None
+    method: str = "peaks of a decay, two standard errors"
+
+
 def damping_from_growth(
     growth_rate: Annotated[float, GROWTH_RATE],
     frequency: Annotated[float, DAMPED_FREQUENCY],
@@ -108,6 +125,7 @@ def peaks_decay(
     peaks: Annotated[tuple[Peak, ...], PEAK_TABLE],
     peak_error: Annotated[float, PEAK_ERROR] = PEAK_ERROR.example,
     noise: Annotated[float, NOISE] = NOISE.example,
+    frequency: Annotated[float, MOTION_FREQUENCY] = 0.0,
 ) -> PeaksDecay:
     r"""Return the damping of a decay from a table of its peaks, with its uncertainty.
 
@@ -123,6 +141,7 @@ def peaks_decay(
         peaks: Peaks of one sign, one a cycle; rows.
         peak_error: Standard uncertainty of a peak, a fraction of it; scalar.
         noise: Noise of the record, rms, in the unit of the peaks; scalar.
+        frequency: Of the free motion, which the data sheet needs; scalar, Hz.
 
     Returns:
         Damping ratio and decrement with standard errors, the damping of both halves, and a remark.
@@ -141,6 +160,7 @@ def peaks_decay(
     PEAK_TABLE.check(peaks)
     PEAK_ERROR.check(peak_error)
     NOISE.check(noise)
+    MOTION_FREQUENCY.check(frequency)
     clear = _clear([peak.amplitude for peak in peaks], noise)
     fit = decrement_fit(clear)
     standard_error = max(fit.standard_error, decrement_standard_error(peak_error, len(clear)))
@@ -156,6 +176,22 @@ def peaks_decay(
         used=len(clear),
         remark=_remark(fit, early, late, peak_error),
     )
+
+
+def peaks_mode(frequency: float, found: PeaksDecay) -> tuple[DecayMode, ...]:
+    """Return the mode for a data sheet; none without its frequency or where the motion grows."""
+    ratio = found.damping_ratio
+    if not (frequency and ratio > 0.0):
+        return ()
+    return (DecayMode(frequency / math.sqrt(1.0 - ratio**2), ratio, 2.0 * found.ratio_error),)
+
+
+def growth_mode(growth_rate: float, frequency: float, found: float) -> tuple[DecayMode, ...]:
+    """Return the mode for a data sheet; none where the motion grows."""
+    if growth_rate >= 0.0:
+        return ()
+    natural = math.hypot(growth_rate, 2.0 * math.pi * frequency) / (2.0 * math.pi)
+    return (DecayMode(natural, found, method="growth rate of a free motion"),)
 
 
 def peaks_decay_chart(peaks: Sequence[Peak], noise: float, found: PeaksDecay) -> Chart:

@@ -4,7 +4,7 @@ import math
 from dataclasses import replace
 from typing import Annotated
 
-from calc.quantity import Quantity
+from calc.quantity import InputsError, Quantity
 from calc.units import FREQUENCY
 from calc.vocabulary import DAMPING_RATIO
 
@@ -78,4 +78,6 @@ def _check(lower: float, upper: float) -> None:
     LOWER.check(lower)
     UPPER.check(upper)
     if not lower < upper:
-        raise ValueError("The upper half-power frequency must be above the lower one")
+        raise InputsError(
+            "The upper half-power frequency must be above the lower one", "lower", "upper"
+        )

@@ -6,7 +6,7 @@ from typing import Annotated, ClassVar
 
 from calc.declaration import check
 from calc.measurement.quantities import ORDER
-from calc.quantity import Quantity
+from calc.quantity import InputsError, Quantity
 from calc.units import FREQUENCY, SHARE
 from calc.vocabulary import DAMPING_RATIO, ROTOR_SPEED
 
@@ -45,7 +45,7 @@ class LinesWanted:
         """Refuse lines that cannot be told apart by any record."""
         check(self)
         if self.first_line == self.second_line:
-            raise ValueError("The two lines must differ")
+            raise InputsError("The two lines must differ", "first_line", "second_line")
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,6 +11,7 @@ from calc.ground.search.least_damped import ratio
 from calc.measurement.predicted_modes import PredictedMode
 from calc.measurement.run_readings import (
     MODE,
+    READING_FREQUENCY,
     History,
     Reading,
     TrendRules,
@@ -26,17 +27,18 @@ STEEPER = 1.25  # a last fall this much steeper than the line is said; no source
 STEEPEST = 2.0  # change of a frequency with rotor speed that is still one mode
 READ = 0.03  # of a frequency, by which reading it may be off
 ALIKE = 0.002  # of rotor speed, within which two readings are repeats at one; no source
-UNLIKE = 2.0  # amplitudes this far apart are said
+UNLIKE = 2.0  # amplitudes further apart than this are no one trend; no source
 
 LAST_SPEED = Quantity(r"\Omega_n", "Last read at", ROTATION)
 LAST_RATIO = Quantity(r"\zeta_n", "Lowest reading there", PER_CENT)
-LOW_END = Quantity(r"\zeta_{low}", "Trend there, less its error", PER_CENT)
-ZERO_SPEED = Quantity(r"\Omega_0", "Trend reaches zero at", ROTATION)
-STOP_SPEED = Quantity(r"\Omega_s", "Trend less its error reaches the floor at", ROTATION)
+LOW_END = Quantity(r"\zeta_{low}", "Line there, less its error", PER_CENT)
+ZERO_SPEED = Quantity(r"\Omega_{line}", "Line reaches zero at", ROTATION)
+LAST_TWO = Quantity(r"\Omega_{two}", "Last two rotor speeds reach zero at", ROTATION)
+STOP_SPEED = Quantity(r"\Omega_s", "Line less its error reaches the floor at", ROTATION)
 PARABOLA = Quantity(r"\Omega_{0,2}", "Zero of a parabola, compared only", ROTATION)
 NEXT_SPEED = Quantity(r"\Omega_{n+1}", "Next rotor speed, at most", ROTATION)
 PREDICTED_THERE = Quantity(r"\zeta_p", "Predicted there", PER_CENT)
-SAID = Name("What follows")
+SAID = Name("What follows", states=(NEXT_SPEED, READING_FREQUENCY))
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +46,7 @@ class ModeTrend:
     """One mode: its last reading, its trend, and what follows from both.
 
     A speed is None where there is none; the next speed is None where the mode stops the run.
+    Zero comes at the earlier of two speeds: that of the line, and that of the last two readings.
     """
 
     mode: Annotated[str, MODE]
@@ -52,6 +55,7 @@ class ModeTrend:
     predicted_ratio: Annotated[float | None, PREDICTED_THERE]
     low_end: Annotated[float | None, LOW_END]
     zero_speed: Annotated[float | None, ZERO_SPEED]
+    last_two_zero: Annotated[float | None, LAST_TWO]
     stop_speed: Annotated[float | None, STOP_SPEED]
     parabola_zero: Annotated[float | None, PARABOLA]
     next_speed: Annotated[float | None, NEXT_SPEED]
@@ -92,11 +96,12 @@ def mode_trend(
     zero = line.zero() if line else None
     stop = line.stop(rules.coverage, rules.floor, errors) if line else None
     low_end = line.at(last) - rules.coverage * line.error(last, errors) if line else None
-    earliest = min((s for s in (zero, last_fall_zero(history)) if s is not None), default=None)
+    last_two = _last_two_zero(history)
+    earliest = min((s for s in (zero, last_two) if s is not None), default=None)
     limit = _limit(last, earliest, stop, rules)
     stops = _stops(history, rules, low_end, limit)
     stops += _not_as_predicted(worst, rules, predicted)
-    holds = _holds(history, run_speed, rules)
+    holds = [*_holds(history, run_speed, rules), *_unequal(history, used)]
     beside = predicted.at(last) if predicted else None
     return ModeTrend(
         mode=history.mode,
@@ -105,6 +110,7 @@ def mode_trend(
         predicted_ratio=None if beside is None else ratio(beside),
         low_end=low_end,
         zero_speed=zero,
+        last_two_zero=last_two,
         stop_speed=stop,
         parabola_zero=parabola.zero() if parabola else None,
         next_speed=None if stops or holds or limit == math.inf else limit,
@@ -112,7 +118,7 @@ def mode_trend(
     )
 
 
-def last_fall_zero(history: History) -> float | None:
+def _last_two_zero(history: History) -> float | None:
     """Return where the straight line through the last two rotor speeds reaches zero, rad/s."""
     if len(history.speeds) < 2:
         return None
@@ -217,6 +223,24 @@ def _holds(history: History, run_speed: float, rules: TrendRules) -> list[str]:
     return found
 
 
+def _unequal(history: History, used: tuple[Reading, ...]) -> list[str]:
+    """Return which readings do not make one trend: those without an error, or unlike stirs."""
+    found = []
+    unsure = [reading.rotor_speed for reading in history.readings if not reading.uncertainty]
+    if unsure:
+        found.append(
+            f"the reading at {rpm(unsure[-1])} has no uncertainty: take it from repeats, since "
+            "nothing is taken off that reading without it"
+        )
+    amplitudes = [reading.amplitude for reading in used if reading.amplitude]
+    if amplitudes and max(amplitudes) > UNLIKE * min(amplitudes):
+        found.append(
+            "amplitudes of its trend are more than a factor of two apart, and damping belongs to "
+            "its amplitude: read it again with the same stir"
+        )
+    return found
+
+
 def _repeats_apart(speeds: list[float]) -> bool:
     """Return whether a trend stands on rotor speeds that differ by no more than repeats do.
 
@@ -246,13 +270,8 @@ def _remarks(history: History, used: tuple[Reading, ...], line: Fit | None) -> l
             found.append("its last reading falls, its line does not: read it again before a step")
         elif fall > STEEPER * drop > 0.0:
             found.append("it falls faster than its line: zero comes before the line says")
-    if not all(reading.uncertainty for reading in used):
-        found.append("a reading has no uncertainty: the error is too small")
-    amplitudes = [reading.amplitude for reading in used]
-    if not all(amplitudes):
+    if not all(reading.amplitude for reading in used):
         found.append("amplitude not recorded")
-    elif max(amplitudes) > UNLIKE * min(amplitudes):
-        found.append("amplitudes differ: damping belongs to its amplitude")
     return found
 
 

@@ -7,10 +7,8 @@ from calc.measurement.mode_trend import (
     STOP,
     ModeTrend,
     is_too_short,
-    last_fall_zero,
     rpm,
 )
-from calc.measurement.run_readings import History
 
 
 def advice(
@@ -57,20 +55,24 @@ def least_damped(modes: Sequence[ModeTrend], last: float) -> str:
     return f"{least.mode}, {100.0 * least.damping_ratio:.2f} %"
 
 
-def first_to_zero(histories: Sequence[History], modes: Sequence[ModeTrend]) -> str:
-    """Return the mode whose damping reaches zero first, by its trend or its last fall."""
+def first_to_zero(modes: Sequence[ModeTrend]) -> str:
+    """Return the mode whose damping reaches zero first, where, and by which of two lines."""
     zeros = [
-        (speed, mode.mode)
-        for history, mode in zip(histories, modes, strict=True)
-        for speed in (mode.zero_speed, last_fall_zero(history))
+        (speed, mode)
+        for mode in modes
+        for speed in (mode.zero_speed, mode.last_two_zero)
         if speed is not None
     ]
     if not zeros:
         return "none: no trend falls, which proves nothing beyond the last reading"
-    speed, name = min(zeros)
+    speed, first = min(zeros, key=lambda zero: zero[0])
+    how = "its line"
+    if speed != first.zero_speed:
+        line = "never" if first.zero_speed is None else f"at {rpm(first.zero_speed)}"
+        how = f"its last two rotor speeds, by its line {line}"
     least = min(modes, key=lambda mode: mode.damping_ratio).mode
-    unlike = "" if name == least else f"; not {least}, the least damped now"
-    return f"{name}, at {rpm(speed)}{unlike}"
+    unlike = "" if first.mode == least else f"; not {least}, the least damped now"
+    return f"{first.mode}, at {rpm(speed)} by {how}{unlike}"
 
 
 def _listed(names: Sequence[str]) -> str:

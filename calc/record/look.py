@@ -9,6 +9,7 @@ from calc.measurement import desk
 from calc.measurement.reading.samples import Samples, array, bridged
 from calc.measurement.reading.steadiness import speeds_of
 from calc.measurement.record import Channel, Record
+from calc.quantity import InputsError
 from calc.record.expected import Expected, expected
 from calc.units import METRE_PER_SECOND_SQUARED, ONE, Unit
 
@@ -85,7 +86,7 @@ def look(entries: Mapping[str, str], values: Mapping[str, Any], kept: Mapping[st
     channel = record.channel(entries.get("channel", ""))
     samples, first, gaps, mean = stretch_of(record, channel, values)
     at = record.start + first / record.sample_rate
-    speed, drift = _speed(record, at, at + len(samples) / record.sample_rate)
+    speed, drift = speed_of(record, at, at + len(samples) / record.sample_rate)
     measured = speed if values["speed"] == "measured" else None
     lines = expected(values["lines"], kept, measured)
     return Look(record, channel, samples, at, gaps, mean, speed, drift, lines, values)
@@ -101,7 +102,9 @@ def stretch_of(
     """
     begin, end = values["start"], values["end"]
     if begin is not None and end is not None and begin >= end:
-        raise ValueError("The stretch must end after it begins: look at From and To")
+        raise InputsError(
+            "The stretch must end after it begins: look at From and To", "start", "end"
+        )
     raw, first = desk.stretch(record, channel.name, begin, end)
     gaps = sum(map(math.isnan, raw))
     samples = bridged(raw) if gaps else raw
@@ -148,7 +151,7 @@ def shown_unit(channel: Channel, shown: str, measure: str) -> Unit:
     return Unit(name, name, name)
 
 
-def _speed(record: Record, begin: float, end: float) -> tuple[float | None, float | None]:
+def speed_of(record: Record, begin: float, end: float) -> tuple[float | None, float | None]:
     """Return the mean rotor speed between two times, rad/s, and its drift over the mean."""
     times = [time for time in record.pulse_times or () if begin <= time <= end]
     if len(times) <= record.pulses_per_revolution:

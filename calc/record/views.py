@@ -1,9 +1,10 @@
 """Views: what a page asks to see of the record that it has read, and what it takes away of it."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from calc.declaration import Choice
+from calc.quantity import InputsError
 from calc.record.decay import decay
 from calc.record.explained import peaks
 from calc.record.fields import COMMON, TRAIN, VIEWS, Entry, EntryProblem, read
@@ -38,8 +39,12 @@ def shown(view: str, entries: Mapping[str, str], kept: Mapping[str, Any]) -> dic
     """
     values, problems = read(_fields(view), entries)
     if problems:
-        return {"html": "", "words": "", "problems": [_told(problem) for problem in problems]}
-    seen = SEEN[view](look(entries, values, kept))
+        return _refused(problems)
+    try:
+        seen = SEEN[view](look(entries, values, kept))
+    except InputsError as error:  # the sentence once, and every field that it is about
+        first, *others = error.inputs
+        return _refused([EntryProblem(first, f"{error}."), *(EntryProblem(n, "") for n in others)])
     return {"html": html(seen, f"record-{view}"), "words": f"{seen.sentence}.", "problems": []}
 
 
@@ -81,5 +86,6 @@ def _entered(f: Entry, entries: Mapping[str, str]) -> str:
     return f"{typed} {units[0].name}".strip() if typed and units else typed or f.empty
 
 
-def _told(problem: EntryProblem) -> dict[str, str]:
-    return {"field": problem.field, "message": problem.message}
+def _refused(problems: Sequence[EntryProblem]) -> dict[str, Any]:
+    told = [{"field": problem.field, "message": problem.message} for problem in problems]
+    return {"html": "", "words": "", "problems": told}

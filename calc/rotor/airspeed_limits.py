@@ -6,7 +6,7 @@ from typing import Annotated
 
 from calc.chart import Axis, Chart, Line
 from calc.declaration import Name, Table
-from calc.quantity import Quantity
+from calc.quantity import InputsError, Quantity
 from calc.rotor.atmosphere import standard_atmosphere
 from calc.rotor.onset_search import onset_airspeed
 from calc.rotor.quantities import (
@@ -122,7 +122,11 @@ def airspeed_limits(
     ANGLE_LIMIT.check(angle_limit)
     first = flight.pressure_altitude
     if highest_altitude <= first:
-        raise ValueError("The highest pressure altitude must be above the first")
+        raise InputsError(
+            "The highest pressure altitude must be above the first",
+            "pressure_altitude",
+            "highest_altitude",
+        )
     rows = []
     states: list[StallState] = []
     for row in range(ROWS):

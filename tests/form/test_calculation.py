@@ -45,6 +45,42 @@ def test_result_of_none_is_said_in_words() -> None:
 
 
 @pytest.mark.parametrize(
+    ("form", "entries"),
+    [
+        ("measurement.response.half_power", {"lower": "3.2_Hz", "upper": "3.1_Hz"}),
+        ("measurement.spectrum.alias_candidates", {"observed": "300_Hz", "sample_rate": "200_Hz"}),
+        (
+            "measurement.measurement_plan.measurement_plan",
+            {"first_line": "24_Hz", "second_line": "24_Hz"},
+        ),
+        ("ground.damper_test.decay_damping", {"first_peak": "2_deg", "later_peak": "3_deg"}),
+        ("ground.shake_test.added_mass", {"frequency": "2_Hz", "frequency_with_mass": "3_Hz"}),
+        ("ground.run_plan.plan", {"lowest_speed": "300_rpm", "highest_speed": "200_rpm"}),
+        (
+            "ground.measured_modes.measured_modes",
+            {"lowest_speed": "350_rpm", "lowest_operating_speed": "340_rpm"},
+        ),
+        ("blades.blade_data.two_scales", {"inner_position": "4_m", "outer_position": "3_m"}),
+        ("blades.blade_swing.compound_pendulum", {"pivot_distance": "4_m", "period": "1_s"}),
+        (
+            "rotor.airspeed_limits.airspeed_limits",
+            {"pressure_altitude": "4000_m", "highest_altitude": "3000_m"},
+        ),
+        (
+            "flight.rotor_speed_range.rotor_speed_range",
+            {"expected_lowest": "300_rpm", "expected_highest": "200_rpm"},
+        ),
+    ],
+)
+def test_inputs_that_do_not_go_together_are_all_named(form: str, entries: dict[str, str]) -> None:
+    """A refusal that two fields can cure names both, so that a page marks both."""
+    (problem,) = calculate(form, start(form) | entries).problems
+    assert {problem.field, *problem.also} == set(entries)
+    (told,) = answer(form, start(form) | entries)["problems"]
+    assert [told["field"], *told["also"]] == [problem.field, *problem.also]
+
+
+@pytest.mark.parametrize(
     ("entries", "message"),
     [
         ({"radius": "-3_m~ft"}, "Rotor radius must be above 0 ft, not -9.84252 ft"),

@@ -107,6 +107,25 @@ def test_field_is_marked_once_it_is_left(reader: Reader) -> None:
 
 
 @FROM_SERVER
+def test_both_fields_are_marked_where_either_can_be_wrong(page: Page, home: str) -> None:
+    """A lower half-power frequency above the upper one turns both red, and one cures both."""
+    page.goto(f"{home}/measurement/response.html")
+    reader = Reader(page, "measurement.response.half_power")
+    said = "The upper half-power frequency must be above the lower one"
+    reader.type(reader.field("lower"), "3.2")
+    assert reader.result() == f"— {said}"
+    reader.leave()
+    for name in ("lower", "upper"):
+        expect(reader.field(name)).to_have_attribute("aria-invalid", "true")
+        beside = reader.form.locator(f"#half_power-{name}-problem")
+        expect(beside).to_have_text(said)
+        expect(beside).to_be_visible()
+    reader.type(reader.field("upper"), "3.4")
+    assert "Damping ratio" in reader.result()
+    expect(reader.form.locator(".field-problem:visible, [aria-invalid]")).to_have_count(0)
+
+
+@FROM_SERVER
 def test_action_without_a_result_shows_the_problems(reader: Reader) -> None:
     """Copying with a wrong entry moves the focus to a summary that links to the field."""
     reader.type(reader.field("radius"), "-1")

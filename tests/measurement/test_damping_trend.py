@@ -10,6 +10,8 @@ import pytest
 from playwright.sync_api import Browser
 from scipy.optimize import brentq
 
+from calc.form.calculation import calculate, start
+from calc.form.shown_in import ShownIn
 from calc.ground.examples import PLOVER_ROTOR, PLOVER_SUPPORT
 from calc.ground.model.aircraft import Hub, Rotor
 from calc.ground.stability import unstable_bands
@@ -97,8 +99,20 @@ def test_the_least_damped_mode_is_not_the_one_that_goes_unstable() -> None:
     found = run(*rows)
 
     assert found.least_damped == "low, 4.21 %"
-    assert found.first_to_zero.startswith("high, at ")
-    assert found.first_to_zero.endswith("not low, the least damped now")
+    line, last_two = (
+        damping_trend(speeds, [falling[speed] for speed in speeds]).zero_speed
+        for speeds in ([18.0, 19.0, 20.0], [19.0, 20.0])
+    )
+    assert line is not None
+    assert last_two is not None
+    row = found.modes[1]
+    assert row.zero_speed == pytest.approx(line)
+    assert row.last_two_zero == pytest.approx(last_two)
+    down = [math.floor(RPM.reading(speed) * 10.0) / 10.0 for speed in (last_two, line)]
+    assert found.first_to_zero == (
+        f"high, at {down[0]:.1f} rpm by its last two rotor speeds, by its line at "
+        f"{down[1]:.1f} rpm; not low, the least damped now"
+    )
 
 
 @pytest.mark.parametrize(
@@ -198,6 +212,15 @@ def test_small_steps_of_a_plan_are_no_stop() -> None:
     assert fine.advice.startswith("No stop in these readings")
     assert ended.advice.startswith("STOP, by the prediction")
     assert ended.next_speed is None
+
+
+def test_zero_is_named_by_the_line_that_gives_it() -> None:
+    """A fall that eases reaches zero by its line first; one that begins late has no such zero."""
+    easing = run(*mode("x", {100: 0.085, 110: 0.070, 120: 0.065}))
+    late = run(*mode("x", {100: 0.060, 110: 0.075, 120: 0.0745}))
+
+    assert easing.first_to_zero == "x, at 183.3 rpm by its line"
+    assert late.first_to_zero == "x, at 1610.0 rpm by its last two rotor speeds, by its line never"
 
 
 def test_last_fall_counts_where_it_is_the_steeper_one() -> None:
@@ -313,6 +336,19 @@ def test_a_crew_that_takes_every_step_is_stopped_in_time(lag_damping: float) -> 
     assert rows[-1].rotor_speed > 0.8 * edge
 
 
+def test_sentences_state_rotor_speeds_in_the_unit_that_was_chosen() -> None:
+    """202.5 rpm is 21.206 rad/s: advice, first to zero and what follows of each mode."""
+    name = "measurement.damping_trend.damping_run"
+    found = calculate(name, start(name), ShownIn(results={"next_speed": "rad/s"}))
+    said = {f.name: value for f, value in found.results}
+    sentences = [said["advice"], said["first_to_zero"], *(row.said for row in said["modes"])]
+
+    assert "no rotor speed above 21.206 rad/s and no more" in said["advice"]
+    assert not any("rpm" in sentence for sentence in sentences)
+    plain = {f.name: value for f, value in calculate(name, start(name)).results}
+    assert plain["advice"] == damping_run(READINGS.example, PLOVER_ROTOR, HUB).advice
+
+
 def test_order_of_rows_does_not_matter() -> None:
     """Rows are sorted by rotor speed, and repeats at one speed are averaged."""
     rows = list(up_to(190.0))
@@ -334,14 +370,44 @@ def test_example_runs_up_to_its_stop() -> None:
     )
 
 
-def test_remarks_on_amplitude_and_uncertainty() -> None:
-    """An amplitude that was not recorded, unlike ones, and a missing uncertainty are said."""
+def test_amplitude_that_was_not_recorded_is_said() -> None:
+    """Readings without amplitudes, as of old links, are a remark and no more."""
     rows = mode("x", {150: 0.09, 160: 0.085, 170: 0.08})
-    unlike = [replace(rows[0], amplitude=5.0), *rows[1:]]
+    found = run(*(replace(r, amplitude=0.0) for r in rows))
 
-    assert "amplitudes differ" in run(*unlike).modes[0].said
-    assert "amplitude not recorded" in run(*(replace(r, amplitude=0.0) for r in rows)).modes[0].said
-    assert "no uncertainty" in run(*(replace(r, uncertainty=0.0) for r in rows)).modes[0].said
+    assert "amplitude not recorded" in found.modes[0].said
+    assert found.next_speed is not None
+
+
+@pytest.mark.parametrize(
+    ("place", "changed", "why"),
+    [
+        (3, {"uncertainty": 0.0}, "the reading at 170.0 rpm has no uncertainty"),
+        (0, {"uncertainty": 0.0}, "the reading at 140.0 rpm has no uncertainty"),
+        (3, {"amplitude": 2.01}, "amplitudes of its trend are more than a factor of two apart"),
+        (1, {"amplitude": 0.49}, "amplitudes of its trend are more than a factor of two apart"),
+    ],
+)
+def test_readings_that_make_no_trend_hold_the_run(
+    place: int, changed: dict[str, float], why: str
+) -> None:
+    """A reading without an error, at any rotor speed, or an unlike stir in the trend."""
+    rows = mode("x", {140: 0.095, 150: 0.09, 160: 0.085, 170: 0.08})
+    assert run(*rows).next_speed is not None
+    rows[place] = replace(rows[place], **changed)  # type: ignore[arg-type]
+    found = run(*rows)
+
+    assert found.advice.startswith("HOLD, by mode x: no rotor speed above 170.0 rpm")
+    assert found.next_speed is None
+    assert why in found.modes[0].said
+
+
+def test_unlike_amplitudes_before_the_trend_hold_nothing() -> None:
+    """A stir of three times the size at a rotor speed that the trend does not use."""
+    rows = mode("x", {140: 0.095, 150: 0.09, 160: 0.085, 170: 0.08})
+    rows[0] = replace(rows[0], amplitude=3.0)
+
+    assert run(*rows).next_speed is not None
 
 
 def test_trends_that_cannot_be_are_named() -> None:

@@ -260,14 +260,21 @@ def test_only_shafts_that_turn_with_the_measured_one_follow_it() -> None:
 
 @pytest.mark.parametrize(
     ("entries", "field"),
-    [({"start": "soon"}, "start"), ({"overlap": "1.5"}, "overlap"), ({"high": "-3"}, "high")],
+    [
+        ({"start": "soon"}, ["start"]),
+        ({"overlap": "1.5"}, ["overlap"]),
+        ({"high": "-3"}, ["high"]),
+        ({"low": "30", "high": "20"}, ["low", "high"]),
+        ({"start": "9", "end": "8"}, ["start", "end"]),
+    ],
 )
-def test_wrong_entry_is_named_by_its_field(entries: Mapping[str, str], field: str) -> None:
-    """A view says which field is wrong and shows nothing."""
+def test_wrong_entry_is_named_by_its_field(entries: Mapping[str, str], field: list[str]) -> None:
+    """A view says which fields are wrong, what is wrong once, and shows nothing."""
     opened("plover_decay")
     answer = views.shown("spectrum", {"channel": "Cabin x", **entries}, {})
 
-    assert [problem["field"] for problem in answer["problems"]] == [field]
+    assert [problem["field"] for problem in answer["problems"]] == field
+    assert [bool(problem["message"]) for problem in answer["problems"]].count(True) == 1
     assert answer["html"] == ""
 
 

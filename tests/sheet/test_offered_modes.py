@@ -1,6 +1,7 @@
 """Offered modes: what comes with an address is checked, and goes into the row it belongs to."""
 
 import json
+import math
 from typing import Any
 from urllib.parse import unquote
 
@@ -208,6 +209,38 @@ def test_damping_forms_offer_their_mode_to_the_airframe_modes(name: str) -> None
 
     assert offer["section"] == "airframe_modes"
     assert set(offer["modes"][0]) == {"name", "frequency", "damping_ratio"}
+
+
+def test_decay_offers_its_mode_once_the_frequency_is_known() -> None:
+    """Peaks 8, 4, 2, 1 at 3 Hz: ζ = ln 2 / sqrt(4π² + ln² 2), and two standard errors of 1 %.
+
+    The natural frequency is the hypotenuse of 2π 3 rad/s and the growth rate -3 ln 2 1/s; the
+    standard error of the decrement is 0.01 sqrt(12 / (4 * 15)).
+    """
+    name = "measurement.decay.peaks_decay"
+    peaks = {"peaks": "8;4;2;1", "peak_error": "1_pct", "noise": "0"}
+    assert calculate(name, start(name) | peaks).modes == ()
+    growing = calculate(name, peaks | {"peaks": "1;2;4", "frequency": "3_Hz"})
+    assert growing.modes == ()
+    found = calculate(name, peaks | {"frequency": "3_Hz"})
+    (mode,) = offer_read(unquote(offer_address(found.modes, "a test").partition("#modes=")[2]))[
+        "offer"
+    ]["modes"]
+    log, full = math.log(2.0), 2.0 * math.pi
+    error = 2.0 * full**2 * 0.01 * math.sqrt(0.2) / math.hypot(full, log) ** 3
+    assert float(mode["damping_ratio"][0]) == pytest.approx(log / math.hypot(full, log), rel=1e-5)
+    assert float(mode["damping_ratio"][1]) == pytest.approx(error, rel=0.05)
+    natural = float(mode["frequency"][0].removesuffix(" Hz"))
+    assert natural == pytest.approx(3.0 * math.hypot(full, log) / full, rel=1e-5)
+    growth = calculate(
+        "measurement.decay.damping_from_growth",
+        {"growth_rate": f"{-3.0 * log!r}_1/s", "frequency": "3_Hz"},
+    )
+    (same,) = growth.modes
+    assert (same.frequency, same.damping_ratio) == (
+        pytest.approx(natural, rel=1e-5),
+        pytest.approx(float(mode["damping_ratio"][0]), rel=1e-5),
+    )
 
 
 def test_half_power_says_which_damping_ratio_goes_to_the_sheet() -> None:

@@ -7,7 +7,7 @@ from typing import Annotated
 from calc.declaration import Choice, Name, Table, check
 from calc.ground.model.aircraft import Support
 from calc.ground.quantities import HIGHEST_SPEED, LOWEST_SPEED
-from calc.quantity import Quantity
+from calc.quantity import InputsError, Quantity
 from calc.units import ROTATION, RPM, SHARE
 
 NOMINAL_SPEED = Quantity(
@@ -162,7 +162,9 @@ def speed_range(
             f"{RPM.reading(lifting):.0f} rpm, and the state ends at {RPM.reading(high):.0f} rpm"
         )
     if low >= high:
-        raise ValueError(f"{state.name}: the range of rotor speed must rise")
+        raise InputsError(
+            f"{state.name}: the range of rotor speed must rise", "lowest_speed", "highest_speed"
+        )
     return low, high
 
 

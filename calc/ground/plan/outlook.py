@@ -15,6 +15,7 @@ from calc.ground.plan.bad_end import (
 from calc.ground.plan.run_rules import FALL, FINE, RunRules
 from calc.ground.plan.seen_modes import SeenMode, least_damping_of, seen_modes
 from calc.ground.plan.variation import Case
+from calc.quantity import InputsError
 
 MOST_SPEEDS = 1000
 """More rotor speeds than this are not looked at."""
@@ -143,7 +144,11 @@ def outlook(
     low, high = max(speeds[0], fine), speeds[1]
     beyond = rules.closed(high, high)[1]
     if not low < high:
-        raise ValueError("The highest rotor speed must be above the lowest rotor speed")
+        raise InputsError(
+            "The highest rotor speed must be above the lowest rotor speed",
+            "lowest_speed",
+            "highest_speed",
+        )
     if beyond > MOST_SPEEDS * fine:
         raise ValueError(f"The step is too small: it makes more than {MOST_SPEEDS} rotor speeds")
     even = [fine * number for number in range(1, math.ceil(beyond / fine) + 1)]

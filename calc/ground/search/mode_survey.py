@@ -23,7 +23,7 @@ from calc.ground.quantities import HIGHEST_SPEED, LOWEST_SPEED
 from calc.ground.search import sweep
 from calc.ground.search.rotor_on_modes import RotorOnModes
 from calc.numeric.peaks import Sample
-from calc.quantity import Quantity
+from calc.quantity import InputsError, Quantity
 from calc.units import ROTATION, RPM
 
 POINTS = 60  # evenly spaced rotor speeds of a sweep
@@ -106,11 +106,23 @@ class SpeedRange:
         """Refuse a range that cannot exist."""
         check(self)
         if not self.lowest_operating_speed <= self.highest_operating_speed:
-            raise ValueError("The highest operating speed must not be below the lowest")
+            raise InputsError(
+                "The highest operating speed must not be below the lowest",
+                "lowest_operating_speed",
+                "highest_operating_speed",
+            )
         if self.lowest_operating_speed < self.lowest_speed:
-            raise ValueError("The lowest rotor speed must not be above the operating range")
+            raise InputsError(
+                "The lowest rotor speed must not be above the operating range",
+                "lowest_speed",
+                "lowest_operating_speed",
+            )
         if self.highest_operating_speed > self.highest_speed:
-            raise ValueError("The highest rotor speed must not be below the operating range")
+            raise InputsError(
+                "The highest rotor speed must not be below the operating range",
+                "highest_speed",
+                "highest_operating_speed",
+            )
 
     def from_lift(self, lift_share: float) -> float:
         """Return the lowest speed of the sweep that can carry a fraction of the weight."""

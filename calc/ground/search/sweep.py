@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 
 from calc.numeric.peaks import Curve, Sample, highest
 from calc.numeric.roots import crossing
+from calc.quantity import InputsError
 
 NOISE = 1e-6  # 1/s: growth that rounding can make of a motion that neither grows nor decays
 POINTS = 100  # evenly spaced rotor speeds of a sweep
@@ -26,7 +27,11 @@ def speeds_of(
         ValueError: If the highest speed is not above the lowest.
     """
     if not low < high:
-        raise ValueError("The highest rotor speed must be above the lowest rotor speed")
+        raise InputsError(
+            "The highest rotor speed must be above the lowest rotor speed",
+            "lowest_speed",
+            "highest_speed",
+        )
     step = (high - low) / (points - 1)
     even = [low + step * number for number in range(points - 1)]
     inside = [speed for speed in extra if low < speed < high]

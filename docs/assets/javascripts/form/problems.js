@@ -6,7 +6,7 @@
   const { fields, view } = calculator;
   const ERROR = "Error: "; // before the title of the page, while a form shows its problems
 
-  /** Show problems {message, field, cell} and give the summary the focus if it may have it. */
+  /** Show problems {message, field, cell, also} and give the summary the focus if it may have it. */
   function show(form, problems, focus) {
     clear(form);
     const box = form.querySelector(".calculator-problems");
@@ -20,20 +20,22 @@
     if (focus) box.focus();
   }
 
-  function item(form, { message, field, cell }) {
+  function item(form, problem) {
+    const { message, cell } = problem;
     const line = document.createElement("li");
-    const target = field && fieldOf(form, field, cell);
-    if (!target) {
+    const meant = places(form, problem);
+    if (meant.length === 0) {
       line.textContent = message;
       return line;
     }
-    tell(form, target, field, message);
+    for (const { key, target } of meant) tell(form, target, key, message);
+    const [{ key }] = meant;
     const link = document.createElement("a");
-    link.href = `#${form.id}-${field}`;
+    link.href = `#${form.id}-${key}`;
     link.textContent = message;
     link.addEventListener("click", (event) => {
       event.preventDefault();
-      fieldOf(form, field, cell).focus();
+      fieldOf(form, key, cell).focus();
     });
     line.append(link);
     return line;
@@ -50,15 +52,22 @@
   function mark(form, problems) {
     if (!form.querySelector(".calculator-problems").hidden) return; // the summary marks its own
     unmark(form);
-    for (const { message, field, cell } of problems) {
-      const target = field && fieldOf(form, field, cell);
-      if (target && target !== document.activeElement) tell(form, target, field, message);
+    for (const problem of problems) {
+      for (const { key, target } of places(form, problem)) {
+        if (target !== document.activeElement) tell(form, target, key, problem.message);
+      }
     }
   }
 
   function unmark(form) {
     for (const line of form.querySelectorAll(".field-problem")) line.hidden = true;
     for (const field of form.querySelectorAll("[aria-invalid]")) field.removeAttribute("aria-invalid");
+  }
+
+  /** Return every field that a problem is about, with its key. */
+  function places(form, { field, cell, also = [] }) {
+    const meant = field ? [field, ...also].map((key) => ({ key, target: fieldOf(form, key, cell) })) : [];
+    return meant.filter(({ target }) => target);
   }
 
   function fieldOf(form, field, cell) {

@@ -85,7 +85,7 @@
         result.dispatchEvent(new Event("answer", { bubbles: true }));
       }
       result.classList.toggle("stale", problems.length > 0);
-      tell(box, problems.map(({ message }) => message).join(" ") || words, problems.length > 0);
+      tell(box, problems.map(({ message }) => message).join(" ").trim() || words, problems.length > 0);
     }
 
     function refuse(box, error) {

@@ -3,7 +3,7 @@
 `python3 -m calc survey FILE --out DIR` writes the survey of a data sheet, and with `--against OLD`
 what differs from an earlier sheet, inputs and results.  `python3 -m calc record FILE --out DIR`
 writes spectra, peaks, orders and notices of a record; `--set NAME=VALUE` says what cannot be told
-from the file.
+from the file, and with `--sheet SHEET` the drive train of a data sheet explains the peaks.
 
 Exit codes: 0, all was written; 1, the data sheet has problems, or the file is no record or has two
 meanings, which is told and nothing is written; 2, the command was used wrongly, a file could not be
@@ -20,18 +20,20 @@ from pathlib import Path
 from typing import Any
 
 from calc.record.encoding import encoding_of
-from calc.record.files import Reader, reader_of, record_files
+from calc.record.files import EXPLAINED, Beside, Reader, reader_of, record_files
 from calc.sheet.file import LARGEST, opened
 from calc.sheet.sheet import Sheet
 from calc.survey.files import INDEX, Before, files
 
 USAGE = """usage: python3 -m calc survey FILE --out DIR [--against OLD]
-       python3 -m calc record FILE --out DIR [--set NAME=VALUE]...
+       python3 -m calc record FILE --out DIR [--sheet SHEET] [--set NAME=VALUE]...
 
 survey: write every result that a data sheet (TOML) gives into a folder: CSV, SVG and a report, and
 with --against what differs from an earlier sheet, inputs and results side by side.
 record: write what a record of a logger (CSV, tab-separated text) holds: channels, spectra, peaks,
-orders and notices.  Settings: separator, decimal, header_lines, sample_rate, time_unit,
+orders and notices, and with --sheet what explains each peak: the lines of the drive train of a
+data sheet, at the speed of the record where it has one.
+Settings: separator, decimal, header_lines, sample_rate, time_unit,
 pulses_per_revolution, threshold, edge, and column.N, with the role of column N (time, channel,
 pulses, rotor_speed, skip).
 Exit codes: 0 done, 1 the data sheet has problems or the file is no record, 2 wrong use or unusable
@@ -41,8 +43,10 @@ ENVIRONMENT = "use that of the project: .venv/bin/python -m calc"
 DONE, PROBLEMS, WRONG_USE = 0, 1, 2
 ONE_THREAD = "OPENBLAS_NUM_THREADS"
 """What numpy reads: matrices here are small, and threads would wait for each other."""
-OPTIONS = OUT, AGAINST = "--out", "--against"
+OUT, AGAINST, SHEET = "--out", "--against", "--sheet"
 SURVEY, RECORD = "survey", "record"
+BESIDE = {SURVEY: AGAINST, RECORD: SHEET}
+"""The option of each command that names a second file."""
 SET = "--set"
 MOST_TOLD = 20
 """So many bad places of a record are told; all that are kept stand in its notices."""
@@ -63,7 +67,7 @@ def main(arguments: list[str] | None = None) -> int:
         return _failed(USAGE.rstrip())
     os.environ.setdefault(ONE_THREAD, "1")
     try:
-        return _record(*paths[:2], settings) if words[0] == RECORD else _survey(*paths)
+        return _record(*paths, settings) if words[0] == RECORD else _survey(*paths)
     except ModuleNotFoundError as error:
         return _failed(f"{error.name} is missing in this Python; {ENVIRONMENT}")
     except OSError as error:
@@ -81,8 +85,12 @@ def _survey(path: Path, folder: Path, against: Path | None) -> int:
     return DONE
 
 
-def _record(path: Path, folder: Path, given: dict[str, Any]) -> int:
+def _record(path: Path, folder: Path, sheet_path: Path | None, given: dict[str, Any]) -> int:
     """Write what the record in a file holds, or tell why it is none."""
+    data, sheet = (b"", None) if sheet_path is None else _opened(sheet_path)
+    if sheet_path is not None and sheet is None:
+        return PROBLEMS
+    beside = None if sheet is None else Beside(sheet, hashlib.sha256(data).hexdigest())
     try:
         reader = reader_of({**given, "name": path.name})
     except ValueError as error:
@@ -90,12 +98,14 @@ def _record(path: Path, folder: Path, given: dict[str, Any]) -> int:
     try:
         digest = _read(path, reader)
         record = reader.finish()
-        made = record_files(record, digest)
+        made = record_files(record, digest, beside=beside)
     except ValueError as error:
         sys.stderr.write(f"{path}: {error}\n")
         return PROBLEMS
     more = record.problem_count - MOST_TOLD
     told = [*record.problems[:MOST_TOLD], *([f"{more} more such places"] if more > 0 else [])]
+    if beside and EXPLAINED not in made:
+        told.append("No peaks explained: the notices say why")
     for text in (*told, *record.notices):
         sys.stderr.write(f"{path}: {text}\n")
     _write(folder, made)
@@ -147,11 +157,12 @@ def _settings(words: list[str]) -> dict[str, Any] | None:
 
 
 def _paths(words: list[str]) -> tuple[Path, Path, Path | None] | None:
-    """Return the paths of `FILE --against OLD --out DIR`, or None for anything else."""
-    if words[:1] not in ([SURVEY], [RECORD]):
+    """Return the paths of `FILE --out DIR` and the other option, or None for anything else."""
+    if not words or words[0] not in BESIDE:
         return None
+    other = BESIDE[words[0]]
     rest, given = words[1:], dict[str, str]()
-    for option in OPTIONS if words[0] == SURVEY else (OUT,):
+    for option in (OUT, other):
         if option in rest:
             at = rest.index(option)
             given[option] = "".join(rest[at + 1 : at + 2])
@@ -159,8 +170,7 @@ def _paths(words: list[str]) -> tuple[Path, Path, Path | None] | None:
     texts = [*rest, *given.values()]
     if len(rest) != 1 or OUT not in given or any(not w or w.startswith("-") for w in texts):
         return None
-    against = Path(given[AGAINST]) if AGAINST in given else None
-    return Path(rest[0]), Path(given[OUT]), against
+    return Path(rest[0]), Path(given[OUT]), Path(given[other]) if other in given else None
 
 
 def _write(folder: Path, texts: dict[str, str]) -> None:

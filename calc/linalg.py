@@ -534,6 +534,66 @@ def mean_powers(samples: Sequence[float], weights: Sequence[float], step: int) -
     return array("d", (total / len(blocks)).tobytes())
 
 
+def mean_cross_powers(
+    first: Sequence[float], second: Sequence[float], weights: Sequence[float], step: int
+) -> "tuple[list[complex], array[float], array[float]]":
+    r"""Return the mean products of the lines of two records, and their own mean powers.
+
+    $$ C_j = \frac{1}{K} \sum_{b=0}^{K-1} X_{bj}^* Y_{bj} $$
+
+    with the lines $X$ and $Y$ of block $b$ as in `mean_powers`; each block is transformed once.
+
+    Args:
+        first: The record of $X$; shape (n,).
+        second: The record of $Y$, of the same times; shape (n,).
+        weights: The weights of a block, as many as it has samples; shape (N,).
+        step: Samples from the start of a block to that of the next.
+
+    Returns:
+        The means over the $K$ blocks that the records hold whole: of the products, of $|X|^2$ and
+        of $|Y|^2$; shape (N // 2 + 1,) each.
+
+    Raises:
+        ValueError: As `mean_powers`, or if the records are not as long as one another.
+
+    Source:
+        Welch (1967), the method, from memory.
+
+    Examples:
+        >>> crosses, powers, others = mean_cross_powers([1.0, 2.0], [3.0, 0.0], [1.0, 1.0], 2)
+        >>> crosses, [*powers], [*others]
+        ([(9+0j), (-3+0j)], [9.0, 1.0], [9.0, 9.0])
+    """
+    one, other, factors = samples_of(first), samples_of(second), samples_of(weights)
+    if len(one) != len(other):
+        raise ValueError("Both records must have as many samples as one another")
+    if len(one) < len(factors) or step < 1:
+        raise ValueError("The record must hold a whole block, and blocks must move on")
+    count = len(factors) // 2 + 1
+    if sys.platform == "emscripten":
+        real, imaginary, powers, others = (_zeros(count) for _ in range(4))
+        _fill("meanCrossPowers", step, one, other, factors, real, imaginary, powers, others)
+        return list(map(complex, real, imaginary)), powers, others
+    import numpy as np  # noqa: PLC0415 - numpy exists in CPython only
+
+    window = np.frombuffer(factors)
+    blocks = [
+        np.lib.stride_tricks.sliding_window_view(np.frombuffer(values), len(window))[::step]
+        for values in (one, other)
+    ]
+    number, lot = len(blocks[0]), max(1, MOST_SAMPLES_AT_ONCE // len(window))
+    cross, totals = np.zeros(count, complex), [np.zeros(count), np.zeros(count)]
+    for begin in range(0, number, lot):
+        x, y = (np.fft.rfft(some[begin : begin + lot] * window) for some in blocks)
+        cross += (x.conj() * y).sum(axis=0)
+        totals = [
+            total + (lines.real**2 + lines.imag**2).sum(axis=0)
+            for total, lines in zip(totals, (x, y), strict=True)
+        ]
+    own = [array("d", (total / number).tobytes()) for total in totals]
+    return (cross / number).tolist(), own[0], own[1]
+
+
 def cosine_series(coefficients: Sequence[float], count: int) -> "array[float]":
     r"""Return one period of a sum of cosines.
 

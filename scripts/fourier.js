@@ -188,6 +188,34 @@ export const fourier = {
     });
   },
 
+  /** Fill `real` and `imaginary` with the mean products of the lines of `others`, each times the
+   *  conjugate of that of `samples`, over all whole blocks, and `powers` and `theirs` with the mean
+   *  squared lines of both. */
+  meanCrossPowers(step, ...buffers) {
+    within(buffers, (samples, others, weights, real, imaginary, powers, theirs) => {
+      const length = weights.length;
+      const plan = planned("real", length, realPlan);
+      const block = new Float64Array(length);
+      const count = Math.floor((samples.length - length) / step) + 1;
+      const linesAt = (record, start) => {
+        for (let j = 0; j < length; j++) block[j] = record[start + j] * weights[j];
+        return plan(block);
+      };
+      for (const sums of [real, imaginary, powers, theirs]) sums.fill(0);
+      for (let start = 0; start + length <= samples.length; start += step) {
+        const one = Float64Array.from(linesAt(samples, start));
+        const other = linesAt(others, start);
+        for (let k = 0; k < powers.length; k++) {
+          const [a, b, c, d] = [one[2 * k], one[2 * k + 1], other[2 * k], other[2 * k + 1]];
+          real[k] += (a * c + b * d) / count;
+          imaginary[k] += (a * d - b * c) / count;
+          powers[k] += (a * a + b * b) / count;
+          theirs[k] += (c * c + d * d) / count;
+        }
+      }
+    });
+  },
+
   /** Fill `weights` with a sum of cosines over one period, the first coefficient the mean. */
   cosineSeries(...buffers) {
     within(buffers, (coefficients, weights) => {

@@ -2,11 +2,12 @@
 
 import cmath
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import lru_cache
 from typing import Annotated
 
 from calc.declaration import Method
+from calc.measurement.circle import circle_fit
 from calc.measurement.quantities import WINDOW
 from calc.measurement.windows import window as samples_of
 from calc.numeric.roots import crossing
@@ -24,6 +25,8 @@ BANDWIDTH_TIME = Quantity(
 APPARENT_RATIO = Quantity("R", "Bandwidth as seen over bandwidth as it is", at_least=1.0)
 FEWEST = 256  # samples of a window
 DENSE = 8.0  # of them in a line of the bandwidth
+TURNS = 30  # of a search that comes nearer each time
+SETTLED = 1e-6  # relative
 DEEP = 27.0  # exponent at which the memory of a mode is forgotten
 
 
@@ -55,17 +58,10 @@ def apparent_bandwidth_ratio(bandwidth_time: float, window: str = "hann") -> flo
     """
     BANDWIDTH_TIME.check(bandwidth_time)
     WINDOW.check(window)
-    count = max(FEWEST, math.ceil(DENSE * bandwidth_time))
-    forget = math.pi * bandwidth_time / count
-    lags = _autocorrelation(window, count, min(count, math.ceil(DEEP / forget)))
-    terms = [math.exp(-forget * lag) * value for lag, value in enumerate(lags)]
-    edge = samples_of(window, count)[0] ** 2 / count
-    bend = (forget * lags[0] + edge) / 12.0
+    seen = _seen(bandwidth_time, window)
 
     def power(line: float) -> float:
-        turn = 2.0 * math.pi * line / count
-        inside = math.fsum(term * math.cos(turn * lag) for lag, term in enumerate(terms[1:], 1))
-        return 0.5 * terms[0] + inside - bend
+        return seen(line).real
 
     half = 0.5 * power(0.0)
     line = crossing(lambda place: power(place) - half, 0.0, bandwidth_time + 4.0)
@@ -100,16 +96,10 @@ def response_bandwidth_ratio(bandwidth_time: float, window: str = "hann") -> flo
     """
     BANDWIDTH_TIME.check(bandwidth_time)
     WINDOW.check(window)
-    count = max(FEWEST, math.ceil(DENSE * bandwidth_time))
-    forget = math.pi * bandwidth_time / count
-    lags = _autocorrelation(window, count, min(count, math.ceil(DEEP / forget)))
-    terms = [math.exp(-forget * lag) * value for lag, value in enumerate(lags)]
-    edge = samples_of(window, count)[0] ** 2 / count
+    seen = _seen(bandwidth_time, window)
 
     def size(line: float) -> float:
-        turn = 2j * math.pi * line / count
-        inside = sum(term * cmath.exp(-turn * lag) for lag, term in enumerate(terms[1:], 1))
-        return abs(0.5 * terms[0] + inside - ((forget + turn) * lags[0] + edge) / 12.0)
+        return abs(seen(line))
 
     half = math.sqrt(0.5) * size(0.0)
     line = crossing(lambda place: size(place) - half, 0.0, bandwidth_time + 4.0)
@@ -139,6 +129,60 @@ def true_bandwidth_time(
     if seen >= most:
         return seen
     return crossing(excess, least, seen, 1e-9)
+
+
+def true_circle_bandwidth(
+    seen: float, window: str, middle: float, lines: Sequence[float]
+) -> float | None:
+    """Return the true bandwidth times block length of a mode whose circle was read.
+
+    Args:
+        seen: Bandwidth that the circle gives, times the length of a block; scalar.
+        window: Name of the window; word.
+        middle: Natural frequency times the length of a block; scalar.
+        lines: Frequencies of the points times the length of a block; shape (n,).
+
+    Returns:
+        The product; scalar.  None where the window makes so much of the circle that none is found.
+
+    Source:
+        The mean of a cross spectrum as a transform, and the circle through it at the same lines.
+    """
+    true = seen
+    for _ in range(TURNS):
+        try:
+            BANDWIDTH_TIME.check(true)
+            response = _seen(true, window)
+            fit = circle_fit(lines, [response(line - middle) for line in lines])
+        except ValueError:  # so narrow a mode makes no circle
+            return None
+        wide = 2.0 * fit.damping_ratio * fit.frequency
+        if abs(wide - seen) < SETTLED * seen:
+            return true
+        true *= seen / wide
+    return None
+
+
+def _seen(bandwidth_time: float, window: str) -> Callable[[float], complex]:
+    """Return the mean cross spectrum of a mode, over lines from its frequency, in any one unit.
+
+    Its real part is the mean power spectrum.  The integral is a sum over lags with the correction
+    of Euler and Maclaurin for its sharp beginning.
+    """
+    count = max(FEWEST, math.ceil(DENSE * bandwidth_time))
+    forget = math.pi * bandwidth_time / count
+    lags = _autocorrelation(window, count, min(count, math.ceil(DEEP / forget)))
+    terms = [math.exp(-forget * lag) * value for lag, value in enumerate(lags)]
+    edge = samples_of(window, count)[0] ** 2 / count
+
+    def seen(line: float) -> complex:
+        turn = 2j * math.pi * line / count
+        step, inside = cmath.exp(-turn), 0j
+        for term in reversed(terms[1:]):
+            inside = (inside + term) * step
+        return 0.5 * terms[0] + inside - ((forget + turn) * lags[0] + edge) / 12.0
+
+    return seen
 
 
 @lru_cache(maxsize=64)

@@ -108,12 +108,29 @@ def pick_peaks(
         >>> [round(peak.frequency, 6) for peak in pick_peaks(record, 64.0, 0.9)]
         [10.5]
     """
+    spectrum = amplitude_spectrum(record, sample_rate, window)
+    return peaks_in(spectrum, len(record), threshold, window)
+
+
+def peaks_in(
+    spectrum: AmplitudeSpectrum, samples: int, threshold: float, window: str = "hann"
+) -> list[Peak]:
+    """Return the tones of a record as `pick_peaks` does, from its spectrum.
+
+    Args:
+        spectrum: As `amplitude_spectrum` returns it, with the same window.
+        samples: Number of samples of the record; scalar.
+        threshold: Lowest amplitude of a peak; scalar, in the unit of the record, above zero.
+        window: One of `quantities.WINDOWS`; word.
+
+    Raises:
+        ValueError: If the threshold is not above zero, or so low that too many peaks reach it.
+    """
     if not 0.0 < threshold < math.inf:
         raise ValueError("The threshold must be above zero")
-    spectrum = amplitude_spectrum(record, sample_rate, window)
     properties = window_properties(window)
     reach = max(1, math.ceil(0.5 * properties.half_power_width))
-    lines = _compared(spectrum, len(record), window)
+    lines = _compared(spectrum, samples, window)
     least = 0.98 * min(properties.lowest_reading, 1.0) * threshold
     places = []
     for place in range(1, len(lines)):
@@ -124,7 +141,7 @@ def pick_peaks(
             places.append(place)
     if len(places) > MOST_PEAKS:
         raise ValueError(f"More than {MOST_PEAKS} peaks reach the threshold: raise it")
-    found = [_peak(spectrum, place, len(record), window) for place in places]
+    found = [_peak(spectrum, place, samples, window) for place in places]
     return sorted(
         (peak for peak in found if peak.amplitude >= threshold), key=lambda peak: peak.frequency
     )

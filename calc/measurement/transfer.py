@@ -4,6 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from statistics import median
 
 from calc import linalg
 from calc.measurement.lines import BLOCK
@@ -12,6 +13,15 @@ from calc.measurement.windows import weights
 
 MOST_LINES = 4_000_000
 """Lines of all blocks together; more would take long."""
+LOOKED_AT = 20
+"""So many blocks of a stimulus are looked at, evenly over the stretch."""
+SLOWEST, REACH = 4, 2
+"""A stimulus is looked at from this line on, since slower ones hold its mean; lines to each side of
+the largest that count as near it: the width of a window."""
+FEWEST_JUDGED = 20
+"""Lines of a block below which five of them are no small part."""
+NARROW = 0.8
+"""Share of a block's power near one line, from which a stimulus is at one frequency; our choice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,18 +93,7 @@ def frequency_response(
     if len(starts) * count > MOST_LINES:
         raise ValueError("These are too many blocks: choose a shorter stretch or less overlap")
     factors = weights(window, block)
-    stimulus, response = linalg.samples_of(stimulus), linalg.samples_of(response)
-    real, imaginary = [0.0] * count, [0.0] * count
-    for first in starts:
-        sizes, phases = linalg.weighted_lines(stimulus[first : first + block], factors)
-        others, turned = linalg.weighted_lines(response[first : first + block], factors)
-        for line in range(count):
-            product, lead = sizes[line] * others[line], turned[line] - phases[line]
-            real[line] += product * math.cos(lead)
-            imaginary[line] += product * math.sin(lead)
-    crosses = [complex(x, y) / len(starts) for x, y in zip(real, imaginary, strict=True)]
-    powers = linalg.mean_powers(stimulus, factors, step)
-    answers = linalg.mean_powers(response, factors, step)
+    crosses, powers, answers = linalg.mean_cross_powers(stimulus, response, factors, step)
     if not any(powers):
         raise ValueError("The stimulus is zero throughout")
     return FrequencyResponse(
@@ -106,6 +105,25 @@ def frequency_response(
         ],
         averages=len(starts),
     )
+
+
+def dwells(samples: Sequence[float], block: int, window: str) -> bool:
+    """Return whether a stimulus stays near one frequency through most of its blocks.
+
+    So does a stir that is stepped, or swept slowly; one that is broad in each block does not.
+    """
+    starts = range(0, len(samples) - block + 1, max(1, (len(samples) - block) // (LOOKED_AT - 1)))
+    factors = weights(window, block)
+    shares = []
+    for first in starts:
+        sizes, _ = linalg.weighted_lines(samples[first : first + block], factors)
+        powers = [size * size for size in sizes[SLOWEST:]]
+        total = math.fsum(powers)
+        if total and len(powers) >= FEWEST_JUDGED:
+            top = max(range(len(powers)), key=powers.__getitem__)
+            near = powers[max(0, top - REACH) : top + REACH + 1]
+            shares.append(math.fsum(near) / total)
+    return bool(shares) and median(shares) > NARROW
 
 
 def half_power_points(

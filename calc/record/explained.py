@@ -22,14 +22,23 @@ STEADY = 0.1
 """Drift of the rotor speed over its mean beyond which no peak is explained."""
 
 
-def peaks(look: Look) -> Seen:
-    """Return each peak of a stretch by one expected line, several, or none."""
-    if look.drift and look.drift > STEADY:
+def check_steady(drift: float | None) -> None:
+    """Refuse a rotor speed that drifts so far that its lines are no peaks.
+
+    Raises:
+        ValueError: If it does.
+    """
+    if drift and drift > STEADY:
         raise ValueError(
-            f"The rotor speed drifts by {significant(100.0 * look.drift, 2)} % in the stretch, so "
+            f"The rotor speed drifts by {significant(100.0 * drift, 2)} % in the stretch, so "
             "that its lines are no peaks: choose a steady stretch with From and To, or look at "
             "Orders or Waterfall"
         )
+
+
+def peaks(look: Look) -> Seen:
+    """Return each peak of a stretch by one expected line, several, or none."""
+    check_steady(look.drift)
     lines = lines_of(look)
     low, high = band_of(look)
     found = [peak for peak in peaks_of(look, lines) if low <= peak[0] <= high and peak[0] > 0.0]

@@ -6,18 +6,25 @@ from dataclasses import dataclass
 from itertools import pairwise, repeat
 from operator import sub
 from statistics import median
-from typing import Any
+from typing import Any, NamedTuple
 
 from calc import VERSION
+from calc.measurement.attribution import MeasuredPeak, ReadSpectrum, measured_peaks
 from calc.measurement.orders import order_components
+from calc.measurement.peaks import peaks_in
 from calc.measurement.reading.samples import Samples, array, bridged
 from calc.measurement.record import Channel, Reader, Record, settings_of
-from calc.measurement.spectrum import Peak, amplitude_spectrum, pick_peaks
+from calc.measurement.spectrum import Peak, amplitude_spectrum
+from calc.record.expected import expected
+from calc.record.explained import check_steady
+from calc.record.look import speed_of
+from calc.sheet.exchange import held
+from calc.sheet.sheet import Sheet
 from calc.spreadsheet import rows_of
 
-__all__ = ["Reader", "reader_of", "record_files"]
+__all__ = ["Beside", "Reader", "reader_of", "record_files"]
 
-INDEX = "index.csv"
+INDEX, EXPLAINED = "index.csv", "explained.csv"
 ORDERS = tuple(map(float, range(1, 21)))
 """Orders that are given, as far as the sample rate reaches."""
 REACH = 0.45
@@ -50,7 +57,16 @@ class _Lines:
     peaks: Sequence[Peak]
 
 
-def record_files(record: Record, digest: str, window: str = "hann") -> dict[str, str]:
+class Beside(NamedTuple):
+    """A data sheet whose drive train stands beside a record, and the SHA-256 of its file."""
+
+    sheet: Sheet
+    digest: str
+
+
+def record_files(
+    record: Record, digest: str, window: str = "hann", beside: Beside | None = None
+) -> dict[str, str]:
     """Return the files of a record, by name.
 
     Spectra are of the whole record with its mean taken off, in peak values; straight lines bridge
@@ -60,10 +76,12 @@ def record_files(record: Record, digest: str, window: str = "hann") -> dict[str,
         record: A record.
         digest: The SHA-256 of the file that it came from, in hexadecimal digits.
         window: Of the spectra; word.
+        beside: A data sheet whose drive train explains the peaks; None for none.
 
     Returns:
         `notices.csv`, `channels.csv`, `spectrum.csv`, `peaks.csv`, `orders.csv` where revolutions
-        are known, and `index.csv` with the SHA-256 of all others.
+        are known, `explained.csv` where a drive train is given, and `index.csv` with the SHA-256
+        of all others.
 
     Raises:
         ValueError: If there is no such window, or no channel of vibration.
@@ -87,9 +105,15 @@ def record_files(record: Record, digest: str, window: str = "hann") -> dict[str,
             found["orders.csv"] = _text(_orders(record, lines))
         except ValueError as error:
             notices.append(f"No orders: {error}")
+    if beside is not None:
+        try:
+            found[EXPLAINED] = _text(_explained(record, lines, beside.sheet, notices))
+        except ValueError as error:
+            notices.append(f"No peaks explained: {error}")
     found["notices.csv"] = _text(_notices(record, notices))
     hashes = [[name, hashlib.sha256(found[name].encode()).hexdigest()] for name in sorted(found)]
     head = [["file", "sha256"], ["record", digest], ["handbook", VERSION], ["window", window]]
+    head += [["sheet", beside.digest]] if beside else []
     return {**found, INDEX: _text([*head, *hashes])}
 
 
@@ -98,7 +122,7 @@ def _lines(record: Record, channel: Channel, window: str) -> _Lines:
     varies = array("d", map(sub, whole, repeat(channel.spread.mean)))
     found = amplitude_spectrum(varies, record.sample_rate, window)
     threshold = ABOVE_NOISE * median(found.amplitudes) or max(found.amplitudes) / 2.0
-    peaks = pick_peaks(varies, record.sample_rate, threshold, window)
+    peaks = peaks_in(found, len(varies), threshold, window)
     largest = sorted(peaks, key=lambda peak: -peak.amplitude)[:MOST_PEAKS]
     ordered = sorted(largest, key=lambda peak: peak.frequency)
     return _Lines(channel, varies, found.frequencies, found.amplitudes, ordered)
@@ -162,6 +186,38 @@ def _orders(record: Record, lines: Sequence[_Lines]) -> Iterator[Row]:
             values = (f"{part.order:g}", f"{part.amplitude:.8g}", phase)
             rows.append([one.channel.name, one.channel.unit, *values])
     return iter(rows)
+
+
+def _explained(
+    record: Record, lines: Sequence[_Lines], sheet: Sheet, notices: list[str]
+) -> list[Row]:
+    """Return the peaks of each channel by the lines of a drive train, and those without a peak.
+
+    The reference shaft turns at the speed of the record where it has one, else as entered.
+    """
+    speed, drift = speed_of(record, record.start, record.start + record.duration)
+    check_steady(drift)
+    told = expected("sheet", {"sheet": held(sheet)}, speed)
+    if not told.train:
+        raise ValueError("; ".join(told.notes))
+    notices += told.notes
+    heads = ["channel", "unit", "state", "frequency (Hz)", "amplitude (peak)"]
+    rows: list[Row] = [[*heads, "sources, nearest first", "peak less nearest (Hz)", "remark"]]
+    for one in lines:
+        spacing = record.sample_rate / len(one.samples)
+        read = ReadSpectrum(spacing, record.sample_rate, speed_drift=drift or 0.0)
+        peaks = tuple(MeasuredPeak(peak.frequency, peak.amplitude) for peak in one.peaks)
+        answer = measured_peaks(peaks, told.train, (), read)
+        about = [one.channel.name, one.channel.unit]
+        for peak in answer.peaks:
+            apart = "" if peak.difference is None else f"{peak.difference:.4g}"
+            place = (f"{peak.frequency:.8g}", f"{peak.amplitude:.8g}")
+            rows.append([*about, peak.state, *place, peak.sources, apart, peak.note])
+        rows += [
+            [*about, "missing", f"{line.seen:.8g}", "", line.name, "", line.reason]
+            for line in answer.missing
+        ]
+    return rows
 
 
 def _text(rows: Iterator[Row] | Sequence[Row]) -> str:

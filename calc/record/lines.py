@@ -5,8 +5,11 @@ from collections.abc import Sequence
 from operator import itemgetter
 from typing import NamedTuple
 
-from calc.measurement.spectrum import amplitude_spectrum, pick_peaks, power_density
+from calc.measurement.lines import AmplitudeSpectrum
+from calc.measurement.peaks import peaks_in
+from calc.measurement.spectrum import amplitude_spectrum, power_density
 from calc.measurement.windows import window_properties
+from calc.quantity import InputsError
 from calc.record.look import Look
 
 MOST_PEAKS = 60
@@ -15,12 +18,16 @@ Pair = tuple[float, float]
 
 
 class Lines(NamedTuple):
-    """The lines of a spectrum: Hz and peak amplitude as recorded, spacing, number of blocks."""
+    """The lines of a spectrum: Hz and peak amplitude as recorded, spacing, number of blocks.
+
+    `whole` is the spectrum with its phases where there is one block.
+    """
 
     frequencies: Sequence[float]
     amplitudes: Sequence[float]
     spacing: float
     blocks: int
+    whole: AmplitudeSpectrum | None = None
 
 
 def lines_of(look: Look) -> Lines:
@@ -29,7 +36,7 @@ def lines_of(look: Look) -> Lines:
     block = round((look.values.get("block") or look.length) * look.rate)
     if block >= len(look.samples):
         found = amplitude_spectrum(look.samples, look.rate, window)
-        return Lines(found.frequencies, found.amplitudes, look.rate / len(look.samples), 1)
+        return Lines(found.frequencies, found.amplitudes, look.rate / len(look.samples), 1, found)
     density = power_density(look.samples, look.rate, block, window, look.values["overlap"])
     spacing = look.rate / block
     share = window_properties(window).noise_bandwidth * spacing
@@ -51,8 +58,8 @@ def peaks_of(look: Look, lines: Lines) -> list[Pair]:
     if threshold <= 0.0:
         return []
     window = look.values["window"]
-    if lines.blocks == 1:
-        found = pick_peaks(look.samples, look.rate, threshold, window)
+    if lines.whole is not None:
+        found = peaks_in(lines.whole, len(look.samples), threshold, window)
         pairs = [(peak.frequency, peak.amplitude) for peak in found]
     else:
         reach = math.ceil(0.5 * window_properties(window).half_power_width)
@@ -70,7 +77,7 @@ def band_of(look: Look) -> Pair:
     """Return the lowest and the highest frequency that a view shows, Hz."""
     low, high = look.values["low"] or 0.0, look.values["high"] or 0.5 * look.rate
     if low >= high:
-        raise ValueError("The lowest frequency must be below the highest one")
+        raise InputsError("The lowest frequency must be below the highest one", "low", "high")
     return low, high
 
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from calc.digits import significant
 from calc.measurement.spectrum import equivalent_averages, frf_random_error
-from calc.measurement.transfer import frequency_response
+from calc.measurement.transfer import dwells, frequency_response
 from calc.record.figures import LEAST_COHERENCE, response_chart
 from calc.record.lines import Pair, band_of, thinned
 from calc.record.look import Look, stretch_of
@@ -42,6 +42,12 @@ def response(look: Look) -> Seen:
     sizes = list(map(abs, found.responses[first:last]))
     errors = [_error(coherence, averages) for coherence in coherences]
     said = []
+    if dwells(samples, block, window):
+        said.append(
+            "The stimulus is at one frequency after another: within a block nearly all of it lies "
+            "in a few lines. Then the width of the window does not add as it is taken off here, "
+            "and the damping as read counts, which errs to the large side"
+        )
     if averages < FEWEST_AVERAGES:
         said.append("So few blocks make the coherence look better than it is")
     mode, halves = mode_read(look, found, spacing, said)

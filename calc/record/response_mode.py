@@ -5,11 +5,16 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from calc.digits import significant
-from calc.measurement.apparent_bandwidth import response_bandwidth_ratio, true_bandwidth_time
+from calc.measurement.apparent_bandwidth import (
+    response_bandwidth_ratio,
+    true_bandwidth_time,
+    true_circle_bandwidth,
+)
 from calc.measurement.circle import FEWEST
 from calc.measurement.half_power import half_power_damping, half_power_frequency
-from calc.measurement.response import GOOD_CIRCLE, CircleOfPoints, ResponsePoint, circle_of_points
+from calc.measurement.response import GOOD_CIRCLE, ResponsePoint, circle_of_points
 from calc.measurement.transfer import FrequencyResponse, half_power_points
+from calc.quantity import InputsError
 from calc.record.figures import LEAST_COHERENCE
 from calc.record.look import POWERS, Look
 from calc.record.offer import mode_offer
@@ -36,6 +41,15 @@ class HalfPowerRead(NamedTuple):
     upper: float
     frequency: float
     ratio: float
+    resolved: float | None
+
+
+class CircleRead(NamedTuple):
+    """The mode as its circle gives it, Hz and ratio, a remark, and its ratio without the window."""
+
+    frequency: float
+    ratio: float
+    remark: str
     resolved: float | None
 
 
@@ -70,33 +84,33 @@ def mode_read(
     except ValueError as error:
         said.append(f"No half-power points: {error}")
     try:
-        circle = _circle(frequencies, responses, KINDS[look.channel.quantity])
+        circle = _circle(look, frequencies, responses, spacing)
     except ValueError as error:
         said.append(f"No circle: {error}")
     said += _doubts(half, circle, found, spacing)
     rows = _rows(half, circle)
     blocks: list[Block] = [Grid("Mode in the band", HEADS, rows)] if rows else []
     if half and circle and half.resolved is not None and not said:
-        apart = max(abs(half.resolved - circle.damping_ratio), half.ratio - half.resolved)
+        beside = circle.ratio if circle.resolved is None else circle.resolved
+        apart = max(abs(half.resolved - beside), half.ratio - half.resolved)
         blocks.append(mode_offer(look, METHOD, half.frequency, half.resolved, apart))
     return blocks, (half.lower, half.upper) if half else ()
 
 
-def _rows(half: HalfPowerRead | None, circle: CircleOfPoints | None) -> list[list[str]]:
+def _rows(half: HalfPowerRead | None, circle: CircleRead | None) -> list[list[str]]:
     """Return the readings of the mode."""
     rows = []
-    if half:
-        rows.append(_row("Half-power points, as read", half.frequency, half.ratio))
-    if half and half.resolved is not None:
-        rows.append(_row(WITHOUT_WINDOW, half.frequency, half.resolved))
-    if circle:
-        rows.append(_row("Circle, as read", circle.frequency, circle.damping_ratio))
+    for way, read in (("Half-power points, as read", half), ("Circle, as read", circle)):
+        if read:
+            rows.append(_row(way, read.frequency, read.ratio))
+        if read and read.resolved is not None:
+            rows.append(_row(WITHOUT_WINDOW, read.frequency, read.resolved))
     return rows
 
 
 def _doubts(
     half: HalfPowerRead | None,
-    circle: CircleOfPoints | None,
+    circle: CircleRead | None,
     found: FrequencyResponse,
     spacing: float,
 ) -> list[str]:
@@ -105,7 +119,9 @@ def _doubts(
     if circle and circle.remark != GOOD_CIRCLE:
         said.append(circle.remark)
     if half and circle:
-        ratios = half.ratio, circle.damping_ratio
+        ratios = half.ratio, circle.ratio
+        if half.resolved is not None and circle.resolved is not None:
+            ratios = half.resolved, circle.resolved
         if abs(ratios[0] - ratios[1]) > APART * max(ratios):
             said.append(
                 "Half power and circle differ by more than a fifth: two modes, noise, or a "
@@ -118,7 +134,9 @@ def _band(look: Look, found: FrequencyResponse) -> list[int]:
     """Return the numbers of the lines in the band of the mode."""
     low, high = look.values["band_low"], look.values["band_high"]
     if low is None or high is None or low >= high:
-        raise ValueError("Enter both ends of the band of the mode, the lower one first")
+        raise InputsError(
+            "Enter both ends of the band of the mode, the lower one first", "band_low", "band_high"
+        )
     if look.channel.quantity not in KINDS:
         raise ValueError(
             f"{look.channel.name} has no unit of vibration, so that no damping can be read: give "
@@ -171,11 +189,18 @@ def _doubts_of_half_power(
 
 
 def _circle(
-    frequencies: Sequence[float], responses: Sequence[complex], kind: str
-) -> CircleOfPoints:
+    look: Look, frequencies: Sequence[float], responses: Sequence[complex], spacing: float
+) -> CircleRead:
     """Return the mode from the circle of a response."""
     points = zip(frequencies, responses, strict=True)
-    return circle_of_points(tuple(ResponsePoint(f, h.real, h.imag) for f, h in points), kind)
+    found = circle_of_points(
+        tuple(ResponsePoint(f, h.real, h.imag) for f, h in points), KINDS[look.channel.quantity]
+    )
+    middle, lines = found.frequency / spacing, [f / spacing for f in frequencies]
+    seen = 2.0 * found.damping_ratio * middle
+    free = true_circle_bandwidth(seen, look.values["window"], middle, lines)
+    resolved = None if free is None else found.damping_ratio * free / seen
+    return CircleRead(found.frequency, found.damping_ratio, found.remark, resolved)
 
 
 def _row(way: str, frequency: float, ratio: float) -> list[str]:

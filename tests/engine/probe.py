@@ -81,11 +81,15 @@ def transformed(samples: list[float], weights: list[float], step: int) -> list[l
     from calc import linalg  # noqa: PLC0415 - the probe also runs where there is no package
 
     count = len(weights)
+    crosses, *powers = linalg.mean_cross_powers(samples, samples[::-1], weights, step)
     found = [
         *linalg.spectrum_of(samples),
         *linalg.weighted_lines(samples[:count], weights),
         linalg.mean_powers(samples, weights, step),
         linalg.cosine_series(weights[:4], count),
+        [cross.real for cross in crosses],
+        [cross.imag for cross in crosses],
+        *powers,
     ]
     return [list(part) for part in found]
 

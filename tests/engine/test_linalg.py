@@ -192,6 +192,27 @@ def test_mean_powers_agree_with_scipy(
     assert powers * doubled / (weights**2).sum() == pytest.approx(density, rel=1e-11)
 
 
+@pytest.mark.parametrize(("block", "step", "at_once"), [(16, 8, 1 << 20), (15, 4, 40)])
+def test_mean_cross_powers_agree_with_scipy(
+    block: int, step: int, at_once: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Scipy, signal.csd without its scale; the powers of both records are those of each alone."""
+    monkeypatch.setattr(linalg, "MOST_SAMPLES_AT_ONCE", at_once)
+    one, other = np.random.default_rng(block).normal(size=(2, 101))
+    weights = signal.get_window("hann", block)
+    taken = {"noverlap": block - step, "detrend": False, "return_onesided": False}
+    _, wanted = signal.csd(one, other, 1.0, weights, **taken)
+    crosses, *powers = linalg.mean_cross_powers(
+        one.tolist(), other.tolist(), weights.tolist(), step
+    )
+
+    scaled = np.array(crosses) / (weights**2).sum()
+    assert scaled == pytest.approx(wanted[: block // 2 + 1], abs=1e-11)
+    for found, record in zip(powers, (one, other), strict=True):
+        alone = linalg.mean_powers(record.tolist(), weights.tolist(), step)
+        assert list(found) == pytest.approx(list(alone), rel=1e-12)
+
+
 def test_sum_of_cosines_is_a_window_of_scipy() -> None:
     """Scipy, signal.get_window: a periodic Blackman window, whose cosines have signs in turn."""
     for count in (8, 9):
@@ -233,6 +254,8 @@ INDEFINITE = "The mass matrix must be positive definite"
         (linalg.weighted_lines, ([1.0], [1.0, 2.0]), "as many weights as samples"),
         (linalg.mean_powers, ([1.0], [1.0, 1.0], 1), "must hold a whole block"),
         (linalg.mean_powers, ([1.0, 1.0], [1.0], 0), "blocks must move on"),
+        (linalg.mean_cross_powers, ([1.0, 1.0], [1.0], [1.0], 1), "as many samples as one"),
+        (linalg.mean_cross_powers, ([1.0], [1.0], [1.0, 1.0], 1), "must hold a whole block"),
         (linalg.cosine_series, ([1.0], 0), "There must be samples"),
         (linalg.resampled, ([1.0] * 16, [0.0] * 4, 1), "more than 16 samples"),
         (linalg.resampled, ([1.0] * 20, [0.0] * 5, 1), "four numbers a piece"),

@@ -15,6 +15,7 @@ from typing import Any
 import numpy as np
 import pytest
 
+from calc.measurement.reading.layout import layout
 from calc.measurement.reading.pieces import LARGEST
 from calc.measurement.reading.samples import array
 from calc.measurement.record import Reader, Record, UnclearError, settings_of
@@ -122,6 +123,10 @@ def test_words_empty_lines_and_comments_are_no_rows() -> None:
         ("Time;Mast x;Mast y", "s;counts;EU", ["Mast x counts", "Mast y EU"]),
         ("Zeit;Mast;Mast", "t;A;g", ["A ", "g "]),
         ("Run 12;Mast;Seat", "ms;x;z", ["x ", "z "]),
+        ("Time;Force;Torque", ";N;Nm", ["Force N", "Torque Nm"]),
+        ("t;Kraft;Drehzahl", "-;kN;U/min", ["Kraft kN", "Drehzahl U/min"]),
+        ("Time;Phases;Sums", ";V;counts", ["V ", "counts "]),
+        ("K;A;V", ";N;Nm", ["N ", "Nm "]),
     ],
 )
 def test_units_stand_under_their_names(names: str, units: str, found: list[str]) -> None:
@@ -133,6 +138,14 @@ def test_units_stand_under_their_names(names: str, units: str, found: list[str])
 
     assert record.sample_rate == 500.0
     assert [f"{one.name} {one.unit}" for one in record.channels] == found
+
+
+def test_layout_of_a_cut_file_is_that_of_the_whole() -> None:
+    """Only the last, cut line of a piece is left out."""
+    text = example("plover_run_up")
+    settings = settings_of(None)
+
+    assert layout(text[:3001], settings, whole=False) == layout(text, settings, whole=True)
 
 
 def test_quoted_cells_hide_their_commas() -> None:

@@ -8,7 +8,12 @@ import pytest
 import scipy.signal
 from numpy.typing import NDArray
 
-from calc.measurement.apparent_bandwidth import response_bandwidth_ratio, true_bandwidth_time
+from calc.measurement.apparent_bandwidth import (
+    response_bandwidth_ratio,
+    true_bandwidth_time,
+    true_circle_bandwidth,
+)
+from calc.measurement.circle import circle_fit
 from calc.measurement.transfer import frequency_response, half_power_points
 
 RATE = 50.0
@@ -35,6 +40,22 @@ def stirred(seconds: float, seed: int) -> tuple[NDArray[np.float64], NDArray[np.
     fast = 5.0 * RATE
     low = scipy.signal.butter(6, 12.0, fs=fast, output="sos")
     stick = scipy.signal.sosfilt(low, random.standard_normal(round(seconds * fast)))
+    return _answered(stick, fast)
+
+
+@lru_cache
+def shaken(seconds: float) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Return a sine of 2.4 Hz that rises by 0.05 Hz every 25 s, and the acceleration, at RATE."""
+    fast = 5.0 * RATE
+    times = np.arange(round(seconds * fast)) / fast
+    frequencies = 2.4 + 0.05 * np.floor(times / 25.0)
+    return _answered(np.sin(np.cumsum(math.tau * frequencies / fast)), fast)
+
+
+def _answered(
+    stick: NDArray[np.float64], fast: float
+) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Return every fifth sample of a stick and of the acceleration that SciPy simulates."""
     times = np.arange(len(stick)) / fast
     answer = np.zeros(len(stick))
     for natural, ratio, gain in MODES:
@@ -126,6 +147,30 @@ def test_width_of_the_window_is_that_of_the_mean_cross_spectrum(lines: float, wi
     assert response_bandwidth_ratio(lines, name) == pytest.approx(2.0 * edge / lines, abs=0.004)
     freed = true_bandwidth_time(2.0 * edge, name, response_bandwidth_ratio)
     assert freed == pytest.approx(lines, rel=0.005)
+
+
+@pytest.mark.parametrize(("lines", "window"), [(3.0, "hann"), (6.0, "hann"), (3.0, "boxcar")])
+def test_width_of_the_window_is_taken_off_a_circle(lines: float, window: str) -> None:
+    """A response widened by SciPy's autocorrelation reads wide by its circle; freed, it is right.
+
+    Impulse response of a mode of 60 cycles a block, 4096 samples, read at the lines about it.
+    """
+    size, middle = 4096, 60.0
+    weights = scipy.signal.get_window(window, size)
+    lags = scipy.signal.correlate(weights, weights, method="fft")[size - 1 :]
+    times = np.arange(size) / size
+    kernel = np.exp(-math.pi * lines * times) * np.cos(math.tau * middle * times) * lags
+    kernel[0] *= 0.5
+    places = [float(line) for line in range(50, 71)]
+    response = [complex(np.exp(-2j * math.pi * line * times) @ kernel) for line in places]
+    fit = circle_fit(places, response)
+    seen = 2.0 * fit.damping_ratio * fit.frequency
+    name = {"boxcar": "rectangular"}.get(window, window)
+    freed = true_circle_bandwidth(seen, name, fit.frequency, places)
+
+    assert seen > 1.03 * lines
+    assert freed == pytest.approx(lines, rel=0.01)
+    assert true_circle_bandwidth(0.3, name, fit.frequency, places) is None
 
 
 def test_refusals() -> None:

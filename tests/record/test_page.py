@@ -86,7 +86,7 @@ def test_record_is_read_looked_at_and_taken_away(page: Page, tmp_path: Path) -> 
 
     page.evaluate(
         """async () => {
-            const lost = engine.ask({ key: "lost", call: "measurement.desk.opened" });
+            const lost = engine.ask({ key: "lost", call: "record.told.told" });
             engine.stop("lost");
             await lost.catch(() => {});
         }"""

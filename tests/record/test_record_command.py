@@ -3,6 +3,7 @@
 import csv
 import hashlib
 import math
+import re
 from pathlib import Path
 
 import numpy as np
@@ -49,6 +50,51 @@ def test_files_hold_what_the_example_states(tmp_path: Path) -> None:
     for row in orders:
         expected = {1: 0.35, 4: 1.60, 8: 0.20}.get(int(row["order"]), 0.0)
         assert float(row["amplitude (peak)"]) == pytest.approx(expected, abs=5e-3)
+
+
+def test_peaks_are_explained_by_the_drive_train_of_a_sheet(tmp_path: Path) -> None:
+    """The lines of the record as it states them, by the names of the Plover's parts.
+
+    The speed is that of the record, also where the sheet turns 2 % faster.
+    """
+    path = record_of(tmp_path, example("plover_steady"))
+    sheet = tmp_path / "plover.toml"
+    whole = Path("docs/examples/plover.toml").read_text("utf-8")
+    sheet.write_text(whole.replace("6017 rpm", "6137 rpm"), "utf-8")
+    words = ["record", str(path), "--sheet", str(sheet), "--out", str(tmp_path / "out")]
+    assert main(words) == DONE
+    found = rows(tmp_path / "out" / "explained.csv")
+    named = {
+        round(float(row["frequency (Hz)"]), 1): (row["state"], row["sources, nearest first"])
+        for row in found
+        if row["channel"] == "Mast x"
+    }
+    assert named[6.0] == ("shared", "Main rotor 1/rev; Mast 1/rev")
+    assert named[17.6] == ("unexplained", "")
+    assert named[23.8] == ("explained", "Tail rotor 1/rev")
+    assert named[48.0] == ("explained", "Main rotor 8/rev")
+    assert named[72.0] == ("missing", "Main rotor 12/rev")
+    index = dict(csv.reader((tmp_path / "out" / "index.csv").read_text("utf-8").splitlines()))
+    assert index["sheet"] == hashlib.sha256(sheet.read_bytes()).hexdigest()
+
+
+def test_sheet_without_a_drive_train_explains_nothing(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """All else is written, and the notices say what the sheet lacks; no sheet is refused."""
+    path = record_of(tmp_path, example("plover_decay"))
+    sheet = tmp_path / "sheet.toml"
+    whole = Path("docs/examples/plover.toml").read_text("utf-8")
+    bare = re.sub(r"\n\[\[drive_train\]\].*?(?=\n\[)", "", whole, flags=re.DOTALL)
+    sheet.write_text(bare, "utf-8")
+    words = ["record", str(path), "--out", str(tmp_path / "out"), "--sheet", str(sheet)]
+    assert main(words) == DONE
+    assert "No peaks explained" in capsys.readouterr().err
+    assert not (tmp_path / "out" / "explained.csv").exists()
+    told = [row["text"] for row in rows(tmp_path / "out" / "notices.csv")]
+    assert any(text.startswith("No peaks explained: The data sheet lacks") for text in told)
+    sheet.write_text("this is no sheet", "utf-8")
+    assert main(words) == PROBLEMS
 
 
 def test_same_record_gives_the_same_bytes(tmp_path: Path) -> None:
@@ -116,6 +162,8 @@ def test_unclear_file_is_asked_about(tmp_path: Path, capsys: pytest.CaptureFixtu
         ["record", "x.csv", "--out", "o", "--set", "sample_rate"],
         ["record", "x.csv", "--out", "o", "--set", "colour=1"],
         ["record", "x.csv", "--out", "o", "--against", "y.csv"],
+        ["record", "x.csv", "--out", "o", "--sheet"],
+        ["record", "x.csv", "--out", "o", "--sheet", "missing.toml"],
         ["record", "missing.csv", "--out", "o"],
     ],
 )

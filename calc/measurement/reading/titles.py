@@ -19,7 +19,7 @@ _WORDS_FOR_UNITS = {"in", "m", "h", "min", "s"}
 """Units that, without brackets, are as likely the last word of a name."""
 _OTHER_UNIT = re.compile(
     r"[mµμ]?[VA]|[km]?N|lbf|k?N[·*]?m|[kM]?Pa|m?bar|psi|(?:°|deg|rad)(?:/s)?|°[CF]|K|%|‰|-|"
-    r"[µμu]m/m|[µμ][εe]|ue|kg|dB|kHz|U/min"
+    r"[µμu]m/m|[µμ][εe]|ue|kg|dB|k?Hz|rpm|(?:U|1|rev)/min"
 )
 """A unit of a logger that is not of vibration; a name may be spelled like one."""
 _LONGEST_UNIT = 8
@@ -87,20 +87,32 @@ def _cells(line: str, width: int, separator: str) -> list[str]:
 
 
 def _are_units(cells: Sequence[str], above: Sequence[str]) -> bool:
-    """Return whether a line holds units: known ones alone, or mostly under a line of names."""
+    """Return whether a line holds units: known ones alone, or mostly under a line of names.
+
+    Units of other things alone, such as of force, are a line of units under names that are none.
+    """
     filled = [cell for cell in cells if cell]
     known = sum(map(_is_known, filled))
     if len(filled) > 1 and all(not cell or _is_known(cell) for cell in cells[1:]):
         return True
     is_time = time_unit(cells[0]) is not None
     has_names = TIME.fullmatch(cells[0]) is not None and not is_time
-    if has_names or known <= sum(map(_is_known, above)):
+    are_named = all(name for name, cell in zip(above, cells, strict=True) if cell)
+    if has_names or not are_named:
+        return False
+    listed = sum(map(_is_listed, filled))
+    if listed == len(filled) and not any(map(_is_listed, above)):
+        return True
+    if known <= sum(map(_is_known, above)):
         return False
     are_short = all(len(cell) <= _LONGEST_UNIT and " " not in cell for cell in filled)
-    are_named = all(name for name, cell in zip(above, cells, strict=True) if cell)
-    listed = sum(_is_known(cell) or _OTHER_UNIT.fullmatch(cell) is not None for cell in filled)
     under_time = TIME.fullmatch(above[0]) is not None and is_time
-    return are_short and are_named and (under_time or 2 * listed > len(filled))
+    return are_short and (under_time or 2 * listed > len(filled))
+
+
+def _is_listed(text: str) -> bool:
+    """Return whether a text is a unit that a logger writes, of vibration or not."""
+    return _is_known(text) or _OTHER_UNIT.fullmatch(text) is not None
 
 
 def _is_known(text: str) -> bool:

@@ -49,6 +49,7 @@ PER_REV = Unit("/rev", "/rev", "per revolution", also=("per rev", "P"))
 
 METRE = Unit("m", "m", "metres", also=("metres", "metre", "meters", "meter"))
 MILLIMETRE = Unit("mm", "mm", "millimetres", 0.001)
+CENTIMETRE = Unit("cm", "cm", "centimetres", 0.01, also=("centimetre", "centimeter"))
 MICROMETRE = Unit("µm", "um", "micrometres", 1e-6, also=("micron", "microns"))
 FOOT = Unit("ft", "ft", "feet", _exact(_FOOT), also=("feet", "foot"))
 INCH = Unit("in", "in", "inches", 0.0254, also=("inches", "inch"))

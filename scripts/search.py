@@ -15,6 +15,7 @@ from typing import Any, NamedTuple
 
 from calc.catalogue import FORMULAS
 from calc.synonyms import SYNONYMS
+from scripts.formula_text import formula_text
 from scripts.pieces import END, START, TEXT, attributes_of, pieces
 
 TEXT_OF_A_SECTION = 900
@@ -57,8 +58,11 @@ def sections(page: str, title: str) -> list[Section]:
     """
     found: list[tuple[str, list[str], list[str]]] = []
     texts: list[str] = []
-    for kind, name, rest in _searched(page):
-        if kind == TEXT:
+    searched = _searched(page)
+    for kind, name, rest in searched:
+        if kind == START and name == "math":
+            texts.append(formula_text(searched))
+        elif kind == TEXT:
             texts.append(rest)
         elif kind == START and name in _HEADINGS and (anchor := attributes_of(rest).get("id")):
             if not found and "".join(texts).strip():

@@ -6,10 +6,12 @@ from calc.exercises.posing import Posed
 from calc.form.reading import read
 from calc.form.showing import in_other_units, shown
 from calc.quantity import Quantity
-from calc.units import PER_REV, Unit
+from calc.units import CENTIMETRE, FOOT, INCH, METRE, MILLIMETRE, PER_REV, Family, Unit
 
 UNTYPED = Unit("", "", "")
 """Stands for the unit of a number that was typed without one."""
+LENGTHS = (METRE, CENTIMETRE, MILLIMETRE, FOOT, INCH)
+"""A length is taken in any of these, whichever of them a form offers for it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +29,7 @@ def judged(posed: Posed, typed: str) -> Judgement:
         ValueError: If the answer is no number with a unit of the quantity that was asked for.
     """
     quantity = posed.quantity
-    reading = read(replace(quantity, units=(UNTYPED, *quantity.units)), typed)
+    reading = read(replace(quantity, units=(UNTYPED, *_typable(quantity.units))), typed)
     if reading.unit is UNTYPED:
         if all(unit.name for unit in quantity.units if unit != PER_REV):
             units = ", ".join(unit.name for unit in quantity.units)
@@ -61,6 +63,12 @@ def within(posed: Posed) -> str:
     if posed.quantity.whole:
         return ""
     return f", within {100.0 * posed.exercise.tolerance:g}\N{NO-BREAK SPACE}%"
+
+
+def _typable(units: Family) -> Family:
+    """Return the units that an answer may have."""
+    more = LENGTHS if METRE in units else ()
+    return (*units, *(unit for unit in more if unit not in units))
 
 
 def _slips(posed: Posed, quantity: Quantity, unit: Unit, value: float) -> list[str]:

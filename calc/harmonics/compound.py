@@ -1,6 +1,5 @@
 """Compound: the invented Curlew as drive trains, excitations, modes, ranges, runs and lag data."""
 
-import math
 from dataclasses import dataclass
 
 from calc.examples import CURLEW
@@ -75,33 +74,6 @@ GEAR_MODES = (
     MeasuredMode("light on the wheels", 6.2, 0.02, 5200.0, 0.05, 0.5, 0.5),
 )
 """Modes with their hub shapes from a shake test with the blades off, in two states of the gear."""
-
-NACELLE_FREQUENCY = 8.4  # Hz, nacelle on its mount with the propeller at rest, pitch and yaw alike
-NACELLE_INERTIA_RATIO = 0.06  # polar inertia of the propeller over pitch inertia of the nacelle
-
-
-def nacelle_whirl(propeller_speed: float) -> tuple[float, float]:
-    r"""Return the backward and the forward whirl frequency of a nacelle with its propeller.
-
-    $$ \omega = \mp g + \sqrt{\omega_0^2 + g^2}, \quad g = \frac{J \Omega}{2 I} $$
-
-    Pitch and yaw of the nacelle have the same frequency at rest; the gyroscopic moment of the
-    propeller couples them, and the mode splits.  There is no aerodynamics in it: whirl flutter is
-    another question.
-
-    Args:
-        propeller_speed: Angular speed of the propeller; scalar, rad/s.
-
-    Returns:
-        The two frequencies, Hz.
-
-    Examples:
-        >>> nacelle_whirl(0.0)
-        (8.4, 8.4)
-    """
-    gyroscopic = NACELLE_INERTIA_RATIO * propeller_speed / 2.0
-    middle = math.hypot(2.0 * math.pi * NACELLE_FREQUENCY, gyroscopic)
-    return (middle - gyroscopic) / (2.0 * math.pi), (middle + gyroscopic) / (2.0 * math.pi)
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,10 +5,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Annotated
 
-from calc.chart import Arrows, Axis, Polar
+from calc.chart import Axis, Polar
 from calc.declaration import Choice, Name, Table
 from calc.measurement.correction import blade_adjustments
 from calc.measurement.counting import Counting
+from calc.measurement.forecast import forecast_arrows, forecasts
 from calc.quantity import Quantity
 from calc.units import ANGLE, NUMBER, VIBRATION_VELOCITY
 from calc.vocabulary import BLADES as ANY_BLADES
@@ -52,9 +53,6 @@ TRACK = Name("Track")
 CHECK_TRACK = (
     "not in this answer: measure it again, since the same reading can hide a blade that flies high"
 )
-
-MOST_NAMES = 6
-"""Readings that are named in the figure; of more the table alone gives the names."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -218,25 +216,27 @@ def blade_balance(
             Adjusted(KIND.options[row.kind], row.blade, steps)
             for row, steps in zip(allowed, found.amounts, strict=True)
         ),
-        forecasts=tuple(
-            ConditionForecast(row.condition, row.amplitude, abs(left), counting.phase(left))
-            for row, left in zip(readings, found.residuals, strict=True)
+        forecasts=forecasts(
+            ConditionForecast,
+            counting,
+            [(row.condition, row.amplitude) for row in readings],
+            found.residuals,
         ),
     )
 
 
 def blade_balance_chart(readings: tuple[ConditionReading, ...], found: BladesBalanced) -> Polar:
     """Return every reading before, and as forecast."""
-    names = [row.condition for row in readings] if len(readings) <= MOST_NAMES else ()
     return Polar(
         title="Readings once per revolution before, and as forecast",
         description="Arrows of each reading before and with the adjustments made, on a dial of "
         "the phases as the instrument shows them; those before bear the names of the readings.",
         amplitude=replace(Axis.of(BEFORE), label="Amplitude, 1/rev"),
         angle="Phase as shown",
-        arrows=(
-            Arrows([(row.amplitude, row.phase) for row in readings], "before", 1, names),
-            Arrows([(row.forecast, row.phase) for row in found.forecasts], "forecast", 3),
+        arrows=forecast_arrows(
+            [(row.amplitude, row.phase) for row in readings],
+            [row.condition for row in readings],
+            [(row.forecast, row.phase) for row in found.forecasts],
         ),
     )
 

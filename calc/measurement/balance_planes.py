@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Annotated
 
-from calc.chart import Arrows, Axis, Polar
+from calc.chart import Axis, Polar
 from calc.declaration import Name, Table
 from calc.measurement.correction import (
     PlaneCorrections,
@@ -13,6 +13,7 @@ from calc.measurement.correction import (
     several_plane_correction,
 )
 from calc.measurement.counting import Counting
+from calc.measurement.forecast import forecast_arrows, forecasts
 from calc.quantity import Quantity
 from calc.units import ANGLE, NUMBER, SMALL_MASS, VIBRATION_VELOCITY
 
@@ -44,9 +45,6 @@ CONDITION = Quantity(
 FIXED = Name("What the readings fix")
 ENOUGH = "every weight; what the forecast leaves cannot be corrected in these planes"
 NOT_ENOUGH = "not every weight: the smallest ones that serve are given, and others serve as well"
-
-MOST_NAMES = 6
-"""Readings that are named in the figure; of more the table alone gives the names."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -205,16 +203,16 @@ def several_planes(
 
 def several_planes_chart(readings: tuple[Reading, ...], found: PlanesBalanced) -> Polar:
     """Return every reading before, and as forecast."""
-    names = [row.reading for row in readings] if len(readings) <= MOST_NAMES else ()
     return Polar(
         title="Readings before, and as forecast",
         description="Arrows of each reading before and with the weights on, on a dial of the "
         "phases as the instrument shows them; the arrows before bear the names of the readings.",
         amplitude=replace(Axis.of(BEFORE), label="Amplitude"),
         angle="Phase as shown",
-        arrows=(
-            Arrows([(row.amplitude, row.phase) for row in readings], "before", 1, names),
-            Arrows([(row.forecast, row.phase) for row in found.forecasts], "forecast", 3),
+        arrows=forecast_arrows(
+            [(row.amplitude, row.phase) for row in readings],
+            [row.reading for row in readings],
+            [(row.forecast, row.phase) for row in found.forecasts],
         ),
     )
 
@@ -277,9 +275,8 @@ def _balanced(
             PlaneWeight(trial.plane, abs(weight), counting.angle(weight))
             for trial, weight in zip(trials, found.corrections, strict=True)
         ),
-        forecasts=tuple(
-            Forecast(row.reading, row.amplitude, abs(left), counting.phase(left))
-            for row, left in zip(readings, found.residuals, strict=True)
+        forecasts=forecasts(
+            Forecast, counting, [(row.reading, row.amplitude) for row in readings], found.residuals
         ),
     )
 

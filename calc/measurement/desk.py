@@ -1,8 +1,8 @@
-"""Desk: the one record that a page reads and asks about; every answer is plain JSON.
+"""Desk: the one record that a page reads and asks about.
 
-A page calls `guess` with the beginning of a file, `begin` with what its reader says of it, `feed`
-with one piece after the other, and then `opened` and the views.  Frequencies are in Hz, times in s,
-rotor speeds in rad/s; samples and amplitudes are in the unit of their channel and angles in rad.
+`begin` takes what a reader says of a file, `feed` one piece of it after the other, and `opened`
+says what the record holds.  Frequencies are in Hz, times in s, rotor speeds in rad/s; samples and
+amplitudes are in the unit of their channel and angles in rad.
 """
 
 import math
@@ -10,22 +10,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from calc.measurement.reading.layout import layout
 from calc.measurement.reading.samples import Samples
 from calc.measurement.reading.steadiness import speeds_of
-from calc.measurement.record import (
-    Reader,
-    Record,
-    UnclearError,
-    record_of,
-    settings_of,
-)
-from calc.measurement.synthetic import example
-
-__all__ = ["begin", "example", "feed", "guess", "history", "opened"]
-
-POINTS = 2000
-"""A view has at most so many points."""
+from calc.measurement.record import Reader, Record, UnclearError, settings_of
 
 
 @dataclass(slots=True)
@@ -40,39 +27,7 @@ class _Desk:
 _DESK = _Desk()
 
 
-def guess(
-    text: str, settings: Mapping[str, Any] | None = None, *, whole: bool = False
-) -> dict[str, Any]:
-    """Return what the beginning of a file seems to hold, and what must be asked.
-
-    Args:
-        text: The beginning of a file; its last line may be cut short.
-        settings: What the reader has said already, as for `begin`.
-        whole: Whether the text is the whole file.
-
-    Returns:
-        `separator`, `decimal`, `header_lines`, `time_unit` (a key, `clock`, or empty without a time
-        column), `sample_rate` (typed, or stated in the heading, or None), `columns` (each `index`
-        from 0, `name`, `unit`, `role`, `first`: the texts of three rows), and `questions` (each
-        `setting`, `text`, `choices`: pairs of value and words, none where the
-        answer is a number).
-
-    Raises:
-        ValueError: If there are no rows of numbers.
-    """
-    found = layout(text, settings_of(settings), whole=whole)
-    return {
-        "separator": found.separator,
-        "decimal": found.decimal,
-        "header_lines": found.header_lines,
-        "time_unit": found.time_unit,
-        "sample_rate": found.sample_rate,
-        "columns": found.columns,
-        "questions": found.questions,
-    }
-
-
-def begin(settings: Mapping[str, Any] | None = None) -> dict[str, Any]:
+def begin(settings: Mapping[str, Any] | None = None) -> None:
     """Begin a new record; what lay on the desk is dropped.
 
     Args:
@@ -82,15 +37,11 @@ def begin(settings: Mapping[str, Any] | None = None) -> dict[str, Any]:
             `columns`: a list of objects with `index` from 0 and any of `role` (`time`, `channel`,
             `pulses`, `rotor_speed`, `skip`), `name`, `unit`.
 
-    Returns:
-        Nothing but an empty object.
-
     Raises:
         ValueError: If a setting is wrong.
     """
     _DESK.record, _DESK.told = None, 0
     _DESK.reader = Reader(settings_of(settings))
-    return {}
 
 
 def feed(text: str, last: bool = False) -> dict[str, Any]:  # noqa: FBT001, FBT002 - from JSON
@@ -102,8 +53,9 @@ def feed(text: str, last: bool = False) -> dict[str, Any]:  # noqa: FBT001, FBT0
 
     Returns:
         `rows` read so far, `bad` rows among them, `problems` that are new (each `line`, `column`,
-        `message`; column 0 is the whole line), `problem_count` of all, and `questions` (as for
-        `guess`), which end the reading until `begin` is called with an answer.
+        `message`; column 0 is the whole line), `problem_count` of all, and `questions` (each
+        `setting`, `text`, `choices`: pairs of value and words, none where the answer is a number),
+        which end the reading until `begin` is called with an answer.
 
     Raises:
         ValueError: If the file cannot be read, in words for the reader.
@@ -131,11 +83,8 @@ def feed(text: str, last: bool = False) -> dict[str, Any]:  # noqa: FBT001, FBT0
     }
 
 
-def opened(settings: Mapping[str, Any] | None = None) -> dict[str, Any]:
+def opened() -> dict[str, Any]:
     """Return what the record holds.
-
-    Args:
-        settings: As for `begin`, where pulses or a typed sample rate are changed after reading.
 
     Returns:
         `name`, `rows`, `bad`, `problems`, `problem_count`, `sample_rate`, `start`, `duration`,
@@ -148,8 +97,6 @@ def opened(settings: Mapping[str, Any] | None = None) -> dict[str, Any]:
     Raises:
         ValueError: If no record is open.
     """
-    if settings is not None and _DESK.reader is not None and _DESK.reader.rows is not None:
-        _DESK.record = record_of(_DESK.reader.rows, settings_of(settings))
     record = the_record()
     return {
         "name": record.name,
@@ -180,37 +127,6 @@ def opened(settings: Mapping[str, Any] | None = None) -> dict[str, Any]:
         "has_angle": record.has_angle,
         "rotor_speed": speed_range(record),
     }
-
-
-def history(
-    channel: str, begin: float | None = None, end: float | None = None, points: int = 600
-) -> dict[str, Any]:
-    """Return a channel over time, with the least and the greatest value of each short span.
-
-    Args:
-        channel: Its name.
-        begin: From this time in s, or from the start.
-        end: To this time in s, or to the end.
-        points: So many spans at most.
-
-    Returns:
-        `unit`, and `spans`: rows of time in the middle, least and greatest value; spans without a
-        value are left out.  Where there are few samples each is a span of its own.
-
-    Raises:
-        ValueError: If there is no such channel, or no sample between the times.
-    """
-    record = the_record()
-    samples, first = stretch(record, channel, begin, end)
-    step = max(1, math.ceil(len(samples) / min(max(points, 10), POINTS)))
-    spans = []
-    for row in range(0, len(samples), step):
-        some = samples[row : row + step]
-        known = [value for value in some if not math.isnan(value)]
-        if known:
-            middle = record.start + (first + row + 0.5 * (len(some) - 1)) / record.sample_rate
-            spans.append((middle, min(known), max(known)))
-    return {"unit": record.channel(channel).unit, "spans": spans}
 
 
 def the_record() -> Record:

@@ -13,10 +13,6 @@ from calc.measurement.order_errors import (
     comb_gain_chart,
     interpolation_chart,
     linear_interpolation_gain,
-    smear_chart,
-    smear_gain,
-    smear_lines,
-    smear_of_line,
     timing_phase_error,
 )
 from calc.measurement.pulses import (
@@ -28,6 +24,7 @@ from calc.measurement.pulses import (
     shaft_angle,
 )
 from calc.measurement.quantities import SAMPLE_RATE
+from calc.measurement.smear import smear_chart, smear_gain, smear_lines, smear_of_line
 
 if TYPE_CHECKING:
     from array import array

@@ -215,6 +215,19 @@ def test_unit_and_sign_are_slips_too() -> None:
     assert UNTYPED.name == ""
 
 
+@pytest.mark.parametrize("key", ["rotor_energy", "velocity_to_displacement"])
+def test_length_is_taken_in_any_unit_of_length(key: str) -> None:
+    """Also in centimetres, which no form offers; by the exact sizes of the inch and the foot."""
+    found = posed(key, 1)
+    for name, size in (("m", 1.0), ("cm", 0.01), ("mm", 0.001), ("in", 0.0254), ("ft", 0.3048)):
+        assert judged(found, f"{found.answer / size:.9g} {name}").right, name
+        assert not judged(found, f"{1.2 * found.answer / size:.9g} {name}").right, name
+    said = judged(found, f"{found.answer:.9g} cm").says
+    assert "the number is in m and cm is typed behind it" in said
+    with pytest.raises(ValueError, match=r"cannot be in centimetres\. Use"):
+        read(found.quantity, "3 cm")
+
+
 def test_answer_just_outside_the_tolerance_is_wrong() -> None:
     """One per cent counts as right, a little more does not."""
     found = posed("tip_speed", 1)

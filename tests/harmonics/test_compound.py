@@ -2,10 +2,11 @@
 
 import math
 
-import numpy as np
 import pytest
 
 from calc.examples import CURLEW
+from calc.flight.nacelle import CURLEW_MOUNT, CURLEW_PROPELLER
+from calc.flight.nacelle_whirl import whirl_frequencies
 from calc.ground import dissimilar, stability
 from calc.ground.measured_modes import measured_modes
 from calc.ground.model.aircraft import Support
@@ -18,8 +19,6 @@ from calc.harmonics.compound import (
     IDLE,
     LAG_ROTOR,
     MODES,
-    NACELLE_FREQUENCY,
-    NACELLE_INERTIA_RATIO,
     ON_WHEELS,
     POWER_OFF,
     POWER_ON,
@@ -28,7 +27,6 @@ from calc.harmonics.compound import (
     STAGES,
     TRAIN,
     TRANSIENT,
-    nacelle_whirl,
 )
 from calc.harmonics.drive_train import turning
 from calc.rotor.blade_loading import blade_loading
@@ -107,23 +105,6 @@ def test_idle_keeps_out_of_the_avoid_bands() -> None:
     assert STAGES[-1].second_speed == PROPELLER.propeller_speed
 
 
-@pytest.mark.parametrize("rpm", [0.0, 750.0, 1150.0, 3000.0])
-def test_whirl_of_a_nacelle_by_eigenvalues(rpm: float) -> None:
-    """The two frequencies are the eigenvalues of pitch and yaw with the gyroscopic moment."""
-    natural, moment = 2.0 * math.pi * NACELLE_FREQUENCY, NACELLE_INERTIA_RATIO * RPM.si(rpm)
-    state = np.array(
-        [
-            [0.0, 0.0, 1.0, 0.0],
-            [0.0, 0.0, 0.0, 1.0],
-            [-(natural**2), 0.0, 0.0, -moment],
-            [0.0, -(natural**2), moment, 0.0],
-        ]
-    )
-    found = sorted(v.imag / (2.0 * math.pi) for v in np.linalg.eigvals(state) if v.imag > 0.0)
-
-    assert list(nacelle_whirl(RPM.si(rpm))) == pytest.approx(found)
-
-
 def test_gear_modes_have_the_blades_on_the_hub() -> None:
     """Six blades of 60 kg on each mode of the shake test, by its shape at the hub, to 0.01 Hz."""
     for shaken, mode in zip((ON_WHEELS[1], ON_WHEELS[0], ON_WHEELS[2]), MODES[:3], strict=True):
@@ -135,8 +116,13 @@ def test_gear_modes_have_the_blades_on_the_hub() -> None:
 
 def test_modes_of_the_nacelle_cover_every_propeller_speed() -> None:
     """The tolerance takes in both whirls from rest to the fastest propeller speed in operation."""
-    for fraction in (0.0, IDLE, 1.0, TRANSIENT.propeller[1]):
-        whirls = nacelle_whirl(fraction * PROPELLER.propeller_speed)
+    rest = CURLEW_MOUNT.pitch_frequency, CURLEW_MOUNT.yaw_frequency
+    inertias = CURLEW_MOUNT.nacelle_inertia, CURLEW_PROPELLER.propeller_inertia
+    found = [rest]
+    for fraction in (IDLE, 1.0, TRANSIENT.propeller[1]):
+        whirl = whirl_frequencies(*rest, *inertias, fraction * PROPELLER.propeller_speed)
+        found.append((whirl.backward, whirl.forward))
+    for whirls in found:
         for mode, frequency in zip(MODES[3:5], whirls, strict=True):
             assert abs(frequency / mode.frequency - 1.0) <= mode.uncertainty
 

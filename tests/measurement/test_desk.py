@@ -1,23 +1,19 @@
-"""The desk through the door that a page uses: requests and answers in JSON."""
+"""The desk: a file in pieces, and what its record holds, as JSON would carry it."""
 
-import json
 import math
 from typing import Any
 
 import numpy as np
 import pytest
 
-from calc.browser import respond
+from calc.browser import plain
+from calc.measurement import desk
 from calc.measurement.synthetic import example
 
 
 def ask(call: str, **arguments: Any) -> Any:
-    """Return the value that the engine answers, or raise its error."""
-    request = {"call": f"measurement.desk.{call}", "arguments": arguments}
-    answer = json.loads(respond(json.dumps(request)))
-    if "error" in answer:
-        raise ValueError(answer["error"]["message"])
-    return answer["value"]
+    """Return what a function of the desk answers, made of what JSON knows."""
+    return plain(getattr(desk, call)(**arguments))
 
 
 def fed(text: str, settings: dict[str, Any] | None = None, piece: int = 5000) -> list[Any]:
@@ -64,24 +60,15 @@ def test_problems_are_told_once() -> None:
 
 
 def test_question_ends_the_reading_until_it_is_answered() -> None:
-    """The guess asks the same before the file is read, and an answer is taken."""
+    """Nothing is open before an answer is taken."""
     text = "\n".join(f"{math.sin(n):.3f},{math.cos(n):.3f}" for n in range(200))
-    guess = ask("guess", text=text, settings={}, whole=True)
     answers = fed(text)
 
-    assert [one["setting"] for one in guess["questions"]] == ["sample_rate"]
-    assert answers[-1]["questions"] == guess["questions"]
+    assert [one["setting"] for one in answers[-1]["questions"]] == ["sample_rate"]
     with pytest.raises(ValueError, match="No record is open"):
         ask("opened")
     fed(text, {"sample_rate": 50})
     assert ask("opened")["duration"] == 4.0
-
-
-def test_guess_of_a_cut_file_is_that_of_the_whole() -> None:
-    """Only the last, cut line of a piece is left out of the guess."""
-    text = example("plover_run_up")
-
-    assert ask("guess", text=text[:3001], settings={}) == ask("guess", text=text, settings={})
 
 
 def test_columns_can_be_told() -> None:
@@ -96,23 +83,6 @@ def test_columns_can_be_told() -> None:
         ("Tachometer", "V", ""),
     ]
     assert record["rotor_speed"]["mean"] == pytest.approx(180.01 * math.pi / 30.0, rel=1e-4)
-    again = ask("opened", settings={"columns": told, "pulses_per_revolution": 1})
-    assert again["rotor_speed"]["mean"] == pytest.approx(360.02 * math.pi / 30.0, rel=1e-4)
-
-
-def test_history_loses_no_peak() -> None:
-    """Least and greatest of each span are those of numpy, and between them lies every sample."""
-    fed(example("plover_steady"))
-    found = ask("history", channel="Mast x", begin=3.0, end=8.0, points=100)["spans"]
-    samples = [float(line.split(",")[1]) for line in example("plover_steady").splitlines()[1:]]
-    inside = np.array(samples[600:1601])
-
-    assert len(found) <= 100
-    assert max(high for _, _, high in found) == inside.max()
-    assert min(low for _, low, _ in found) == inside.min()
-    assert all(3.0 <= time <= 8.0 for time, _, _ in found)
-    with pytest.raises(ValueError, match="no channel"):
-        ask("history", channel="Mast y")
 
 
 @pytest.mark.parametrize(

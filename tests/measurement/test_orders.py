@@ -10,7 +10,6 @@ from scipy.integrate import quad
 from scipy.special import fresnel
 
 from calc.linalg import resampled
-from calc.measurement.order_errors import HIGH, LOW
 from calc.measurement.orders import (
     angle_record,
     comb_gain,
@@ -30,6 +29,7 @@ from calc.measurement.orders import (
 )
 from calc.measurement.pulses import pulse_cubics
 from calc.measurement.quantities import WINDOWS
+from calc.measurement.smear import HIGH, LOW
 from calc.measurement.windows import window
 
 RATE = 200.0

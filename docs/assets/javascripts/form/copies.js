@@ -24,8 +24,9 @@
       const copies = { ...own.request(), link: address, working };
       const found = await result.problemsNow();
       if (found?.length > 0) problems.show(form, found, true);
-      const isOvertaken = own.state().revision !== revision; // later entries were answered instead
-      if (found ? found.length > 0 : !isOvertaken) throw new Error("no result");
+      const isOvertaken = !found && own.state().revision !== revision; // by later entries
+      const hasResult = found?.length === 0 || isOvertaken;
+      if (!hasResult) throw new Error("no result");
       if (kind === "link") return address;
       const text = (await result.made("form.copying.copies", copies))?.[kind];
       if (text === undefined) throw new Error("no copy");

@@ -18,7 +18,6 @@
     const typedBefore = fields.entriesOf(form, shape, false); // before this script ran
     let state = states.started(shape, example.entries, units.current());
     let inView = false;
-    let undone = false; // the last change was undone, and the next begins nothing anew
     const acts = { load, entries, start: () => example.entries, edit };
     const parts = { form, name, shape, example, part };
     const own = { ...parts, state: () => state, entries, request, fragment, become, settle, undo };
@@ -60,8 +59,7 @@
     /** The one place where the state changes. */
     function become(next) {
       if (next === state) return;
-      const [old, before, anew] = [entries(), state.values, state.origin === "example" && !undone && !next.owner];
-      undone = false;
+      const [old, before, anew] = [entries(), state.values, state.origin === "example" && !state.undone && !next.owner];
       state = next;
       render();
       result.compute();
@@ -84,7 +82,6 @@
 
     function undo() {
       become(states.undone(state));
-      undone = true;
     }
 
     /** Put whole entries in: the example, those of a link, or those of a rotorcraft. */

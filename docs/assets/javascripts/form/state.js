@@ -12,6 +12,7 @@
  *             gone on without it
  *   notes     what else the reader should know of the link or of a paste
  *   touched   whether the reader has changed something since they came
+ *   undone    whether the last edit was taken back, so that the next one begins nothing anew
  *   revision  grows with every change; an answer belongs to the revision it was asked for
  *   since     the revision in which whole entries were last put in
  *   past      the states before the last edits, for Undo
@@ -40,7 +41,7 @@
     const { past: _, ...before } = state;
     const origin = state.origin === "link" ? "link" : "mine";
     const notes = state.origin === "link" ? state.notes : [];
-    const next = { ...state, origin, notes, touched: true, ...change };
+    const next = { ...state, origin, notes, touched: true, undone: false, ...change };
     return { ...next, ...history.edited(state, before, place) };
   }
 
@@ -48,7 +49,7 @@
     if (state.past.length === 0) return state;
     const { past, digits, system, results } = state;
     const left = history.undone(state);
-    return { ...past.at(-1), digits, system, results, ...left, since: left.revision };
+    return { ...past.at(-1), digits, system, results, ...left, since: left.revision, undone: true };
   }
 
   /** Another view of the same entries: digits, a system of units, or a unit of a result. */

@@ -100,7 +100,7 @@ EXERCISES = (
         "permissible_unbalance",
         "Permissible unbalance of a rotor",
         2,
-        "A propeller of {mass} turns at {rotor_speed} and is to be balanced to a grade of {grade}. "
+        "A fan wheel of {mass} turns at {rotor_speed} and is to be balanced to a grade of {grade}. "
         "How far from the axis may its centre of gravity stay?",
         {
             "mass": Draw("30", "45", "1", "kg"),

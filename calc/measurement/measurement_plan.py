@@ -214,8 +214,9 @@ def _advice(
         )
     if steady is not None and short is not None and "damping" in clashes:
         yield (
-            "Damping from blocks or a decay of its own: the mode does not drift with rotor speed "
-            f"as the order does; spectra of the order from blocks of {significant(steady, 3)} s, "
+            "Damping from blocks or a decay of its own, where the mode is one of the airframe, which "
+            "does not drift with rotor speed as the order does; a lag mode does, and wants a speed "
+            f"that is held. Spectra of the order from blocks of {significant(steady, 3)} s, "
             f"in which the mode would read {significant(100.0 * short, 2)} % too damped"
         )
     if dwell > LONG:

@@ -23,6 +23,10 @@ _LAST_DIGITS = re.compile(
 FEWEST = 8
 """A record has at least so many rows."""
 FEWEST_PULSES = 3
+UNMARKED = (
+    "with several pulses a revolution the zero of the phases is open: it may be another pulse in "
+    "another record."
+)
 RATES_DIFFER = 1e-3
 """From this relative difference a typed sample rate and the time column contradict one another."""
 
@@ -219,7 +223,9 @@ def _pulse_times(
         f"{len(found.times)} pulses at {level}, {found.edge} edge, "
         f"{settings.pulses_per_revolution} a revolution."
     )
-    return found.times, [f"{channel.name}: {text}" for text in (told, *doubtful(found.times))]
+    unmarked = [UNMARKED] if settings.pulses_per_revolution > 1 else []
+    said = (told, *unmarked, *doubtful(found.times))
+    return found.times, [f"{channel.name}: {text}" for text in said]
 
 
 def _turn_times(

@@ -39,7 +39,7 @@ def orders(look: Look) -> Seen:
         for one in found
     ]
     said = [
-        "Phases count from the pulse of the tachometer"
+        _zero(per_turn)
         if known
         else "Without a tachometer pulse the shaft has no zero: phases are not known",
         _told_apart(look, pulses),
@@ -138,6 +138,18 @@ def _wanted(text: str) -> list[float]:
     if not 1 <= len(wanted) <= MOST_ORDERS or not all(0.0 < one < math.inf for one in wanted):
         raise ValueError(f"Orders must be 1 to {MOST_ORDERS} numbers above zero")
     return wanted
+
+
+def _zero(per_turn: int) -> str:
+    """Return what phases count from, and what they are good for."""
+    if per_turn == 1:
+        return "Phases count from the pulse of the tachometer"
+    return (
+        f"Phases count from the first of {per_turn} pulses a revolution, and nothing marks which "
+        "one that is: they hold between the channels of this record, and in another record the "
+        f"phase of 1/rev may differ by multiples of {significant(360.0 / per_turn, 3)} deg. Place "
+        "no balance weight by them"
+    )
 
 
 def _told_apart(look: Look, pulses: Sequence[float]) -> str:

@@ -118,6 +118,7 @@ def test_conflict_is_named_and_settled() -> None:
 
     assert found.verdict == "Damping against drift of the order"
     assert "fit its decay" in found.advice
+    assert "a lag mode does, and wants a speed that is held" in found.advice
     assert calm.verdict == still.verdict == "None: one block length serves all"
     assert calm.order_block_length == pytest.approx(calm.block_length)
     assert still.order_block_length is None

@@ -141,6 +141,35 @@ def test_line_beside_an_order_adds_in_as_far_as_is_said() -> None:
         assert any(f"1/{turns} of an order apart, 0.0500/rev" in text for text in said)
 
 
+def test_zero_of_several_pulses_a_revolution_is_said_to_be_open() -> None:
+    """One motion of one shaft, recorded from a quarter of a turn later on: its phase turns so far.
+
+    A turn of 100 samples has four pulses; cos(psi - 40 deg) with psi from the first pulse of the
+    first record is cos(psi - 40 deg + 90 deg) from the next pulse.
+    """
+    phases, said, noticed = [], [], []
+    for first in 0, 25:
+        rows = ["time [s],Mast x [g],pulse [V]"]
+        for n in range(first, first + 2020):
+            line = math.cos(2.0 * math.pi * (n - 10.0) / 100.0 - math.radians(40.0))
+            rows.append(f"{n / 500.0:.3f},{line:.6f},{5 if 10 <= n % 25 < 15 else 0}")
+        opening.begun({"pulses_per_revolution": "4"}, "own.csv")
+        desk.feed("\n".join(rows), last=True)
+        found = seen("orders", channel="Mast x", orders="1")
+        phases.append(float(found.numbers()[1][2]))
+        said.append(" ".join(block.text for block in found.blocks if isinstance(block, Words)))
+        noticed.append(" ".join(desk.the_record().notices))
+
+    # a pulse is known to a sample, which is 3.6 deg
+    assert math.remainder(phases[0] + 40.0, 360.0) == pytest.approx(0.0, abs=3.6)
+    assert math.remainder(phases[1] - phases[0] - 90.0, 360.0) == pytest.approx(0.0, abs=0.1)
+    for text in said:
+        assert "first of 4 pulses a revolution" in text
+        assert "multiples of 90.0 deg. Place no balance weight by them" in text
+    for text in noticed:
+        assert "the zero of the phases is open" in text
+
+
 @pytest.mark.parametrize(
     ("lost", "words"),
     [

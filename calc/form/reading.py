@@ -190,7 +190,9 @@ def _number(quantity: Quantity, entry: str) -> Reading:
             raise _not_a_number(label, typed)
         named = _unit(quantity, rest.strip())
         unit, shown_in = named, shown_in if changed else named
-    text = sign + _decimal(label, digits.replace(" ", ""), typed, rest) + exponent
+    digits = digits.replace(" ", "")
+    _ask_if_two(typed, sign, digits, exponent + rest)
+    text = sign + _decimal(label, digits, typed) + exponent
     value: float = unit.si(float(text))
     if quantity.whole and value.is_integer():
         value = int(value)
@@ -210,12 +212,16 @@ def _unit(quantity: Quantity, typed: str) -> Unit:
     raise EntryError(f"{quantity.label} has an unknown unit, “{typed}”. {advice}")
 
 
-def _decimal(label: str, digits: str, typed: str, rest: str) -> str:
+def _ask_if_two(typed: str, sign: str, digits: str, after: str) -> None:
+    """Raise EntryError for a comma that may mark thousands or decimals, with both as choices."""
+    if re.fullmatch(r"[1-9]\d{0,2},\d{3}", digits):
+        choices = tuple(f"{sign}{digits.replace(',', mark)}{after}" for mark in ("", "."))
+        raise EntryError(f"“{typed}” can mean {choices[0]} or {choices[1]}. Choose one", choices)
+
+
+def _decimal(label: str, digits: str, typed: str) -> str:
     """Return digits with at most a decimal point, from digits with any common separators."""
     marks = [mark for mark in digits if mark in ".,"]
-    if len(marks) == 1 and re.fullmatch(r"[1-9]\d{0,2},\d{3}", digits):
-        choices = tuple(f"{digits.replace(',', mark)}{rest}" for mark in ("", "."))
-        raise EntryError(f"“{typed}” can mean {choices[0]} or {choices[1]}. Choose one", choices)
     whole, fraction = digits, ""
     if len(marks) == 1 or (marks and marks[-1] not in marks[:-1]):
         whole, _, fraction = digits.rpartition(marks[-1])

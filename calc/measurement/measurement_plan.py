@@ -214,13 +214,14 @@ def _advice(
         )
     if steady is not None and short is not None and "damping" in clashes:
         yield (
-            "Damping from blocks or a decay of its own, where the mode is one of the airframe, which "
-            "does not drift with rotor speed as the order does; a lag mode does, and wants a speed "
-            f"that is held. Spectra of the order from blocks of {significant(steady, 3)} s, "
+            "Damping from blocks or a decay of its own, where the mode is one of the airframe, "
+            "which does not drift with rotor speed as the order does; a lag mode does, and wants a "
+            f"speed that is held. Spectra of the order from blocks of {significant(steady, 3)} s, "
             f"in which the mode would read {significant(100.0 * short, 2)} % too damped"
         )
     if dwell > LONG:
         yield (
-            f"{significant(dwell / 60.0, 3)} min on one condition is long: excite the mode and "
-            "fit its decay, which needs no averages but repeats, or allow a larger random error"
+            f"{significant(dwell / 60.0, 3)} min on one condition is long: excite the mode as the "
+            "approved plan has it and fit its decay, which needs no averages but repeats, or allow "
+            "a larger random error"
         )

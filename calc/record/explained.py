@@ -13,7 +13,7 @@ from calc.measurement.attribution import (
 )
 from calc.measurement.known_lines import KnownLine
 from calc.quantity import Quantity
-from calc.record.lines import band_of, lines_of, peaks_of
+from calc.record.lines import band_of, lines_of, many, peaks_of
 from calc.record.look import Look
 from calc.record.shown import Seen
 from calc.survey.report.blocks import Block, Grid, Words
@@ -41,7 +41,8 @@ def peaks(look: Look) -> Seen:
     check_steady(look.drift)
     lines = lines_of(look)
     low, high = band_of(look)
-    found = [peak for peak in peaks_of(look, lines) if low <= peak[0] <= high and peak[0] > 0.0]
+    listed = peaks_of(look, lines)
+    found = [peak for peak in listed if low <= peak[0] <= high and peak[0] > 0.0]
     if not found:
         raise ValueError("No peak reaches the threshold between these frequencies")
     largest = max(amplitude for _, amplitude in found)
@@ -59,7 +60,7 @@ def peaks(look: Look) -> Seen:
         KnownLine(line.source, line.frequency, line.frequency * read.relative_tolerance)
         for line in look.expected.lines
     ]
-    said = [*look.notes]
+    said = [*many(listed), *look.notes]
     if not look.expected.train:
         said.append("No drive train is chosen above, so that no line is expected")
     said.append(

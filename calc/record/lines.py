@@ -73,6 +73,19 @@ def peaks_of(look: Look, lines: Lines) -> list[Pair]:
     return sorted(largest)
 
 
+def many(found: Sequence[Pair]) -> list[str]:
+    """Return what to think of so many peaks that the smallest are left out, or nothing."""
+    if len(found) < MOST_PEAKS:
+        return []
+    said = (
+        f"No more than {MOST_PEAKS} peaks are listed, the largest. Where many stand side by side "
+    )
+    said += (
+        "they are noise, or a mode that is shaken at random, and no lines: average over blocks in "
+    )
+    return [f"{said}Spectrum"]
+
+
 def band_of(look: Look) -> Pair:
     """Return the lowest and the highest frequency that a view shows, Hz."""
     low, high = look.values["low"] or 0.0, look.values["high"] or 0.5 * look.rate

@@ -9,7 +9,7 @@ from calc.digits import significant
 from calc.measurement.spectrum import equivalent_averages, random_error
 from calc.measurement.windows import window_properties
 from calc.record.figures import spectrum_chart
-from calc.record.lines import Lines, Pair, band_of, lines_of, peaks_of, thinned
+from calc.record.lines import Lines, Pair, band_of, lines_of, many, peaks_of, thinned
 from calc.record.look import MEASURES, Look, factor, shown_unit
 from calc.record.shown import Seen
 from calc.survey.report.blocks import Block, Grid, Words
@@ -45,7 +45,8 @@ def spectrum(look: Look) -> Seen:
     drawn = thinned(seen, DRAWN)
     if shown == "recorded":
         drawn = list(map(as_shown, drawn))
-    peaks = [as_shown(peak) for peak in peaks_of(look, lines) if low <= peak[0] <= high]
+    found = peaks_of(look, lines)
+    peaks = [as_shown(peak) for peak in found if low <= peak[0] <= high]
     chart = spectrum_chart(
         look.channel.name,
         unit,
@@ -54,7 +55,8 @@ def spectrum(look: Look) -> Seen:
         look.expected.lines,
         logarithmic=values["scale"] == "log",
     )
-    blocks: list[Block] = [Words(f"{text}.") for text in (*_resolution(look, lines), *look.notes)]
+    said = (*_resolution(look, lines), *many(found), *look.notes)
+    blocks: list[Block] = [Words(f"{text}.") for text in said]
     blocks += [_peak_table(look, peaks, unit.name), *_not_apart(look, lines, low, high)]
 
     def numbers() -> list[list[str]]:

@@ -6,6 +6,7 @@ from itertools import pairwise
 
 from calc.digits import significant
 from calc.measurement.orders import order_components, shaft_angle
+from calc.measurement.reading.steadiness import broken_intervals
 from calc.measurement.spectrum import amplitude_spectrum
 from calc.record.figures import orders_chart, waterfall_chart
 from calc.record.look import MEASURES, Look, shown_unit
@@ -82,7 +83,8 @@ def waterfall(look: Look) -> Seen:
     step = max(size // 2, math.ceil((len(look.samples) - size + 1) / MOST_BLOCKS))
     low = look.values["low"] or 0.0
     high = look.values["high"] or 0.5 * look.rate
-    starts = range(0, len(look.samples) - size + 1, step)
+    starts = list(range(0, len(look.samples) - size + 1, step))
+    starts, left_out = _even(starts, size, look.rate, pulses)
     spectra = [
         amplitude_spectrum(look.samples[first : first + size], look.rate, look.values["window"])
         for first in starts
@@ -118,7 +120,7 @@ def waterfall(look: Look) -> Seen:
         return [heads, *([repr(x), *map(repr, y)] for x, y in zip(own, levels, strict=True))]
 
     told = f"{len(levels)} blocks of {significant(length, 3)} s"
-    said = [f"{told}, lines every {significant(1.0 / length, 3)} Hz", *look.notes]
+    said = [f"{told}, lines every {significant(1.0 / length, 3)} Hz", *left_out, *look.notes]
     return Seen(
         f"Waterfall of {look.channel.name}",
         f"The largest: {significant(levels[loudest][column])} {unit.name} near "
@@ -162,6 +164,19 @@ def _told_apart(look: Look, pulses: Sequence[float]) -> str:
         f"apart over {turns} revolution{'' if turns == 1 else 's'}; a line nearer to an order than "
         "that adds in to it, and one farther off adds in less"
     )
+
+
+def _even(
+    starts: list[int], size: int, rate: float, pulses: Sequence[float]
+) -> tuple[list[int], list[str]]:
+    """Return the blocks whose pulses give a speed, and in words how many were left out."""
+    gaps = [(pulses[n], pulses[n + 1]) for n in broken_intervals(pulses)]
+    kept = [n for n in starts if not any(a < (n + size) / rate and n / rate < b for a, b in gaps)]
+    if not kept:
+        raise ValueError("In every block a pulse is missed or too many: look at it over time")
+    lost = len(starts) - len(kept)
+    told = "1 block is left out, in which" if lost == 1 else f"{lost} blocks are left out, in which"
+    return kept, [f"{told} a pulse is missed or too many"] if lost else []
 
 
 def _mean_speed(pulses: Sequence[float], per_turn: int, begin: float, length: float) -> float:

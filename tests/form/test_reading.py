@@ -78,9 +78,9 @@ def test_what_is_not_understood_is_said(entry: str, message: str) -> None:
     assert str(caught.value) == message
 
 
-@pytest.mark.parametrize("entry", ["1,234", "12,345 rpm"])
+@pytest.mark.parametrize("entry", ["1,234", "12,345 rpm", "-1,234", "-12,345e-3 rad/s"])
 def test_two_meanings_are_asked_about(entry: str) -> None:
-    """A comma before exactly three digits may be either mark; nothing is guessed."""
+    """A comma before exactly three digits may be either mark; sign, power and unit stay."""
     with pytest.raises(EntryError, match="can mean") as caught:
         read(ROTOR_SPEED, entry)
     assert caught.value.choices == (entry.replace(",", ""), entry.replace(",", "."))

@@ -108,6 +108,21 @@ def test_line_is_shown_in_another_quantity_and_measure() -> None:
     assert number(nearest[1]) == pytest.approx(wanted, rel=0.005)
 
 
+@pytest.mark.parametrize("view", ["spectrum", "peaks"])
+def test_peaks_of_noise_are_not_taken_for_lines(view: str) -> None:
+    """White noise of numpy has hundreds of peaks; that only the largest are listed is said."""
+    samples = np.random.default_rng(5).normal(size=4000)
+    rows = ["time [s],Mast x [g]", *(f"{n / 200:.3f},{x:.5f}" for n, x in enumerate(samples))]
+    opening.begun({}, "own.csv")
+    desk.feed("\n".join(rows), last=True)
+    texts = [b.text for b in seen(view, channel="Mast x").blocks if isinstance(b, Words)]
+    assert any(text.startswith("No more than 60 peaks are listed") for text in texts)
+
+    opened("plover_steady")
+    texts = [b.text for b in seen(view, channel="Mast x").blocks if isinstance(b, Words)]
+    assert not any("peaks are listed" in text for text in texts)
+
+
 def test_orders_have_the_phases_of_the_record() -> None:
     """Amplitude and lead of 1, 4 and 8/rev; the tail rotor's 1/rev is none of them."""
     opened("plover_steady")
@@ -214,6 +229,24 @@ def test_waterfall_is_largest_where_an_order_meets_the_mode() -> None:
 
     assert float(frequency) == pytest.approx(MODE_FREQUENCY, abs=0.5)
     assert RPM.si(float(speed)) * 4.0 / (2.0 * math.pi) == pytest.approx(MODE_FREQUENCY, abs=0.4)
+
+
+def test_waterfall_leaves_out_blocks_with_a_missed_pulse() -> None:
+    """A shaft at 300 rpm throughout, one pulse of which is missed: no block is at another speed."""
+    rows = ["time [s],Mast x [g],pulse [V]"]
+    for n in range(6000):
+        pulse = 5 if 5 <= n % 40 < 10 and n // 40 != 71 else 0
+        rows.append(f"{n / 200.0:.3f},{math.sin(2.0 * math.pi * n / 40.0):.6f},{pulse}")
+    opening.begun({}, "own.csv")
+    desk.feed("\n".join(rows), last=True)
+    found = seen("waterfall", channel="Mast x", averaged="speed")
+    said = [block.text for block in found.blocks if isinstance(block, Words)]
+
+    speeds = [float(row[0]) for row in found.numbers()[1:]]
+    assert speeds == pytest.approx([300.0] * len(speeds), rel=1e-9)
+    # the interval from 14.025 to 14.425 s lies in two or three blocks of 2 s, a second apart
+    assert any(re.match(r"[23] blocks are left out, in which a pulse is missed", s) for s in said)
+    assert len(seen("waterfall", channel="Mast x", averaged="time").numbers()) > len(speeds) + 1
 
 
 def test_decay_is_read_and_offered_to_the_data_sheet() -> None:

@@ -31,9 +31,7 @@ def speeds_of(
         sample_rate: Sample rate at which the pulses were taken; scalar, Hz.
     """
     turn = 2.0 * math.pi / pulses_per_revolution
-    broken = {fault.interval for fault in pulse_faults(pulse_times)}
-    if len(broken) > SHARE * len(pulse_times):
-        broken = set()  # marks that are unevenly spaced: whole revolutions are even
+    broken = broken_intervals(pulse_times)
     even = [n for n in range(len(pulse_times) - 1) if n not in broken] or [0]
     mean = math.fsum(pulse_times[n + 1] - pulse_times[n] for n in even) / len(even)
     length = min(1.0 / (KNOWN * sample_rate), SHARE * (pulse_times[-1] - pulse_times[0]))
@@ -47,6 +45,14 @@ def speeds_of(
             end = number + 1
             found.append(turn * step / (pulse_times[end] - pulse_times[end - step]))
     return turn / mean, found or [turn / mean]
+
+
+def broken_intervals(pulse_times: Sequence[float]) -> set[int]:
+    """Return the numbers, from 0, of the intervals in which a pulse is missed or too many."""
+    broken = {fault.interval for fault in pulse_faults(pulse_times)}
+    if len(broken) > SHARE * len(pulse_times):
+        return set()  # marks that are unevenly spaced: whole revolutions are even
+    return broken
 
 
 def unsteady(speeds: Sequence[float]) -> str:

@@ -25,6 +25,7 @@ from scripts.drawings import DRAWINGS
 from scripts.figure import svg
 from scripts.glossary import glossary
 from scripts.references import cite, page_link, references, source_list
+from scripts.stepped import STEPPED
 
 __all__ = [
     "checked",
@@ -41,6 +42,7 @@ __all__ = [
     "set_form",
     "shared_symbols",
     "source_list",
+    "stepped",
     "symbol_list",
     "symbols",
     "system_choice",
@@ -121,6 +123,11 @@ def chart(drawn: Chart | Panels | Polar, identity: str, caption: str) -> str:
 def drawing(name: str, identity: str = "") -> str:
     """Return a drawing of what symbols mean; where it stands on a second page it has another id."""
     return DRAWINGS[name]().html(identity or f"drawing-{name.replace('_', '-')}")
+
+
+def stepped(name: str, identity: str = "") -> str:
+    """Return a figure that is shown step by step; on a second page it has another id."""
+    return STEPPED[name]().html(identity or f"steps-{name.replace('_', '-')}")
 
 
 def symbols(*names: str) -> str:

@@ -2,10 +2,10 @@
 
 import math
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from html import escape
-from itertools import zip_longest
+from itertools import repeat, zip_longest
 
 from calc.chart.areas import Band, Label, Region, Rule
 from calc.chart.cells import Cells
@@ -21,6 +21,9 @@ from calc.quantity import Quantity
 from calc.spreadsheet import rows_of
 from calc.units import Unit
 
+_LAST = Line | Points
+"""What is drawn over all else."""
+
 Mark = Band | Bars | Cells | Frames | Label | Line | Points | Region | Rule | Stems
 
 
@@ -33,6 +36,8 @@ class Chart:
     x: Axis
     y: Axis
     marks: Sequence[Mark]
+    steps: Sequence[int] = ()
+    """In which step each mark appears, where the figure is shown step by step."""
 
     @property
     def axes(self) -> tuple[Axis, ...]:
@@ -45,18 +50,19 @@ class Chart:
         A panel of a figure has a frame of its own, and attributes that say its place.
         """
         plot, ends = self._plot(identity, frame)
-        for mark in sorted(self.marks, key=lambda mark: isinstance(mark, Line | Points)):
-            mark.draw(plot)
+        for mark, step in sorted(self._in_steps(), key=lambda one: isinstance(one[0], _LAST)):
+            with plot.step(step):
+                mark.draw(plot)
         label_ends(plot, ends)
         plot.place_labels()
         name = plot.identity
-        moves = any(isinstance(mark, Frames) for mark in self.marks)
+        changes = any(self.steps) or any(isinstance(mark, Frames) for mark in self.marks)
         labels = "".join(lettering.svg(PAPER) for lettering in plot.labels)
         return (
             f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:.0f} {frame.height:.0f}"'
             f'{place} role="img" aria-labelledby="{name}-title" aria-describedby="{name}-desc"'
             f' font-family="var(--figure-font, system-ui, sans-serif)" font-size="{SIZE:.0f}"'
-            f' fill="currentColor"{"" if moves else plot.readable()}>'
+            f' fill="currentColor"{"" if changes else plot.readable()}>'
             f'<title id="{name}-title">{escape(self.title)}</title>'
             f'<desc id="{name}-desc">{escape(self.description)}</desc>{plot.definitions()}'
             f'{axes(plot)}<g clip-path="url(#{name}-plot)">{"".join(plot.inside)}</g>'
@@ -70,10 +76,14 @@ class Chart:
 
     def _plot(self, identity: str, frame: Frame) -> tuple[Plot, list[End]]:
         """Return the empty plot area and the ends of the lines."""
-        lines = [mark for mark in self.marks if isinstance(mark, Line)]
+        lines = [(mark, step) for mark, step in self._in_steps() if isinstance(mark, Line)]
         keyed = any(map(_keyed, self.marks))
         x, y = self._fitted()
         return plot_area(escape(identity), x, y, lines, keyed=keyed, frame=frame)
+
+    def _in_steps(self) -> Iterator[tuple[Mark, int]]:
+        """Yield the marks with the step in which each appears, 0 where it is always there."""
+        yield from zip(self.marks, self.steps or repeat(0), strict=bool(self.steps))
 
     def file(self) -> str:
         """Return the figure as an SVG file: dark on light paper, with all colours in it."""

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from calc.chart.lettering import LEADING, Lettering, around, spread, width, wrapped
+from calc.chart.lettering import LEADING, Lettering, appears, around, spread, width, wrapped
 from calc.chart.marks import Line
 from calc.chart.plot import RULE, Plot
 from calc.chart.scale import Axis
@@ -29,20 +29,32 @@ WHOLE = Frame()
 
 
 class End(NamedTuple):
-    """The label of a line, where the visible line ends (0 to 1) and on which side that is."""
+    """The label of a line, where the visible line ends (0 to 1), on which side, in which step."""
 
     look: str
     lines: tuple[str, ...]
     x: float
     y: float
     side: str
+    step: int
 
 
 def plot_area(
-    identity: str, x: Axis, y: Axis, lines: Sequence[Line], *, keyed: bool, frame: Frame = WHOLE
+    identity: str,
+    x: Axis,
+    y: Axis,
+    lines: Sequence[tuple[Line, int]],
+    *,
+    keyed: bool,
+    frame: Frame = WHOLE,
 ) -> tuple[Plot, list[End]]:
-    """Return a plot area with room around it for all lettering, and the ends of its lines."""
-    ends = [_end(line, *place) for line in lines if line.label and (place := line.end(x, y))]
+    """Return a plot area with room around it for all lettering, and the ends of its lines.
+
+    With each line goes the step of the figure in which it appears.
+    """
+    ends = [
+        _end(line, step, *place) for line, step in lines if line.label and (place := line.end(x, y))
+    ]
     above = max((len(end.lines) for end in ends if end.side == "top"), default=0)
     beside = max((width(t) for end in ends if end.side == "right" for t in end.lines), default=0.0)
     last = max((width(text) / 2.0 + 2.0 for place, text in x.marked() if place > 0.95), default=0.0)
@@ -58,10 +70,10 @@ def plot_area(
     return plot, ends
 
 
-def _end(line: Line, x: float, y: float) -> End:
+def _end(line: Line, step: int, x: float, y: float) -> End:
     side = "right" if x > 0.995 else "top" if y > 0.995 else "inside"
     widest = {"right": _WIDEST_BESIDE, "top": _WIDEST_ABOVE, "inside": WIDTH}[side]
-    return End(line.look, wrapped(line.label, widest), x, y, side)
+    return End(line.look, wrapped(line.label, widest), x, y, side, step)
 
 
 def label_ends(plot: Plot, ends: Sequence[End]) -> None:
@@ -74,7 +86,8 @@ def label_ends(plot: Plot, ends: Sequence[End]) -> None:
     for i, y in zip(beside, rows, strict=True):
         bend = f"L{plot.right + _BEND:.2f} {y:.2f}H{plot.right + _LEADER:.2f}"
         _lead(plot, ends[i], f"M{plot.right:.2f} {down[i]:.2f}{bend}")
-        plot.labels.append(Lettering(plot.right + _LEADER + 4.0, y, ends[i].lines))
+        place = plot.right + _LEADER + 4.0
+        plot.labels.append(Lettering(place, y, ends[i].lines, step=ends[i].step))
     above = [i for i, end in enumerate(ends) if end.side == "top"]
     widths = [max(width(text) for text in ends[i].lines) + 8.0 for i in above]
     places = spread([across[i] for i in above], widths, plot.left - 4.0, WIDTH)
@@ -82,14 +95,15 @@ def label_ends(plot: Plot, ends: Sequence[End]) -> None:
         foot = plot.top - _RISE
         _lead(plot, ends[i], f"M{across[i]:.2f} {plot.top:.2f}L{x:.2f} {foot:.2f}")
         y = foot - LEADING * len(ends[i].lines) / 2.0
-        plot.labels.append(Lettering(x, y, ends[i].lines, "middle"))
+        plot.labels.append(Lettering(x, y, ends[i].lines, "middle", ends[i].step))
     for end, x, y in zip(ends, across, down, strict=True):
         if end.side == "inside":
-            plot.wanted.append(around(x, y, 8.0, end.lines[0]))
+            with plot.step(end.step):
+                plot.wanted.append(around(x, y, 8.0, end.lines[0]))
 
 
 def _lead(plot: Plot, end: End, stroke: str) -> None:
-    plot.outside.append(f'<path d="{stroke}" {end.look}/>')
+    plot.outside.append(f'<path d="{stroke}" {end.look}{appears(end.step)}/>')
 
 
 def axes(plot: Plot) -> str:

@@ -43,6 +43,8 @@ class Lettering:
     y: float
     lines: tuple[str, ...]
     anchor: str = "start"
+    step: int = 0
+    """In which step of a figure it appears; in step 0 it is always there."""
 
     @property
     def box(self) -> tuple[float, float, float, float]:
@@ -70,7 +72,12 @@ class Lettering:
             if halo
             else ""
         )
-        return f'<text text-anchor="{self.anchor}"{around}>{rows}</text>'
+        return f'<text text-anchor="{self.anchor}"{around}{appears(self.step)}>{rows}</text>'
+
+
+def appears(step: int) -> str:
+    """Return the attribute of what appears in a step of a figure; there is none for step 0."""
+    return f' data-from="{step}"' if step else ""
 
 
 def spread(places: Sequence[float], sizes: Sequence[float], low: float, high: float) -> list[float]:

@@ -2,11 +2,12 @@
 
 import json
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass, field, replace
 from html import escape
 
-from calc.chart.lettering import GRID, Cell, Lettering, best
+from calc.chart.lettering import GRID, Cell, Lettering, appears, best
 from calc.chart.palette import named
 from calc.chart.scale import Axis
 from calc.digits import plain
@@ -58,6 +59,18 @@ class Plot:
     def area(self) -> tuple[float, float, float, float]:
         """Left, top, right and bottom."""
         return self.left, self.top, self.right, self.bottom
+
+    @contextmanager
+    def step(self, number: int) -> Iterator[None]:
+        """Let what is drawn in the plot area meanwhile appear in a step of the figure."""
+        drawn, wanted = len(self.inside), len(self.wanted)
+        yield
+        if number:
+            group = f"<g{appears(number)}>"
+            self.inside[drawn:] = [group, *self.inside[drawn:], "</g>"]
+            self.wanted[wanted:] = [
+                [replace(place, step=number) for place in places] for places in self.wanted[wanted:]
+            ]
 
     def place_labels(self) -> None:
         """Place each wanted label where it covers least."""

@@ -25,10 +25,10 @@ def bunched_blades() -> Drawing:
     even = _small(
         "Evenly spread", "Four blades evenly spread; their centre of mass is on the shaft."
     )
-    _rotor(even, 45.0, (0.0,) * BLADES)
+    rotor_from_above(even, 45.0, (0.0,) * BLADES)
     even.label(HUB + 92j, "centre of mass\non the shaft")
     bunched = _small("Bunched", "Blades that lead on one side and lag on the other.")
-    _rotor(bunched, 45.0, cyclic(45.0, 0.0))
+    rotor_from_above(bunched, 45.0, cyclic(45.0, 0.0))
     bunched.label(HUB + 92j, "centre of mass\noff the shaft")
     return Drawing(
         (even, bunched),
@@ -75,7 +75,7 @@ def _small(title: str, description: str) -> Sheet:
 
 def _pattern(title: str, lags: Sequence[float], text: str) -> Sheet:
     sheet = _small(title, f"Four blades in the {title.lower()} pattern.")
-    _rotor(sheet, 0.0, lags)
+    rotor_from_above(sheet, 0.0, lags)
     sheet.label(HUB + 98j, text)
     return sheet
 
@@ -86,7 +86,7 @@ def _whirling(title: str, ratio: float, text: str) -> Sheet:
         title, f"While the rotor made a quarter turn the centre of mass made {ratio:.2f} of one."
     )
     bunch = -90.0 + ratio * TURN
-    _rotor(sheet, 0.0, cyclic(0.0, bunch), marked=0)
+    rotor_from_above(sheet, 0.0, cyclic(0.0, bunch), marked=0)
     sheet.turn(HUB, ARM + SPAN + 9, -90.0, 0.0)
     sheet.label(HUB + toward(-45, ARM + SPAN + 22), sign(quantities.ROTOR_SPEED))
     sheet.turn(HUB, WHIRL, -90.0, bunch - 20.0, pen=FORCE)
@@ -103,24 +103,26 @@ def cyclic(first: float, bunch: float) -> list[float]:
     ]
 
 
-def _rotor(sheet: Sheet, first: float, lags: Sequence[float], marked: int = -1) -> None:
+def rotor_from_above(
+    sheet: Sheet, first: float, lags: Sequence[float], marked: int = -1, hub: complex = HUB
+) -> None:
     """Draw blades with lag angles, and their centre of mass far too far out."""
     centre = 0j
     for number, lag in enumerate(lags):
         angle = first + 360.0 * number / BLADES
-        root = HUB + toward(angle, ARM)
-        sheet.line(root, HUB + toward(angle, ARM + SPAN + 4), pen=REST)
+        root = hub + toward(angle, ARM)
+        sheet.line(root, hub + toward(angle, ARM + SPAN + 4), pen=REST)
         corners = -3j, SPAN - 3j, SPAN + 4j, 4j
         outline = [root + point * toward(angle + lag) for point in corners]
         if number == marked:
             sheet.outline(outline, BODY, SOLID)
         else:
             sheet.body(outline)
-        sheet.line(HUB, root, pen=Pen(INK, 4.0))
+        sheet.line(hub, root, pen=Pen(INK, 4.0))
         sheet.circle(root, 3.2, Pen(INK, 1.5), EMPTY)
-        centre += (root + toward(angle + lag, SPAN / 2.0) - HUB) / BLADES
-    sheet.disc(HUB, 7)
-    at = HUB + (WHIRL * centre / abs(centre) if abs(centre) > 1.0 else 0j)
+        centre += (root + toward(angle + lag, SPAN / 2.0) - hub) / BLADES
+    sheet.disc(hub, 7)
+    at = hub + (WHIRL * centre / abs(centre) if abs(centre) > 1.0 else 0j)
     corners = at - 6.5, at - 6.5j, at + 6.5, at + 6.5j
     sheet.outline(corners, Pen(PAPER, 1.5), f'fill="{FORCE.colour}"')
 

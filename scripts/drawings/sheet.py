@@ -71,6 +71,20 @@ class Sheet:
         self._shapes, self._labels = [*shapes, group], labels
         self.links.append(address)
 
+    @contextmanager
+    def step(self, first: int, last: int | None = None) -> Iterator[None]:
+        """Let what is drawn meanwhile appear in a step, and be there up to a later one or the end.
+
+        What the last step does not have is hidden until a page shows the steps.
+        """
+        shapes, labels = self._shapes, self._labels
+        self._shapes, self._labels = [], []
+        yield
+        gone = f' data-until="{last}" visibility="hidden"' if last else ""
+        inside = f"{''.join(self._shapes)}{_lettering(self._labels)}"
+        group = f'<g data-from="{first}"{gone}>{inside}</g>'
+        self._shapes, self._labels = [*shapes, group], labels
+
     def line(self, *points: complex, pen: Pen = BODY) -> None:
         """Draw straight lines from place to place."""
         self.shape(run(points), pen)

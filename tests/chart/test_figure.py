@@ -218,7 +218,7 @@ def test_label_stands_where_the_visible_line_ends(
 ) -> None:
     """At the right edge, at the top, or where the line stops: found by plane geometry."""
     chart = simple()
-    _, [end] = plot_area("p", chart.x, chart.y, [Line(points, "name")], keyed=False)
+    _, [end] = plot_area("p", chart.x, chart.y, [(Line(points, "name"), 0)], keyed=False)
 
     assert (end.x, end.y) == pytest.approx(place)
     assert end.side == side

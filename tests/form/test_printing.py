@@ -15,6 +15,8 @@ LOOK = """button => {
   const { border, padding, background, color, fontSize, fontFamily } = getComputedStyle(button);
   return [border, padding, background, color, fontSize, fontFamily].join("; ");
 }"""
+FITTED = re.compile("width")
+"""The style of a figure that has been made as large as the window."""
 PRINT = "window.print = () => { window.printed = document.documentElement.className; }"
 
 
@@ -131,6 +133,7 @@ def test_figure_of_panels_is_read_on_paper_and_enlarged(page: Page, home: str) -
     page.emulate_media(media="screen")
     page.set_viewport_size({"width": 1280, "height": 720})
     figure.get_by_role("button", name="Enlarge").click()
+    expect(drawing).to_have_attribute("style", FITTED)
     box = drawing.bounding_box()
     assert box is not None
     assert box["width"] > 1200
@@ -140,6 +143,7 @@ def test_figure_of_panels_is_read_on_paper_and_enlarged(page: Page, home: str) -
     live = figure.get_by_role("button", name="Close").evaluate(LOOK)
     page.goto(f"{home}/flight/test_flight.html")
     page.locator("figure:not(.live) .enlarge").first.click()
+    expect(page.locator("dialog svg").first).to_have_attribute("style", FITTED)
     assert page.get_by_role("button", name="Close").evaluate(LOOK) == live
 
 
@@ -151,6 +155,7 @@ def test_figure_is_enlarged_to_the_window(page: Page, home: str) -> None:
     label = figure.locator("svg text").first
     before = label.bounding_box()
     figure.get_by_role("button", name="Enlarge").click()
+    expect(figure.locator("svg")).to_have_attribute("style", FITTED)
     box, after = figure.locator("svg").bounding_box(), label.bounding_box()
     assert box is not None
     assert before is not None

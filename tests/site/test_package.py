@@ -1,6 +1,7 @@
 """The package: equal to the byte, what it states of itself, and its use without a network."""
 
 import hashlib
+import re
 import shutil
 import time
 import zipfile
@@ -8,7 +9,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, expect
+from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from calc.exercises.posing import posed
 from scripts import package as packing
@@ -157,3 +158,62 @@ def test_copy_is_used_by_keyboard_without_a_network(
     page.keyboard.type(f"{asked.answer:.1f} m/s")
     page.keyboard.press("Enter")
     expect(exercise.get_by_role("status")).to_contain_text("Right: ", timeout=30_000)
+
+
+def test_unit_four_is_taught_by_keyboard_without_a_network(
+    unpacked: Path, offline: BrowserContext
+) -> None:
+    """No mouse: the figures go step by step, the answer opens, the form answers.
+
+    Physics outside the project: with ample damping on both sides a disturbance dies out (Coleman
+    and Feingold, 1958), so that the growth rate changes its sign with a stronger damper.
+    """
+    page = offline.new_page()
+    page.set_viewport_size({"width": 1280, "height": 720})
+    page.goto((unpacked / "lessons" / "ground_growth.html").as_uri())
+    for figure in "lesson-mechanism", "lesson-coleman":
+        to(page, f"#{figure} .enlarge")
+        page.keyboard.press("Enter")
+        last = page.locator(f"#{figure} .steps > li").count()
+        for step in range(1, last + 1):
+            expect(page.locator(".step-count")).to_have_text(f"{step} of {last}")
+            page.keyboard.press("PageDown")
+        page.keyboard.press("Escape")
+        expect(page.locator("dialog")).to_have_count(0)
+    to(page, "details:not(.figure-data) > summary")
+    hidden = page.get_by_text("the largest growth rate is")
+    expect(hidden).to_be_hidden()
+    page.keyboard.press("Enter")
+    expect(hidden).to_be_visible()
+    to(page, "article a[href*='time_history.html#time_history.']", "Shift+Tab")
+    page.keyboard.press("Enter")
+    page.wait_for_url("**/time_history.html#**")
+    reader = Reader(page, "ground.time_history.time_history")
+    assert growth(reader) > 0.0
+    to(page, "form#time_history .enlarge-form", "Shift+Tab")
+    page.keyboard.press("Enter")
+    expect(page.locator("dialog.enlarged")).to_be_visible()
+    to(page, "form#time_history [name=lag_damping]")
+    page.keyboard.press("Control+a")
+    page.keyboard.type("4000")
+    page.keyboard.press("Tab")
+    assert growth(reader) < 0.0
+    page.keyboard.press("Escape")
+    expect(page.locator("dialog")).to_have_count(0)
+    assert growth(reader) < 0.0
+
+
+def growth(reader: Reader) -> float:
+    """Return the growth rate that the answer shows."""
+    found = re.search(r"Growth rate[^−\d]*(−?\d+\.\d+)", reader.result())
+    assert found is not None
+    return float(found[1].replace("−", "-"))
+
+
+def to(page: Page, place: str, key: str = "Tab") -> None:
+    """Press Tab until a place has the focus."""
+    for _ in range(150):
+        page.keyboard.press(key)
+        if page.evaluate("(place) => document.activeElement.matches(place)", place):
+            return
+    pytest.fail(f"{key} does not come to {place}")

@@ -1,38 +1,41 @@
-// A button at each figure that shows it as large as the window, for a projector; Escape ends it.
+// A button at each figure and form that shows it over the whole window, for a projector.
+// What does so is loaded when it is first asked for.
 (() => {
   "use strict";
 
+  const folder = new URL("../projecting/", document.currentScript.src).href;
+  let loading;
+
   function prepare(root) {
-    for (const figure of root.querySelectorAll("figure:has(> .scroll-box > svg)")) {
+    for (const figure of root.querySelectorAll("figure:has(> .scroll-box > svg, > .sheets)")) {
       if (figure.querySelector(".enlarge")) continue;
-      const button = document.createElement("button");
-      button.type = "button";
-      button.className = "enlarge";
-      button.textContent = "Enlarge";
-      button.addEventListener("click", () => toggle(figure, button));
       const caption = figure.querySelector("figcaption");
-      caption.insertBefore(button, caption.querySelector("details"));
+      const words = figure.matches(".stepped") ? "Step by step" : "Enlarge";
+      caption.insertBefore(button(figure, "enlarge", words), caption.querySelector("details, ol"));
     }
   }
 
-  function toggle(figure, button) {
-    const open = figure.closest("dialog");
-    if (open) return open.close();
-    const dialog = document.createElement("dialog");
-    dialog.className = "enlarged";
-    dialog.setAttribute("aria-label", figure.querySelector("svg title")?.textContent ?? "Figure");
-    figure.before(dialog);
-    dialog.append(figure);
-    dialog.addEventListener("close", () => {
-      button.textContent = "Enlarge";
-      dialog.replaceWith(figure);
-      button.focus();
+  function button(shown, kind, textContent) {
+    const made = Object.assign(document.createElement("button"), { type: "button", className: kind, textContent });
+    made.addEventListener("click", async () => {
+      await (loading ??= Promise.all(["projecting.css", "projecting.js", "steps.js"].map(load)));
+      projecting.toggle(shown, made);
     });
-    button.textContent = "Close";
-    dialog.showModal();
-    button.focus();
+    return made;
+  }
+
+  function load(name) {
+    const address = folder + name;
+    const isStyle = name.endsWith("css");
+    const part = document.createElement(isStyle ? "link" : "script");
+    Object.assign(part, isStyle ? { rel: "stylesheet", href: address } : { src: address, async: false });
+    document.head.append(part);
+    return new Promise((resolve, reject) => Object.assign(part, { onload: resolve, onerror: reject }));
   }
 
   prepare(document);
   document.addEventListener("answer", (event) => prepare(event.target));
+  for (const form of document.querySelectorAll("form.calculator")) {
+    form.querySelector(".calculator-head").append(button(form, "enlarge-form", "Enlarge the form"));
+  }
 })();

@@ -88,11 +88,16 @@
       for (const job of ["answer", "copy"]) engine.stop(`${name} ${job}`);
     }
 
-    /** Escape stops a calculation, unless it closes something. */
-    function onEscape({ key, target, defaultPrevented }) {
-      if (key !== "Escape" || defaultPrevented || target.closest("dialog, .owner-name")) return;
+    /** Escape stops a calculation, unless it closes something in the form. */
+    function onEscape(event) {
+      const { key, target, defaultPrevented } = event;
+      const around = target.closest("dialog");
+      const closes = target.closest(".owner-name") || (around && !around.contains(form));
+      if (key !== "Escape" || defaultPrevented || closes) return;
       const { hidden } = form.querySelector(".stop");
-      if (!hidden && !isStopped()) stop();
+      if (hidden || isStopped()) return;
+      event.preventDefault(); // a form that fills the window stays so
+      stop();
     }
 
     /** Whether the form is to show what stood in the page when it was made. */

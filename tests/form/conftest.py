@@ -1,4 +1,4 @@
-"""One page with every form of the catalogue, and what readers at it need."""
+"""Pages with the forms of the catalogue, and what readers at them need."""
 
 import shutil
 import threading
@@ -18,17 +18,25 @@ from scripts.serve import server
 expect.set_options(timeout=30_000)  # ms that a first answer may take on a busy machine
 
 
+PAGES = 6
+"""On so many pages the forms of the catalogue are tried together; each has some of every chapter,
+for a record that is typed in one chapter is offered by the forms of another."""
+
+
+def forms_of(number: int) -> tuple[str, ...]:
+    """Return the formulas whose forms stand together on a page."""
+    return tuple(FORMULAS)[number::PAGES]
+
+
 @pytest.fixture(scope="session")
-def every_form(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
-    """Return the address of a page that has every form of the catalogue."""
+def forms_together(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """Return the address of a folder with the pages `0.html` and so on of `forms_of`."""
     docs = tmp_path_factory.mktemp("forms") / "docs"
     shutil.copytree(ROOT / "docs" / "assets", docs / "assets")
-    forms = "\n".join(form_html(name) for name in FORMULAS)
-    pages = {
-        "index": "# Home\n",
-        "sheet": "# Data sheet\n",
-        "forms/all": f"# Every form\n\n{forms}\n",
-    }
+    pages = {"index": "# Home\n", "sheet": "# Data sheet\n"}
+    for number in range(PAGES):
+        forms = "\n".join(form_html(name) for name in forms_of(number))
+        pages[f"forms/{number}"] = f"# Forms together\n\n{forms}\n"
     (docs / "forms").mkdir()
     for page, text in pages.items():
         (docs / f"{page}.md").write_text(text, encoding="utf-8")
@@ -36,7 +44,7 @@ def every_form(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     build(site, docs, nav=[f"{page}.md" for page in pages])
     with server(site, 0) as running:
         threading.Thread(target=running.serve_forever, daemon=True).start()
-        yield f"http://127.0.0.1:{running.server_port}/forms/all.html"
+        yield f"http://127.0.0.1:{running.server_port}/forms"
         running.shutdown()
 
 

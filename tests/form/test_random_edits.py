@@ -10,16 +10,17 @@ import pytest
 from playwright.sync_api import BrowserContext, Locator, Page
 from playwright.sync_api import TimeoutError as NothingHappens
 
-from calc.catalogue import FORMULAS, entry, formula
+from calc.catalogue import entry, formula
 from calc.declaration import Choice, Declaration, Field, Name, Table, inputs
 from calc.form.calculation import short_name
 from calc.quantity import Quantity
 from calc.unit_systems import SYSTEMS
 from calc.units import Unit, find_unit
+from tests.form.conftest import PAGES, forms_of
 from tests.form.model import Entry, Fleet, Rows, new_row
 from tests.form.visit import SLOW, Visit
 
-EDITS = 500  # in each of two runs
+EDITS = 500 // PAGES + 1  # on each page, in each of two runs
 WAITS = 0.5  # how often the reader waits for a result before going on
 Random = random.Random
 
@@ -376,17 +377,23 @@ def ordinary(
 
 
 @pytest.mark.thorough
+@pytest.mark.parametrize("number", range(PAGES))
 @pytest.mark.parametrize("seed", [1, 2])
 def test_random_edits(
-    seed: int, context: BrowserContext, every_form: str, python: Executor, troubles: list[str]
+    seed: int,
+    number: int,
+    context: BrowserContext,
+    forms_together: str,
+    python: Executor,
+    troubles: list[str],
 ) -> None:
     """After each edit the entries are those typed, and a result that is not marked is theirs."""
     page = context.new_page()
-    page.goto(every_form)
+    page.goto(f"{forms_together}/{number}.html")
     page.evaluate("engine.limit = 60")  # s; the machine may be busy with other tests
-    chance = Random(seed)
+    chance = Random(f"{seed} {number}")
     fleet = Fleet()
-    readers = [Wanderer(page, name, python, fleet, chance) for name in FORMULAS]
+    readers = [Wanderer(page, name, python, fleet, chance) for name in forms_of(number)]
     wrong: list[str] = []
     for _ in range(EDITS):
         wanderer = chance.choice(readers)

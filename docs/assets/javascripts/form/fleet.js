@@ -19,13 +19,14 @@
   const LONGEST = 40; // characters of a name
   const RECENT = 5; // forms that are listed as used last
 
-  let last = { text: null, all: { list: [], recent: [] } };
+  let seen = null; // what is kept, until it changes: every form of a page looks at each change
+  const lookAgain = () => (seen = null);
+  addEventListener("storage", lookAgain); // changed by another page, before the forms hear of it
+  addEventListener("pageshow", lookAgain); // gone back to: what others changed was not told here
 
   /** Return what is kept, to look at; `change` alone may alter it. */
   function read() {
-    const text = safely(() => localStorage.getItem(PLACE));
-    if (text !== last.text) last = { text, all: parsed(text) };
-    return last.all;
+    return (seen ??= parsed(safely(() => localStorage.getItem(PLACE))));
   }
 
   function parsed(text) {
@@ -45,9 +46,11 @@
 
   /** Change what is kept and tell every form on the page. */
   function change(action) {
+    lookAgain();
     const all = structuredClone(read());
     const result = action(all);
     safely(() => localStorage.setItem(PLACE, JSON.stringify(all)));
+    lookAgain();
     document.dispatchEvent(new Event("fleet"));
     return result;
   }

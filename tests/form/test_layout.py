@@ -109,7 +109,7 @@ def test_limits_are_shown_while_they_matter(page: Page, home: str) -> None:
 
 
 def test_a_wide_table_of_inputs_spans_the_form(page: Page, home: str) -> None:
-    """At 1366 px ten columns need no scrolling; the result is one line at the edge meanwhile."""
+    """At 1366 px ten columns need no scrolling, nor six; the result is one line meanwhile."""
     page.set_viewport_size(WIDE[0])
     page.goto(f"{home}/ground/run_plan.html")
     reader = Reader(page, "ground.run_plan.plan")
@@ -117,3 +117,7 @@ def test_a_wide_table_of_inputs_spans_the_form(page: Page, home: str) -> None:
     assert box.evaluate("box => box.scrollWidth <= box.clientWidth")
     reader.field("lag_damping").focus()
     expect(reader.form.locator(".calculator-line")).to_contain_text("full weight is run up to")
+    page.goto(f"{home}/measurement/damping_trend.html")
+    assert page.locator(".entry-table .scroll-box").evaluate(
+        "box => box.scrollWidth <= box.clientWidth && box.clientWidth > 1000"
+    )

@@ -83,6 +83,26 @@ def test_importance_moves_the_residual() -> None:
     assert leaning.forecasts[1].forecast > plain.forecasts[1].forecast
 
 
+@pytest.mark.parametrize(("phases", "sign"), [("lead", 1.0), ("lag", -1.0)])
+def test_forecast_has_the_phase_that_the_instrument_will_show(phases: str, sign: float) -> None:
+    """By hand: the trial of 0.1 kg takes 2 of the 4 away, so that 0.2 kg goes on.
+
+    A reading that does not count, j, had 0.5 added by the trial, and becomes 1 + j: 45 degrees.
+    """
+    right = sign * math.radians(90.0)
+    readings = (Reading("one", 4.0, 0.0), Reading("other", 1.0, right, 0.0))
+    runs = (
+        TrialReading("one", "disc", 2.0, 0.0),
+        TrialReading("other", "disc", math.hypot(1.0, 0.5), sign * math.atan2(1.0, 0.5)),
+    )
+    found = several_planes(Counting(phases, "with"), readings, (Trial("disc", 0.1, 0.0),), runs)
+    row = found.forecasts[1]
+
+    assert (row.reading, row.before) == ("other", 1.0)
+    assert row.forecast == pytest.approx(math.sqrt(2.0))
+    assert math.remainder(row.phase - sign * math.radians(45.0), math.tau) == pytest.approx(0.0)
+
+
 def test_one_reading_does_not_fix_two_planes() -> None:
     """The form says that other weights serve as well."""
     runs = tuple(row for row in TRIAL_READINGS.example if row.reading == "rear fast")

@@ -68,8 +68,10 @@ def first_to_zero(modes: Sequence[ModeTrend]) -> str:
     speed, first = min(zeros, key=lambda zero: zero[0])
     how = "its line"
     if speed != first.zero_speed:
-        line = "never" if first.zero_speed is None else f"at {rpm(first.zero_speed)}"
-        how = f"its last two rotor speeds, by its line {line}"
+        beside = "by its line never" if first.low_end is not None else "without a line yet"
+        if first.zero_speed is not None:
+            beside = f"by its line at {rpm(first.zero_speed)}"
+        how = f"its last two rotor speeds, {beside}"
     least = min(modes, key=lambda mode: mode.damping_ratio).mode
     unlike = "" if first.mode == least else f"; not {least}, the least damped now"
     return f"{first.mode}, at {rpm(speed)} by {how}{unlike}"

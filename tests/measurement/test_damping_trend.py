@@ -220,7 +220,11 @@ def test_zero_is_named_by_the_line_that_gives_it() -> None:
     late = run(*mode("x", {100: 0.060, 110: 0.075, 120: 0.0745}))
 
     assert easing.first_to_zero == "x, at 183.3 rpm by its line"
+    young = run(*mode("x", {110: 0.070, 120: 0.065}))
     assert late.first_to_zero == "x, at 1610.0 rpm by its last two rotor speeds, by its line never"
+    assert young.first_to_zero == (
+        "x, at 250.0 rpm by its last two rotor speeds, without a line yet"
+    )
 
 
 def test_last_fall_counts_where_it_is_the_steeper_one() -> None:

@@ -16,7 +16,6 @@ from calc.measurement.mode_trend import (
     NEXT_SPEED,
     STOP,
     ModeTrend,
-    is_too_short,
     mode_trend,
 )
 from calc.measurement.predicted_modes import (
@@ -36,6 +35,7 @@ from calc.measurement.run_readings import (
     TrendRules,
     by_mode,
 )
+from calc.measurement.run_reasons import is_too_short
 from calc.measurement.trend import Fit, damping_trend
 from calc.quantity import Quantity
 from calc.units import PERCENT, ROTATION

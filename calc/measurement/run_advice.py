@@ -2,13 +2,8 @@
 
 from collections.abc import Sequence
 
-from calc.measurement.mode_trend import (
-    HOLD,
-    STOP,
-    ModeTrend,
-    is_too_short,
-    rpm,
-)
+from calc.measurement.mode_trend import HOLD, STOP, ModeTrend
+from calc.measurement.run_reasons import is_too_short, rpm
 
 
 def advice(

@@ -1,14 +1,18 @@
-"""Levels: one line of vibration in every quantity and measure, and in decibels."""
+"""Levels: one line of vibration in every quantity and measure, with its levels."""
 
 import math
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Annotated
 
 from calc.constants import STANDARD_GRAVITY
 from calc.declaration import Choice, Name, Table
+from calc.measurement.decibels import (
+    InDecibels,
+    acceleration_at_level,
+    levels_of,
+    velocity_at_level,
+)
 from calc.measurement.measures import (
-    DECIBELS,
     LINE_FREQUENCY,
     MEASURES,
     convert_vibration,
@@ -38,8 +42,6 @@ DISPLACEMENT = Quantity(
 )
 VELOCITY = Quantity("v", "Velocity of the line", VIBRATION_VELOCITY, at_least=0.0, example=5.08e-3)
 ACCELERATED = Quantity("a", "Acceleration of the line", ACCELERATION, at_least=0.0, example=1.0)
-OF = Name("Level of")
-REFERENCE = Name("Reference")
 LARGEST_DISPLACEMENT = Quantity(
     "X", "Displacement limit", VIBRATION_DISPLACEMENT, above=0.0, example=5e-4
 )
@@ -47,24 +49,6 @@ LARGEST_ACCELERATION = Quantity(
     "a_{max}", "Acceleration limit", ACCELERATION, above=0.0, example=2.0 * STANDARD_GRAVITY
 )
 CROSSOVER = Quantity("f_x", "Crossover frequency", FREQUENCY)
-VELOCITY_REFERENCE = Quantity(
-    "v_0", "Reference velocity", VIBRATION_VELOCITY, above=0.0, example=1e-9
-)
-ACCELERATION_REFERENCE = Quantity(
-    "a_0", "Reference acceleration", ACCELERATION, above=0.0, example=1e-6
-)
-VELOCITY_RMS = replace(VELOCITY, symbol="v_{rms}", label="Velocity, rms")
-ACCELERATION_RMS = replace(ACCELERATED, symbol="a_{rms}", label="Acceleration, rms")
-
-REFERENCES = (
-    ("displacement", 1e-12, "1 pm (ISO 1683)"),
-    ("velocity", 1e-9, "1 nm/s (ISO 1683)"),
-    ("velocity", 1e-8, "10 nm/s (VdB)"),
-    ("acceleration", 1e-6, "1 µm/s² (ISO 1683)"),
-    ("acceleration", 1e-5, "10 µm/s² (ANSI S1.8-1969)"),
-    ("acceleration", 1e-6 * STANDARD_GRAVITY, "1 µg (AdB)"),
-)
-"""Quantity, reference in SI units, and what the reference is called."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,15 +59,6 @@ class InMeasure:
     displacement: Annotated[float, DISPLACEMENT]
     velocity: Annotated[float, VELOCITY]
     acceleration: Annotated[float, ACCELERATED]
-
-
-@dataclass(frozen=True, slots=True)
-class InDecibels:
-    """The level of a line over one reference; the line is taken as rms."""
-
-    of: Annotated[str, OF]
-    reference: Annotated[str, REFERENCE]
-    level: Annotated[float, DECIBELS]
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,64 +175,6 @@ def acceleration_line(
     return _same_line(acceleration, measure, frequency, "acceleration")
 
 
-def velocity_at_level(
-    decibels: Annotated[float, DECIBELS], reference: Annotated[float, VELOCITY_REFERENCE]
-) -> Annotated[float, VELOCITY_RMS]:
-    r"""Return the velocity that has a level.
-
-    $$ v_{rms} = v_0 \, 10^{L/20} $$
-
-    Args:
-        decibels: Level; scalar, dB.
-        reference: Velocity at 0 dB, rms; scalar, m/s.
-
-    Returns:
-        The velocity, rms; scalar, m/s.
-
-    Raises:
-        ValueError: If an argument is not finite or breaks its limits.
-
-    Source:
-        ANSI S1.1, term 3.24, for acceleration; velocity alike.
-
-    Examples:
-        >>> round(velocity_at_level(120.0, 1e-9), 12)
-        0.001
-    """
-    DECIBELS.check(decibels)
-    VELOCITY_REFERENCE.check(reference)
-    return float(reference * 10.0 ** (decibels / 20.0))
-
-
-def acceleration_at_level(
-    decibels: Annotated[float, DECIBELS], reference: Annotated[float, ACCELERATION_REFERENCE]
-) -> Annotated[float, ACCELERATION_RMS]:
-    r"""Return the acceleration that has a level.
-
-    $$ a_{rms} = a_0 \, 10^{L/20} $$
-
-    Args:
-        decibels: Level; scalar, dB.
-        reference: Acceleration at 0 dB, rms; scalar, m/s².
-
-    Returns:
-        The acceleration, rms; scalar, m/s².
-
-    Raises:
-        ValueError: If an argument is not finite or breaks its limits.
-
-    Source:
-        ANSI S1.1, term 3.24, as its public listing has it.
-
-    Examples:
-        >>> round(acceleration_at_level(120.0, 1e-6), 12)
-        1.0
-    """
-    DECIBELS.check(decibels)
-    ACCELERATION_REFERENCE.check(reference)
-    return float(reference * 10.0 ** (decibels / 20.0))
-
-
 def crossover_frequency(
     displacement: Annotated[float, LARGEST_DISPLACEMENT],
     acceleration: Annotated[float, LARGEST_ACCELERATION],
@@ -302,12 +219,5 @@ def _same_line(value: float, measure: str, frequency: float, quantity: str) -> S
         )
         for wanted in MEASURES
     )
-    return SameLine(rows, tuple(_levels(rows[1])))
-
-
-def _levels(rms: InMeasure) -> Iterator[InDecibels]:
-    """Yield the levels of a line; no vibration has none."""
-    for quantity, reference, name in REFERENCES:
-        value: float = getattr(rms, quantity)
-        if 0.0 < value < math.inf:
-            yield InDecibels(quantity, name, level(value, reference))
+    rms = {name: getattr(rows[1], name) for name in ("displacement", "velocity", "acceleration")}
+    return SameLine(rows, tuple(levels_of(rms)))

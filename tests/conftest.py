@@ -60,8 +60,12 @@ def served(site: Path) -> Iterator[str]:
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Browser]:
     """Return a running Chromium or Chrome; without one skip, but fail where CI is set."""
-    from scripts.browser import browser_program, running_browser  # noqa: PLC0415 - see above
+    from playwright.sync_api import expect  # noqa: PLC0415 - see above
 
+    from scripts.browser import browser_program, running_browser  # noqa: PLC0415
+    from tests.waiting import PATIENCE  # noqa: PLC0415
+
+    expect.set_options(timeout=1000.0 * PATIENCE)
     program = browser_program()
     if program is None:
         message = "No Chromium or Chrome is installed: the site was not tried in a browser"

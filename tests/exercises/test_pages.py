@@ -2,6 +2,7 @@
 
 import csv
 import io
+import re
 from pathlib import Path
 
 from playwright.sync_api import BrowserContext, expect
@@ -49,7 +50,7 @@ def test_learner_answers_by_keyboard(context: BrowserContext, served: str) -> No
     other = posed("tip_speed", 2)
     expect(exercise.locator(".exercise-question")).to_have_text(other.said(other.exercise.text))
     expect(said).to_have_text("Type your answer first.")
-    assert page.url.endswith("#tip_speed=2")
+    expect(page).to_have_url(re.compile("#tip_speed=2$"))
     exercise.get_by_text("Solution").click()
     expect(exercise.locator(".exercise-solution")).to_contain_text(other.exercise.lesson)
     assert page.evaluate("Object.keys(localStorage).filter((k) => k.includes('exercise'))") == []
@@ -68,6 +69,7 @@ def test_instructor_gets_the_same_sheets_from_the_link(
     page.get_by_label("Title").fill("Tuesday")
     page.get_by_role("button", name="Make the sheets").click()
     expect(page.get_by_text("2 variants made, with their key.")).to_be_visible()
+    expect(page).to_have_url(re.compile("blade_passage:"))
 
     order = Order(("blade_passage", "coalescence"), 7, 2, "Tuesday", "A4")
     for label, expected in (

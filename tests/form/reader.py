@@ -12,6 +12,7 @@ import pytest
 from playwright.sync_api import Locator, Page
 
 from calc.form.calculation import short_name
+from tests.waiting import PATIENCE, becomes
 
 FIELDS = """(form) => {
   const key = (list) => list?.value ?? null;
@@ -35,10 +36,14 @@ RESULT = """(form) => {
   for (const figure of copy.querySelectorAll("figure, .printed-only")) figure.remove();
   return [copy.textContent, !result.matches(".stale, .pending")];
 }"""
+HEARD = """() => {
+  const heard = { press: false };
+  const hear = ({ target }) => (heard.press ||= target.closest("button") !== null);
+  document.addEventListener("click", hear, { capture: true });
+  return heard;
+}"""
 FROM_SERVER = pytest.mark.parametrize("home", ["server"], indirect=True)
 """Marks a test of what is the same from disk: engine, storage and links are tried from both."""
-LATEST = 40.0
-"""Seconds that an answer may take while other programs keep the machine busy."""
 
 
 def words(text: str) -> str:
@@ -67,9 +72,13 @@ class Reader:
         found: dict[str, Any] = self.form.evaluate(FIELDS)
         return found
 
+    def shows(self, **expected: Any) -> None:
+        """Fail unless fields show, in the end, a text and its unit; tables their units and rows."""
+        becomes(lambda: {name: self.fields()[name] for name in expected}, expected)
+
     def result(self) -> str:
         """Return the words of the result, when it is that of the entries."""
-        end = time.monotonic() + LATEST
+        end = time.monotonic() + PATIENCE
         while time.monotonic() < end:
             # Again and again: a browser may still be on its way back to the field that was left.
             self.form.scroll_into_view_if_needed()
@@ -135,13 +144,7 @@ class Reader:
 
     def click(self, button: Locator) -> None:
         """Press a button, and again where an answer that came just then moved it away."""
-        heard = button.evaluate_handle(
-            """(button) => {
-              const heard = { press: false };
-              button.addEventListener("click", () => (heard.press = true), { once: true });
-              return heard;
-            }"""
-        )
+        heard = self.page.evaluate_handle(HEARD)
         for _ in range(3):
             button.click()
             if heard.evaluate("(heard) => heard.press"):
@@ -149,7 +152,9 @@ class Reader:
 
     def copied_link(self) -> str:
         """Press the button that copies a link, and return what was copied."""
+        self.page.evaluate("navigator.clipboard.writeText('')")
         self.press("[data-copy=link]")
-        self.form.locator("[data-copy=link]", has_text="copied").wait_for()
-        found: str = self.page.evaluate("navigator.clipboard.readText()")
+        text = "navigator.clipboard.readText()"
+        becomes(lambda: self.page.evaluate(text) == "", expected=False)
+        found: str = self.page.evaluate(text)
         return found

@@ -16,9 +16,11 @@ from calc.rotor.quantities import AIRSPEED
 from calc.rotor.tip_speed import advancing_tip_mach
 from calc.units import KNOT
 from tests.form.reader import Reader
+from tests.waiting import at_rest, box
 
 TIP = "rotor/tip_speed.html"
 STATE = "rotor.tip_speed.tip_state"
+LATER = 4e9  # s, a time that is yet to come
 
 
 class Figure:
@@ -35,9 +37,8 @@ class Figure:
     def point(self, share: float) -> None:
         """Bring the pointer to a place across the figure."""
         self.reader.scroll_into_view_if_needed()
-        box = self.reader.bounding_box()
-        assert box
-        self.page.mouse.move(box["x"] + share * box["width"], box["y"] + box["height"] / 2.0)
+        at = box(self.reader)
+        self.page.mouse.move(at["x"] + share * at["width"], at["y"] + at["height"] / 2.0)
 
     def read(self, unit: str = "m/s") -> tuple[float, float]:
         """Return the airspeed and the Mach number that are shown."""
@@ -71,15 +72,21 @@ def expected(entries: dict[str, str]) -> Callable[[float], float]:
 
 
 def test_curves_are_read_by_keyboard(figure: Figure) -> None:
-    """Arrow keys go from point to point; the values are spoken when the movement has ended."""
+    """Arrow keys go from point to point; the values are spoken when the movement has ended.
+
+    The clock of the page stands still while the reader moves, so that no movement takes long.
+    """
     mach = expected({})
+    figure.page.clock.install()
+    figure.page.clock.pause_at(LATER)
     figure.reader.focus()
     seen = []
     figure.page.keyboard.press("Home")
     for _ in range(6):
         figure.page.keyboard.press("ArrowRight")
         seen.append(figure.read())
-    assert figure.said.inner_text() == ""
+    expect(figure.said).to_be_empty()
+    figure.page.clock.resume()
     assert [place for place, _ in seen] == sorted({place for place, _ in seen})
     for airspeed, shown in seen:
         assert shown == pytest.approx(mach(airspeed), abs=2e-4)
@@ -100,11 +107,12 @@ def test_curves_are_read_at_the_pointer(figure: Figure) -> None:
     assert form.result()
     below = form.form.locator(".calculator-actions")
     figure.reader.scroll_into_view_if_needed()
-    before = below.bounding_box()
+    at_rest(figure.page)
+    before = box(below)
     figure.point(0.4)
     airspeed, shown = figure.read("kt")
     assert shown == pytest.approx(expected({"radius": "5.2_m"})(KNOT.si(airspeed)), abs=3e-4)
-    assert before == below.bounding_box()
+    assert before == box(below)
     figure.page.emulate_media(media="print")
     expect(figure.values).to_be_hidden()
     expect(figure.page.locator(".figure-rule").first).to_be_hidden()
@@ -122,10 +130,9 @@ def test_list_of_many_curves_leaves_the_figure_in_view(page: Page, served: str) 
     page.keyboard.press("End")
     expect(values.locator(".figure-value")).to_have_count(6)
     expect(values).to_contain_text(re.compile(r"and \d+ farther off"))
-    whole, box = reader.bounding_box(), values.bounding_box()
-    assert whole is not None
-    assert box is not None
-    assert box["width"] * box["height"] < 0.25 * whole["width"] * whole["height"]
+    at_rest(page)
+    whole, part = box(reader), box(values)
+    assert part["width"] * part["height"] < 0.25 * whole["width"] * whole["height"]
     tops = []
     for key in ("Shift+ArrowUp", "Shift+ArrowDown", "Shift+ArrowDown"):
         page.keyboard.press(key)
@@ -155,8 +162,8 @@ def test_curves_are_read_by_touch(browser: Browser, served: str) -> None:
         page.goto(f"{served}/{TIP}")
         figure = Figure(page)
         figure.reader.scroll_into_view_if_needed()
-        box = figure.reader.bounding_box()
-        assert box
-        page.touchscreen.tap(box["x"] + 0.5 * box["width"], box["y"] + 0.5 * box["height"])
+        at_rest(page)
+        at = box(figure.reader)
+        page.touchscreen.tap(at["x"] + 0.5 * at["width"], at["y"] + 0.5 * at["height"])
         airspeed, shown = figure.read()
         assert shown == pytest.approx(expected({})(airspeed), abs=3e-4)

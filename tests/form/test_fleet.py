@@ -8,6 +8,7 @@ from calc.declaration import inputs
 from calc.form.answer import answer
 from calc.form.calculation import start
 from tests.form.reader import FROM_SERVER, Reader, words
+from tests.waiting import becomes
 
 FIRST = ("ground.assessment.assessment", "ground/assessment.html")
 SECOND = ("ground.coleman_diagram.coleman_diagram", "ground/coleman_diagram.html")
@@ -22,9 +23,15 @@ def at(page: Page, home: str, form: tuple[str, str], fragment: str = "") -> Read
     return Reader(page, form[0])
 
 
-def owner(reader: Reader) -> str:
-    """Return whose numbers a form says that it shows."""
-    return reader.form.locator(".owner-list option:checked").inner_text()
+def is_of(reader: Reader, owner: str) -> None:
+    """Fail unless a form says in the end that the numbers in it are those of an owner."""
+    expect(reader.form.locator(".owner-list option:checked")).to_have_text(owner)
+
+
+def shows(reader: Reader, **expected: str) -> None:
+    """Fail unless a form shows these texts in the end, in whatever units."""
+    for name, text in expected.items():
+        expect(reader.field(name)).to_have_value(text)
 
 
 def another(reader: Reader, name: str) -> None:
@@ -38,19 +45,19 @@ def another(reader: Reader, name: str) -> None:
 def test_records_are_entered_once(page: Page, home: str) -> None:
     """What was typed for a rotor on one page is offered on another, and the example is one way."""
     reader = at(page, home, FIRST)
-    assert owner(reader) == "the example"
+    is_of(reader, "the example")
     reader.type(reader.field("blade_mass"), "61,5")
-    assert owner(reader) == "my rotorcraft"
+    is_of(reader, "my rotorcraft")
     reader = at(page, home, SECOND)
     example = start(SECOND[0])
-    assert reader.fields()["blade_mass"][0] == example["blade_mass"].partition("_")[0]
+    shows(reader, blade_mass=example["blade_mass"].partition("_")[0])
     reader.way(MINE)
-    assert reader.fields()["blade_mass"] == ["61,5", "kg"]
-    assert owner(reader) == "my rotorcraft"
+    reader.shows(blade_mass=["61,5", "kg"])
+    is_of(reader, "my rotorcraft")
     assert reader.result() == words(answer(SECOND[0], example | {"blade_mass": "61,5_kg"})["html"])
     reader.choose(reader.form.locator(".owner-list"), 0)
-    assert reader.fields()["blade_mass"][0] == example["blade_mass"].partition("_")[0]
-    assert owner(reader) == "the example"
+    shows(reader, blade_mass=example["blade_mass"].partition("_")[0])
+    is_of(reader, "the example")
 
 
 @FROM_SERVER
@@ -63,8 +70,7 @@ def test_edit_of_an_example_keeps_what_was_typed_elsewhere(page: Page, home: str
     reader.choose(reader.unit("blade_mass"), 1)
     reader = at(page, home, FIRST)
     reader.way("Bring back my last numbers")
-    fields = reader.fields()
-    assert (fields["blade_mass"][0], fields["lag_damping"][0]) == ("61.5", "1234")
+    shows(reader, blade_mass="61.5", lag_damping="1234")
 
 
 @FROM_SERVER
@@ -78,9 +84,9 @@ def test_example_changed_anew_loses_no_numbers(page: Page, home: str) -> None:
     reader.type(reader.field("blade_mass"), "72")
     reader.press(".undo")
     reader.type(reader.field("blade_mass"), "73")
-    assert reader.fields() != mine
+    becomes(lambda: reader.fields() == mine, expected=False)
     reader.way("Bring back the numbers before these")
-    assert reader.fields() == mine
+    reader.shows(**mine)
     expect(reader.form.get_by_text("Bring back the numbers before these")).to_have_count(0)
 
 
@@ -89,24 +95,24 @@ def test_several_rotorcraft_have_each_their_numbers(page: Page, home: str) -> No
     reader = at(page, home, FIRST)
     reader.type(reader.field("blade_mass"), "61")
     another(reader, "Trial two")
-    assert owner(reader) == "Trial two"
+    is_of(reader, "Trial two")
     reader.type(reader.field("blade_mass"), "72")
     reader = at(page, home, SECOND)
     reader.way("Use the numbers of “Trial two”")
-    assert reader.fields()["blade_mass"][0] == "72"
+    shows(reader, blade_mass="72")
     reader.choose(reader.form.locator(".owner-list"), 1)
-    assert owner(reader) == "my rotorcraft"
-    assert reader.fields()["blade_mass"][0] == "61"
+    is_of(reader, "my rotorcraft")
+    shows(reader, blade_mass="61")
     reader.way("Rename")
     reader.page.keyboard.press("Control+a")
     reader.page.keyboard.type("Trial one")
     reader.way("Keep this name")
-    assert owner(reader) == "Trial one"
+    is_of(reader, "Trial one")
     reader.way("Remove")
     reader.way("Remove these numbers for good")
-    assert owner(reader) == "the example"
-    options = reader.form.locator(".owner-list option").all_inner_texts()
-    assert options == ["the example", "Trial two", "another rotorcraft …"]
+    is_of(reader, "the example")
+    options = ["the example", "Trial two", "another rotorcraft …"]
+    expect(reader.form.locator(".owner-list option")).to_have_text(options)
 
 
 @FROM_SERVER
@@ -115,21 +121,16 @@ def test_link_overwrites_no_rotorcraft(page: Page, home: str) -> None:
     reader = at(page, home, FIRST)
     reader.type(reader.field("blade_mass"), "61")
     reader = at(page, home, SECOND, "#blade_mass=99_kg")
-    assert owner(reader) == "a link"
+    is_of(reader, "a link")
     reader.type(reader.field("lag_damping"), "1234")
     reader.way("Keep these beside mine")
-    assert owner(reader) == "from a link"
-    assert reader.fields()["blade_mass"][0] == "99"
+    is_of(reader, "from a link")
+    shows(reader, blade_mass="99")
     reader = at(page, home, FIRST)
-    assert reader.form.locator(".owner-list option").all_inner_texts()[:3] == [
-        "the example",
-        "my rotorcraft",
-        "from a link",
-    ]
+    owners = ["the example", "my rotorcraft", "from a link", "another rotorcraft …"]
+    expect(reader.form.locator(".owner-list option")).to_have_text(owners)
     reader.choose(reader.form.locator(".owner-list"), 1)
-    fields = reader.fields()
-    assert fields["blade_mass"][0] == "61"
-    assert fields["lag_damping"][0] == start(FIRST[0])["lag_damping"].partition("_")[0]
+    shows(reader, blade_mass="61", lag_damping=start(FIRST[0])["lag_damping"].partition("_")[0])
 
 
 @FROM_SERVER
@@ -143,7 +144,7 @@ def test_numbers_of_the_version_before_are_offered(page: Page, home: str) -> Non
     )
     page.reload()
     reader.way("Bring back my last numbers")
-    assert reader.fields()["blade_mass"] == ["61", "kg"]
+    reader.shows(blade_mass=["61", "kg"])
 
 
 @FROM_SERVER
@@ -154,7 +155,7 @@ def test_damaged_storage_is_no_trouble(page: Page, home: str, kept: str) -> None
     page.evaluate("(kept) => localStorage.setItem('handbook rotorcraft', kept)", kept)
     page.reload()
     reader.type(reader.field("blade_mass"), "61")
-    assert owner(reader) == "my rotorcraft"
+    is_of(reader, "my rotorcraft")
     expect(reader.form.locator(".owner-list option")).to_have_count(3)
 
 
@@ -187,7 +188,7 @@ def test_home_page_lists_the_forms_used_last(page: Page, home: str) -> None:
     expect(box).to_be_hidden()
     reader = at(page, home, SECOND)
     reader.way("Bring back my last numbers")
-    assert reader.fields()["blade_mass"] == ["61.5", "kg"]
+    reader.shows(blade_mass=["61.5", "kg"])
 
 
 def test_damaged_list_of_forms_is_left_out(page: Page, home: str) -> None:

@@ -6,6 +6,7 @@ from playwright.sync_api import Page, ViewportSize, expect
 from calc.catalogue import FORMULAS, formula
 from calc.declaration import inputs
 from tests.form.reader import Reader
+from tests.waiting import Gate, at_rest, becomes, box
 
 STALL = "rotor/stall_onset.html"
 NAME = "rotor.stall_onset.stall_onset_airspeed"
@@ -34,26 +35,23 @@ def test_result_stays_in_view_beside_every_field(page: Page, home: str, size: Vi
     page.goto(f"{home}/{STALL}")
     reader = Reader(page, NAME)
     number = reader.form.locator("table.results .number").first
+    at_rest(page)
     for field in reader.form.locator(".entry [name]").all():
         field.focus()
-        page.wait_for_timeout(50)
-        left, right = field.bounding_box(), number.bounding_box()
-        assert left is not None
-        assert right is not None
+        at_rest(page)
+        left, right = box(field), box(number)
         assert left["x"] + left["width"] < right["x"]
         assert 0 < right["y"] < size["height"] - right["height"]
     expect(reader.form.locator(".calculator-line")).to_be_hidden()
     reader.form.locator("[data-digits]").click(trial=True)  # the result covers nothing below it
-    shown = reader.form.locator(".result-shown").bounding_box()
-    below = reader.form.locator(".result-below").bounding_box()
-    assert shown is not None
-    assert below is not None
+    shown, below = (box(reader.form.locator(f".result-{part}")) for part in ("shown", "below"))
     assert shown["y"] + shown["height"] <= below["y"] + 1.0
 
 
 def test_one_line_of_result_while_typing_on_a_phone(page: Page, home: str) -> None:
     """It follows the result, gives way to it, says why there is none, and covers no field."""
     page.set_viewport_size(PHONE)
+    engine = Gate(page)
     page.goto(f"{home}/{STALL}")
     reader = Reader(page, NAME)
     line = reader.form.locator(".calculator-line")
@@ -63,13 +61,13 @@ def test_one_line_of_result_while_typing_on_a_phone(page: Page, home: str) -> No
     reader.type(reader.field("mass"), "3400")
     expect(line).to_contain_text("Starting the calculator … (before: ")
     expect(line).to_contain_text(example)
+    engine.open()
     reader.result()
     expect(line).to_contain_text(f"{number.inner_text()} m/s")
-    box, field = line.bounding_box(), reader.field("mass").bounding_box()
-    assert box is not None
-    assert field is not None
-    assert box["y"] + box["height"] == pytest.approx(PHONE["height"], abs=1.0)
-    assert field["y"] + field["height"] <= box["y"]
+    at_rest(page)
+    edge, field = box(line), box(reader.field("mass"))
+    assert edge["y"] + edge["height"] == pytest.approx(PHONE["height"], abs=1.0)
+    assert field["y"] + field["height"] <= edge["y"]
     reader.type(reader.field("mass"), "")
     reader.result()
     expect(line).to_have_text("no result: Enter the mass")
@@ -86,8 +84,8 @@ def test_a_reader_who_scrolls_away_from_a_field_is_left_there(page: Page, home: 
     page.mouse.move(200, 300)
     page.mouse.wheel(0, -20000)
     expect(page.locator("h1")).to_be_in_viewport()
-    expect(reader.form.locator(".calculator-progress")).to_be_empty(timeout=40000)
-    page.wait_for_timeout(200)
+    expect(reader.form.locator(".calculator-progress")).to_be_empty()
+    at_rest(page)
     expect(page.locator("h1")).to_be_in_viewport()
     expect(reader.field("angle_limit")).to_be_focused()
 
@@ -104,8 +102,8 @@ def test_limits_are_shown_while_they_matter(page: Page, home: str) -> None:
     reader.type(reader.field("mass"), "-1")
     reader.press("[data-copy=text]")
     expect(hint).to_be_visible()
-    legends = reader.form.locator("legend").all_inner_texts()
-    assert legends == ["Rotorcraft", "Flight condition", "This calculation"]
+    legends = ["Rotorcraft", "Flight condition", "This calculation"]
+    expect(reader.form.locator("legend")).to_have_text(legends)
 
 
 def test_a_wide_table_of_inputs_spans_the_form(page: Page, home: str) -> None:
@@ -113,8 +111,8 @@ def test_a_wide_table_of_inputs_spans_the_form(page: Page, home: str) -> None:
     page.set_viewport_size(WIDE[0])
     page.goto(f"{home}/ground/run_plan.html")
     reader = Reader(page, "ground.run_plan.plan")
-    box = reader.form.locator(".entry-table .scroll-box")
-    assert box.evaluate("box => box.scrollWidth <= box.clientWidth")
+    table = reader.form.locator(".entry-table .scroll-box")
+    becomes(lambda: table.evaluate("box => box.scrollWidth <= box.clientWidth"), expected=True)
     reader.field("lag_damping").focus()
     expect(reader.form.locator(".calculator-line")).to_contain_text("full weight is run up to")
     page.goto(f"{home}/measurement/damping_trend.html")

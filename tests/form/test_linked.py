@@ -8,6 +8,7 @@ from playwright.sync_api import Page, expect
 from calc.form.answer import answer
 from calc.form.calculation import start
 from tests.form.reader import FROM_SERVER, Reader, words
+from tests.waiting import Gate, becomes, box
 
 TIP = "rotor/tip_speed.html"
 STATE = "rotor.tip_speed.tip_state"
@@ -29,25 +30,28 @@ def test_link_opens_with_the_same_numbers(page: Page, home: str) -> None:
     saved = page.evaluate("JSON.stringify({...localStorage})")
     page.goto("about:blank")
     page.goto(link)
-    assert reader.fields()["radius"] == ["7,75", "m"]
+    reader.shows(radius=["7,75", "m"])
     assert reader.result() == expected(STATE, radius="7,75_m")
     reader.type(reader.field("airspeed"), "50")
     assert reader.result() == expected(STATE, radius="7,75_m", airspeed="50_m/s")
     assert page.evaluate("JSON.stringify({...localStorage})") == saved
     reader.way("Back to mine")
-    assert reader.fields()["radius"] == ["6,25", "m"]
+    reader.shows(radius=["6,25", "m"])
     assert reader.result() == expected(STATE, radius="6,25_m")
 
 
 @FROM_SERVER
 def test_link_never_shows_the_result_of_the_example(page: Page, home: str) -> None:
     """From the first moment the entries are the sender's, and no result but theirs is shown."""
+    engine = Gate(page)
     page.goto(f"{home}/{TIP}#tip_state.radius=5_m", wait_until="commit")
     page.locator("#tip_state.live").wait_for()
     reader = Reader(page, STATE)
-    assert reader.fields()["radius"] == ["5", "m"]
-    first = reader.form.locator(".calculator-result").inner_text()
-    assert "m/s" not in first
+    reader.shows(radius=["5", "m"])
+    result = reader.form.locator(".calculator-result")
+    expect(result).to_contain_text("the result of these numbers is on its way")
+    expect(result).not_to_contain_text("m/s")
+    engine.open()
     assert reader.result() == expected(STATE, radius="5_m")
 
 
@@ -68,11 +72,8 @@ def test_link_to_a_lower_form_opens_there(page: Page, home: str) -> None:
     page.goto(f"{home}/{TIP}#tip_speed.radius=8_m&tip_speed.rotor_speed=200_rpm")
     reader = Reader(page, LOWER)
     assert reader.result() == expected(LOWER, radius="8_m", rotor_speed="200_rpm")
-    header = page.locator(".md-header").bounding_box()
-    form = reader.form.bounding_box()
-    assert header
-    assert form
-    assert header["height"] <= form["y"] < 200
+    header = box(page.locator(".md-header"))
+    becomes(lambda: header["height"] <= box(reader.form)["y"] < 200, expected=True)
 
 
 @FROM_SERVER
@@ -93,7 +94,7 @@ def test_saved_numbers_win_over_a_link_that_is_loading(page: Page, home: str) ->
     page.goto(f"{home}/{TIP}#tip_state.radius=5_m")
     reader.way("Back to mine")
     assert reader.result() == expected(STATE, radius="6_m")
-    assert reader.fields()["radius"] == ["6", "m"]
+    reader.shows(radius=["6", "m"])
 
 
 def test_address_follows_what_is_changed(page: Page, home: str) -> None:
@@ -103,13 +104,13 @@ def test_address_follows_what_is_changed(page: Page, home: str) -> None:
     reader.type(reader.field("radius"), "5.5")
     page.wait_for_url(re.compile(r"#tip_state\.radius=5\.5_m&"))
     page.reload()
-    assert reader.fields()["radius"] == ["5.5", "m"]
+    reader.shows(radius=["5.5", "m"])
     reader.type(reader.field("radius"), "5.75")
     reader.way("Keep these as mine")
     page.wait_for_url(re.compile(f"/{TIP}$"))
     page.reload()
     reader.way("Bring back my last numbers")
-    assert reader.fields()["radius"] == ["5.75", "m"]
+    reader.shows(radius=["5.75", "m"])
 
 
 @FROM_SERVER
@@ -153,7 +154,7 @@ def test_wrong_entry_of_a_link_is_shown(page: Page, home: str) -> None:
     page.goto(f"{home}/{TIP}#tip_state.rotor_speed=200_kt")
     summary = page.locator("#tip_state .calculator-problems")
     expect(summary).to_contain_text("Rotor speed cannot be in knots")
-    assert Reader(page, STATE).fields()["rotor_speed"] == ["200 kt", "rpm"]
+    Reader(page, STATE).shows(rotor_speed=["200 kt", "rpm"])
 
 
 def test_hostile_link_injects_nothing(page: Page, home: str) -> None:

@@ -7,6 +7,7 @@ from playwright.sync_api import Page, expect
 
 from calc import VERSION
 from tests.form.reader import Reader
+from tests.waiting import at_rest, becomes, box
 
 TIP = "rotor/tip_speed.html"
 NAME = "rotor.tip_speed.tip_state"
@@ -17,7 +18,9 @@ LOOK = """button => {
 }"""
 FITTED = re.compile("width")
 """The style of a figure that has been made as large as the window."""
-PRINT = "window.print = () => { window.printed = document.documentElement.className; }"
+PRINT = """window.printed = [];
+window.print = () => window.printed.push(document.documentElement.className.split(" "));"""
+PRINTED_AS_FORMS = "window.printed.map((names) => names.includes('print-form'))"
 
 
 @pytest.fixture
@@ -81,7 +84,8 @@ def test_chosen_units_and_words_are_printed_as_text(page: Page, home: str) -> No
     for part, text in zip((unit, words), chosen, strict=True):
         expect(part.locator("select")).to_be_hidden()
         assert text
-        assert part.evaluate("e => getComputedStyle(e, '::after').content").endswith(f' {text}"')
+        shown = part.evaluate("e => getComputedStyle(e, '::after').content")
+        assert shown.endswith(f' {text}"')
 
 
 def test_working_and_whole_page_on_request(reader: Reader) -> None:
@@ -89,14 +93,14 @@ def test_working_and_whole_page_on_request(reader: Reader) -> None:
     page = reader.page
     reader.form.locator("[data-working]").check()
     reader.press("[data-print=form]")
-    assert set(page.evaluate("window.printed").split()) >= {"print-form"}
+    becomes(lambda: page.evaluate(PRINTED_AS_FORMS), [True])
     page.pdf()
     page.emulate_media(media="print")
     expect(reader.form.locator(".working")).to_be_visible()
     expect(reader.form.locator(".figure-data")).to_be_visible()
     page.emulate_media(media="screen")
     reader.press("[data-print=page]")
-    assert "print-form" not in page.evaluate("window.printed")
+    becomes(lambda: page.evaluate(PRINTED_AS_FORMS), [True, False])
     page.emulate_media(media="print")
     expect(page.locator("#worked-example")).to_be_visible()
     expect(page.locator("#helical_tip_mach")).to_be_visible()
@@ -111,7 +115,7 @@ def test_data_of_a_figure_is_not_printed_on_a_page_without_forms(page: Page, hom
     page.goto(f"{home}/flight/test_flight.html")
     expect(page.locator(".figure-data").first).to_be_visible()
     page.emulate_media(media="print")
-    assert page.locator("form.calculator").count() == 0
+    expect(page.locator("form.calculator")).to_have_count(0)
     expect(page.locator(".figure-data:visible")).to_have_count(0)
 
 
@@ -125,26 +129,26 @@ def test_figure_of_panels_is_read_on_paper_and_enlarged(page: Page, home: str) -
     page.emulate_media(media="print")
     figure = page.locator("figure.live")
     drawing = figure.locator(".scroll-box > svg")
-    box = drawing.bounding_box()
-    assert box is not None
-    points = 14.0 * min(box["width"] / 640.0, box["height"] / 1100.0) * 72.0 / 96.0
+    at_rest(page)
+    paper = box(drawing)
+    points = 14.0 * min(paper["width"] / 640.0, paper["height"] / 1100.0) * 72.0 / 96.0
     assert points > 7.0
-    assert box["height"] < 900  # px, with its caption on one sheet of Letter
+    assert paper["height"] < 900  # px, with its caption on one sheet of Letter
     page.emulate_media(media="screen")
     page.set_viewport_size({"width": 1280, "height": 720})
     figure.get_by_role("button", name="Enlarge").click()
     expect(drawing).to_have_attribute("style", FITTED)
-    box = drawing.bounding_box()
-    assert box is not None
-    assert box["width"] > 1200
-    assert box["height"] == pytest.approx(box["width"] * 1100 / 640, rel=0.01)
+    becomes(lambda: box(drawing)["width"] > 1200, expected=True)
+    enlarged = box(drawing)
+    assert enlarged["height"] == pytest.approx(enlarged["width"] * 1100 / 640, rel=0.01)
     assert figure.locator("> .scroll-box").evaluate("e => e.scrollHeight > e.clientHeight")
     expect(figure.locator(".headerlink")).to_be_hidden()
+    at_rest(page)
     live = figure.get_by_role("button", name="Close").evaluate(LOOK)
     page.goto(f"{home}/flight/test_flight.html")
     page.locator("figure:not(.live) .enlarge").first.click()
     expect(page.locator("dialog svg").first).to_have_attribute("style", FITTED)
-    assert page.get_by_role("button", name="Close").evaluate(LOOK) == live
+    becomes(lambda: page.get_by_role("button", name="Close").evaluate(LOOK), live)
 
 
 def test_figure_is_enlarged_to_the_window(page: Page, home: str) -> None:
@@ -153,18 +157,14 @@ def test_figure_is_enlarged_to_the_window(page: Page, home: str) -> None:
     page.goto(f"{home}/{TIP}")
     figure = page.locator("#tip_state figure")
     label = figure.locator("svg text").first
-    before = label.bounding_box()
+    at_rest(page)
+    before = box(label)["height"]
     figure.get_by_role("button", name="Enlarge").click()
     expect(figure.locator("svg")).to_have_attribute("style", FITTED)
-    box, after = figure.locator("svg").bounding_box(), label.bounding_box()
-    assert box is not None
-    assert before is not None
-    assert after is not None
-    assert box["height"] > 600
-    assert after["height"] > 1.4 * before["height"]
+    becomes(lambda: box(figure.locator("svg"))["height"] > 600, expected=True)
+    becomes(lambda: box(label)["height"] > 1.4 * before, expected=True)
     page.keyboard.press("Escape")
     expect(page.locator("dialog")).to_have_count(0)
     expect(figure.get_by_role("button", name="Enlarge")).to_be_focused()
-    box = label.bounding_box()
-    assert box is not None
-    assert box["height"] == pytest.approx(before["height"], abs=0.5)  # px, as it was laid out
+    as_laid_out = pytest.approx(before, abs=0.5)  # px
+    becomes(lambda: box(label)["height"], as_laid_out)

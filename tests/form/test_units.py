@@ -234,7 +234,7 @@ def test_reader_chooses_units_once(reader: Reader, served: str) -> None:
     """Fields and results turn, on paper too; the example stays one; the next page follows."""
     example = reader.fields()
     system(reader, "aviation")
-    assert reader.fields()["airspeed"] == ["97.19222462", "kt"]
+    reader.shows(airspeed=["97.19222462", "kt"])
     expect(reader.form.locator(".owner-list")).to_have_value("example")
     out_of_view = reader.page.locator("#tip_speed [data-result=tip_speed]")
     expect(out_of_view).to_have_value("m/s")
@@ -246,14 +246,14 @@ def test_reader_chooses_units_once(reader: Reader, served: str) -> None:
     shown = answer(STATE, start(STATE) | FEET | {"temperature_offset": "0_K~degC"}, 4, "aviation")
     assert reader.result() == words(shown["html"])
     reader.page.goto(f"{served}/rotor/atmosphere.html")
-    assert reader.page.locator(".system-list").first.input_value() == "aviation"
+    expect(reader.page.locator(".system-list").first).to_have_value("aviation")
     reader.page.goto(f"{served}/{TIP}")
     system(reader, "si")
-    assert reader.fields() == example
+    reader.shows(**example)
     reader.way("Bring back my last numbers")
-    assert reader.fields()["radius"] == ["8.2296", "m"]
+    reader.shows(radius=["8.2296", "m"])
     system(reader, "us")
-    assert reader.fields()["radius"] == ["27", "ft"]
+    reader.shows(radius=["27", "ft"])
 
 
 def test_unit_of_a_result_is_chosen_by_keyboard(reader: Reader, browser: Browser) -> None:
@@ -270,7 +270,7 @@ def test_unit_of_a_result_is_chosen_by_keyboard(reader: Reader, browser: Browser
     other = browser.new_context(viewport={"width": 390, "height": 844}).new_page()
     other.goto(link)
     second = Reader(other, STATE)
-    assert second.fields() == reader.fields()
+    second.shows(**reader.fields())
     assert second.result() == reader.result()
     expect(second.form.locator("[data-result=tip_speed]")).to_be_visible()
     assert other.evaluate("localStorage.length") == 0
@@ -286,7 +286,7 @@ def test_per_cent_sets_no_trap(context: BrowserContext, served: str) -> None:
     for text in ("30 %", "0.3"):
         reader.type(reader.field("wing_lift_share"), text)
         reader.leave()
-        assert reader.fields()["wing_lift_share"] == [text, ""]
+        reader.shows(wing_lift_share=[text, ""])
         found.append(reader.result())
     assert found[0] == found[1]
 
@@ -300,6 +300,6 @@ def test_units_without_storage(context: BrowserContext, served: str, troubles: l
     page.goto(f"{served}/{TIP}")
     reader = Reader(page, STATE)
     system(reader, "aviation")
-    assert reader.fields()["radius"][1] == "ft"
+    expect(reader.unit("radius")).to_have_value("ft")
     assert [text for text in troubles if "denied" not in text] == []
     troubles.clear()

@@ -6,13 +6,14 @@ from typing import Literal
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, Page, Route, expect
+from playwright.sync_api import Browser, Page, expect
 
 from calc.form.answer import answer
 from calc.form.calculation import short_name, start
 from calc.quantity import Quantity
 from tests.form.model import Entry, Model
 from tests.form.reader import FROM_SERVER, RESULT, Reader, spaced, words
+from tests.waiting import HELD, PATIENT, Gate, at_rest
 
 TIP = "rotor/tip_speed.html"
 STATE = "rotor.tip_speed.tip_state"
@@ -35,6 +36,7 @@ COLD = {
 def test_number_typed_after_a_unit_stays(page: Page, home: str, name: str) -> None:
     """On a cold page: a unit is chosen and a number typed at once; it stays and is answered."""
     address, field, typed = COLD[name]
+    page.add_init_script(PATIENT)
     page.goto(f"{home}/{address}")
     reader, model = Reader(page, name, HUMAN), Model(name)
     declaration = next(f.declaration for f in model.inputs if f.name == field)
@@ -43,13 +45,14 @@ def test_number_typed_after_a_unit_stays(page: Page, home: str, name: str) -> No
     reader.choose(reader.unit(field), 1)
     reader.type(reader.field(field), typed)
     model.put(field, Entry(typed, unit), unit)
-    assert reader.fields() == model.seen()
+    reader.shows(**model.seen())
     assert reader.result() == words(answer(name, model.sent())["html"])
     assert reader.fields() == model.seen()
 
 
 def test_waiting_is_said(page: Page, home: str) -> None:
     """While the engine starts the old result stays, marked; the new one is spoken."""
+    engine = Gate(page)
     page.goto(f"{home}/{TIP}")
     reader = Reader(page, STATE)
     example = reader.result()
@@ -58,6 +61,7 @@ def test_waiting_is_said(page: Page, home: str) -> None:
     expect(reader.form.locator(".calculator-progress")).to_contain_text("entries before")
     expect(reader.form.locator(".calculator-result")).to_have_class("calculator-result stale")
     expect(reader.form.locator("table.results .number").first).to_be_visible()
+    engine.open()
     assert reader.result() != example
     expect(reader.form.locator(".calculator-progress")).to_be_empty()
     spoken = answer(STATE, start(STATE) | {"radius": "5_m"})["spoken"]
@@ -70,8 +74,7 @@ def test_result_of_the_entries_before_can_be_read(
     page: Page, home: str, scheme: Literal["light", "dark"]
 ) -> None:
     """While nothing answers, what stands there is marked, and keeps the contrast of the rules."""
-    held: list[Route] = []
-    page.route("**/engine/runtime.js", lambda route: held.append(route))  # noqa: PLW0108 - its type
+    engine = Gate(page)
     page.emulate_media(color_scheme=scheme)
     page.goto(f"{home}/{TIP}")
     reader = Reader(page, STATE)
@@ -80,23 +83,23 @@ def test_result_of_the_entries_before_can_be_read(
     expect(result).to_have_class("calculator-result stale")
     expect(result.locator(".result-beside")).not_to_have_css("box-shadow", "none")
     expect(reader.form.locator(".calculator-progress")).to_contain_text("Starting the calculator")
-    # What fades in has its contrast once it is there.
-    reader.form.evaluate(
-        "form => Promise.all(form.getAnimations({subtree: true}).map((one) => one.finished))"
-    )
+    at_rest(page)  # what fades in has its contrast once it is there
     options = {"runOnly": ["color-contrast"], "resultTypes": ["violations"]}
     found = Axe().run(page, context=f"#{short_name(STATE)}", options=options).response["violations"]
-    assert held
+    assert engine.asked()
     assert [node["html"] for violation in found for node in violation["nodes"]] == []
 
 
 @FROM_SERVER
 def test_tab_out_of_the_last_field_goes_on_to_the_result(page: Page, home: str) -> None:
     """The button that stops a calculation goes away; the reader at it is not sent back."""
+    engine = Gate(page)
     page.goto(f"{home}/{TIP}")
     reader = Reader(page, STATE)
     reader.type(reader.field("mach_limit"), "0.85")
     page.keyboard.press("Tab")
+    expect(reader.form.locator(".stop")).to_be_focused()
+    engine.open()
     reader.result()
     expect(reader.form.locator(".calculator-waiting")).to_be_focused()
     page.keyboard.press("Tab")
@@ -105,16 +108,14 @@ def test_tab_out_of_the_last_field_goes_on_to_the_result(page: Page, home: str) 
 
 def test_number_typed_before_the_script_runs_stays(page: Page, home: str) -> None:
     """A reader may be faster than the page."""
-    held: list[Route] = []
-    page.route("**/assets/javascripts/*.js", lambda route: held.append(route))  # noqa: PLW0108 - its type
+    scripts = Gate(page, "**/assets/javascripts/*.js")
     page.goto(f"{home}/{TIP}", wait_until="commit")
     reader = Reader(page, STATE)
     reader.type(reader.field("radius"), "5")
     expect(reader.form).not_to_have_class(LIVE)
-    for route in held:
-        route.continue_()
+    scripts.open()
     expect(reader.form).to_have_class(LIVE)
-    assert reader.fields()["radius"] == ["5", "m"]
+    reader.shows(radius=["5", "m"])
     assert reader.result() == words(answer(STATE, start(STATE) | {"radius": "5_m"})["html"])
 
 
@@ -179,7 +180,12 @@ def test_damaged_engine_is_one_plain_sentence(
 
 @FROM_SERVER
 def test_calculation_is_stopped(page: Page, home: str) -> None:
-    """Escape or the button stops a slow one: the old result stays, marked, and can be redone."""
+    """Escape or the button stops a slow one: the old result stays, marked, and can be redone.
+
+    The engine gets no question here, and so is not done before the reader stops it.
+    """
+    page.add_init_script(HELD)
+    page.add_init_script(PATIENT)
     page.goto(f"{home}/ground/measured_modes.html")
     reader = Reader(page, "ground.measured_modes.measured_modes")
     stop = reader.form.locator(".stop")
@@ -188,6 +194,7 @@ def test_calculation_is_stopped(page: Page, home: str) -> None:
     expect(stop).to_be_hidden()
     reader.type(reader.field("blade_mass"), "101")
     expect(stop).to_be_visible()
+    expect(progress).to_contain_text("Working")
     page.keyboard.press("Escape")
     expect(progress).to_contain_text("The calculation was stopped. The result below is that of")
     expect(reader.form.locator(".calculator-status")).to_contain_text("was stopped")
@@ -205,13 +212,14 @@ def test_calculation_is_stopped(page: Page, home: str) -> None:
 def test_endless_calculation_is_said(browser: Browser, served: str) -> None:
     """A calculation that takes too long is stopped too; asked again with time, it is answered."""
     page = browser.new_page()
+    page.add_init_script(HELD)
     page.goto(f"{served}/{TIP}")
     reader = Reader(page, STATE)
-    page.evaluate("engine.start().then(() => { engine.limit = 0.0001; })")
+    page.evaluate("engine.limit = 0.1")
     reader.type(reader.field("radius"), "5")
     expect(reader.form.locator(".calculator-progress")).to_contain_text("took longer than")
     assert reader.result_at_once() == ""
-    page.evaluate("engine.limit = 30")
+    page.evaluate("engine.limit = 600; goOn()")
     reader.way("Calculate again")
     assert reader.result() == words(answer(STATE, start(STATE) | {"radius": "5_m"})["html"])
     page.close()

@@ -3,12 +3,9 @@
 from collections.abc import Iterator
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, expect
+from playwright.sync_api import Browser, BrowserContext, Page
 
-SLOW = 60_000
-"""ms that a first answer may take on a busy machine."""
-
-expect.set_options(timeout=SLOW)
+from tests.waiting import PATIENT
 
 
 @pytest.fixture
@@ -27,6 +24,7 @@ def context(browser: Browser, served: str) -> Iterator[BrowserContext]:
                 None if r.url.startswith((served, "data:", "blob:")) else troubles.append(r.url)
             ),
         )
+        fresh.add_init_script(PATIENT)
         yield fresh
     assert troubles == []
 

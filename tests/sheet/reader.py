@@ -5,6 +5,7 @@ from pathlib import Path
 from playwright.sync_api import Locator, Page, expect
 
 from scripts.environment import ROOT
+from tests.waiting import PATIENCE
 
 EXAMPLES = ROOT / "docs" / "examples"
 
@@ -47,7 +48,7 @@ def example(page: Page, name: str) -> None:
 
 def saved(page: Page, name: str, to: Path) -> bytes:
     """Press a button that saves a file, and return the file."""
-    with page.expect_download(timeout=60_000) as download:
+    with page.expect_download(timeout=1000.0 * PATIENCE) as download:
         press(page, name)
     download.value.save_as(to)
     return to.read_bytes()

@@ -28,7 +28,7 @@ def test_card_is_shown_printed_and_saved_and_goes_with_a_change(
     expect(frame.locator(".danger")).to_contain_text("Anyone may call STOP")
     expect(frame.locator(".needs")).to_contain_text("lag.lag_damping")
     press(page, "Print the card")
-    assert "Ground-run card: Dunlin" in page.evaluate("window.printedPage")
+    page.wait_for_function("window.printedPage?.includes('Ground-run card: Dunlin')")
     file = saved(page, "Save as a file", tmp_path / "dunlin.toml")
     card = saved(page, "Save the card", tmp_path / "card.html")
     assert card.decode() == carded(file.decode())

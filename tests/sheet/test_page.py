@@ -9,6 +9,7 @@ from calc.sheet.file import opened
 from calc.sheet.sheet import Value
 from calc.survey.asking import reported
 from tests.sheet.reader import EXAMPLES, enter, example, field, press, saved
+from tests.waiting import becomes
 
 
 def test_sheet_is_typed_saved_wiped_and_opened_again(page: Page, tmp_path: Path) -> None:
@@ -46,7 +47,8 @@ def test_sheet_is_typed_saved_wiped_and_opened_again(page: Page, tmp_path: Path)
     press(page, "Delete all my data of the handbook for good")
     expect(page.locator(".sheet-kept")).to_contain_text("is deleted")
     expect(field(page, "rotorcraft", "radius").locator(".sheet-entry")).to_have_value("")
-    assert page.evaluate("Object.keys(localStorage).filter((k) => k.startsWith('handbook'))") == []
+    kept = "Object.keys(localStorage).filter((key) => key.startsWith('handbook'))"
+    becomes(lambda: page.evaluate(kept), [])
 
     page.locator("[type=file]").set_input_files(tmp_path / "first.toml")
     expect(page.locator("[name=title]")).to_have_value("Wren")

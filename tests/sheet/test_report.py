@@ -9,6 +9,7 @@ from calc.survey.asking import reported
 from calc.survey.files import Before, files
 from calc.survey.survey import survey
 from tests.sheet.reader import EXAMPLES, enter, example, field, press, saved
+from tests.waiting import noted
 
 PRINTED = """window.print = () => {
   const cells = [...document.querySelectorAll(".title-block :is(th, td)")];
@@ -65,12 +66,14 @@ def test_one_answer_is_copied_with_its_link(context: BrowserContext, page: Page)
     answer.locator("summary").first.click()
     headline = "Advancing-tip Mach number 0.7222"
     expect(answer).to_contain_text(headline)
+    said = noted(answer.locator("[data-do=quote][data-kind=text]"))
     answer.get_by_role("button", name="Copy for a review").click()
-    expect(answer.get_by_role("button", name="copied")).to_be_visible()
+    said("copied")
     elsewhere = context.new_page()
     elsewhere.set_content("<textarea autofocus></textarea>")
     elsewhere.locator("textarea").click()
     elsewhere.keyboard.press("Control+v")
+    expect(elsewhere.locator("textarea")).not_to_be_empty()
     pasted = elsewhere.locator("textarea").input_value()
     assert headline in pasted
     assert "90 kt" in pasted

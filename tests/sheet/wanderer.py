@@ -21,7 +21,10 @@ from calc.unit_systems import STARTING, SYSTEMS
 from tests.form.test_random_edits import anything
 from tests.sheet.model import EMPTY, UNKNOWN, At, Cell, Model, Row
 from tests.sheet.reader import EXAMPLES
+from tests.waiting import becomes
 
+HEAR = "addEventListener('storage', ({ newValue }) => (window.heard = newValue))"
+KEPT = "localStorage.getItem('handbook data sheet')"
 FIELDS = """(root) => {
   const cell = (box) => [
     box.querySelector(".sheet-entry").value,
@@ -381,6 +384,8 @@ class Wanderer:
 
     def other_tab(self) -> str:
         """Change a value in another tab, which this one then shows."""
+        self.page.evaluate(HEAR)
+        before = self.page.evaluate(KEPT)
         other = Wanderer(self.page.context.new_page(), self.chance.randrange(10**6), self.folder)
         other.page.goto(self.page.url)
         other.model.system = self.model.system
@@ -393,7 +398,8 @@ class Wanderer:
             told = self.root.locator(".sheet-trouble")
             expect(told).to_contain_text("Another tab has changed the sheet")
             self.model.follow(other.model.kept())
-        self.page.wait_for_timeout(100)  # for the last of its letters
+        if (last := other.page.evaluate(KEPT)) != before:
+            becomes(lambda: self.page.evaluate("window.heard"), last)
         self.model.content = other.model.kept()
         other.page.close()
         self.root.locator("[name=title]").focus()

@@ -1,4 +1,4 @@
-// A button at each figure and form that shows it over the whole window, for a projector.
+// A button at each figure, form and exercise that shows it over the whole window, for a projector.
 // What does so is loaded when it is first asked for.
 (() => {
   "use strict";
@@ -35,7 +35,8 @@
 
   prepare(document);
   document.addEventListener("answer", (event) => prepare(event.target));
-  for (const form of document.querySelectorAll("form.calculator")) {
-    form.querySelector(".calculator-head").append(button(form, "enlarge-form", "Enlarge the form"));
+  for (const head of document.querySelectorAll(".calculator-head, section.exercise > div.exercise-tools")) {
+    const shown = head.parentElement;
+    head.append(button(shown, "enlarge-form", shown.matches("form") ? "Enlarge the form" : "Enlarge"));
   }
 })();

@@ -40,7 +40,7 @@ globalThis.projecting = (() => {
   }
 
   function nameOf(shown) {
-    return shown.querySelector("svg title, .calculator-title")?.textContent ?? "";
+    return shown.querySelector("svg title, .calculator-title, h2")?.textContent ?? "";
   }
 
   /** Return the drawings of a figure that are shown: one, or sheets side by side. */

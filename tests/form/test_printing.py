@@ -151,6 +151,15 @@ def test_figure_of_panels_is_read_on_paper_and_enlarged(page: Page, home: str) -
     becomes(lambda: page.get_by_role("button", name="Close").evaluate(LOOK), live)
 
 
+def test_sheet_is_filled_and_a_root_hides_no_condition(page: Page, home: str) -> None:
+    """A long list of results goes on overleaf; a section with a square root is no figure."""
+    page.goto(f"{home}/measurement/measurement_plan.html")
+    assert sheets(page.pdf(format="A4")) <= 2
+    page.goto(f"{home}/measurement/uncertainty.html")
+    page.emulate_media(media="print")
+    expect(page.locator("article > #holds-when + ul")).to_contain_text("A bound")
+
+
 def test_figure_is_enlarged_to_the_window(page: Page, home: str) -> None:
     """For a projector: as large as the window, in larger type; Escape brings it back."""
     page.set_viewport_size({"width": 1280, "height": 720})

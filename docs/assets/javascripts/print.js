@@ -47,7 +47,8 @@
   function brief([heading, ...rest]) {
     if (!heading) return [];
     const length = rest.reduce((sum, part) => sum + part.textContent.length, 0);
-    const isShort = length <= LONGEST && !rest.some((part) => part.matches("h3") || part.querySelector("svg, table"));
+    const isLong = (part) => part.matches("h3") || part.querySelector("table, svg:not(.katex svg)"); // a root is an svg
+    const isShort = length <= LONGEST && !rest.some(isLong);
     if (isShort) return [heading, ...rest];
     if (!rest[0]?.matches(".print-reference")) {
       const line = document.createElement("p");

@@ -4,6 +4,8 @@ from typing import Any
 
 from playwright.sync_api import Page
 
+from tests.waiting import PATIENT
+
 
 class Opened:
     """The page in a browser, with what it asked for and complained about."""
@@ -16,6 +18,7 @@ class Opened:
         page.on("request", lambda request: self.requests.append(request.url))
         page.on("console", lambda message: self.complaints.append(message.text))
         page.on("pageerror", lambda error: self.complaints.append(str(error)))
+        page.add_init_script(PATIENT)
         page.goto(address)
 
     def ask(self, call: str, **arguments: object) -> Any:

@@ -16,9 +16,7 @@ from pathlib import Path
 from typing import Any
 
 from tests.firefox.websocket import WebSocket
-
-PATIENCE = 60.0
-"""Seconds that Firefox may take to start or to answer on a busy machine."""
+from tests.waiting import PATIENCE
 
 SETTINGS = """
 user_pref("app.update.disabledForTesting", true);

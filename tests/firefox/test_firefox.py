@@ -16,6 +16,7 @@ from calc.sheet.sheet import Value
 from scripts.browser import firefox_program
 from tests.firefox.bidi import Firefox, Tab, running_firefox
 from tests.form.reader import RESULT, spaced, words
+from tests.waiting import NOTED, becomes
 
 TIP = "rotor/tip_speed.html"
 STATE = "rotor.tip_speed.tip_state"
@@ -71,10 +72,9 @@ def retype(tab: Tab, selector: str, text: str) -> None:
     tab.type(text)
 
 
-def shown(tab: Tab, name: str, field: str) -> str:
-    """Return what stands in the field of an input."""
-    found: str = tab.value(f"document.querySelector('{entry(name, field)}').value")
-    return found
+def value(name: str, field: str) -> str:
+    """Return the expression of what stands in the field of an input."""
+    return f"document.querySelector('{entry(name, field)}').value"
 
 
 def result(tab: Tab, name: str) -> str:
@@ -102,19 +102,21 @@ def test_numbers_are_answered_printed_and_sent(firefox: Firefox, tab: Tab, home:
     retype(tab, entry(STATE, "rotor_speed"), "41.4 rad/s")
     tab.press("Tab")
     right = expected(STATE, radius="5,25_m", rotor_speed="41.4_rad/s")
-    assert result(tab, STATE) == right
-    assert shown(tab, STATE, "rotor_speed") == "41.4"
+    becomes(lambda: result(tab, STATE), right)
+    becomes(lambda: tab.value(value(STATE, "rotor_speed")), "41.4")
     assert 1 <= sheets(tab.pdf()) <= 2
 
-    tab.click("#tip_state [data-copy=link]")
-    label = "document.querySelector('#tip_state [data-copy=link]').textContent"
-    tab.wait_for(label, lambda text: "copied" in text)
+    button = "#tip_state [data-copy=link]"
+    tab.value(f"window.said = ({NOTED})(document.querySelector('{button}'))")
+    tab.click(button)
+    tab.wait_for("said", lambda said: "copied" in said)
     tab.click(".find input")
     tab.press("Control+v")
+    link = tab.wait_for("document.querySelector('.find input').value")
     with firefox.reader() as other:
-        other.open(tab.value("document.querySelector('.find input').value"))
-        assert result(other, STATE) == right
-        assert shown(other, STATE, "radius") == "5,25"
+        other.open(link)
+        becomes(lambda: result(other, STATE), right)
+        becomes(lambda: other.value(value(STATE, "radius")), "5,25")
 
 
 @pytest.mark.parametrize("home", ["server"], indirect=True)
@@ -124,7 +126,7 @@ def test_table_is_answered(tab: Tab, home: str) -> None:
     tab.open(f"{home}/airframe/modal_sum.html")
     retype(tab, "[data-table=modes] tbody tr:nth-child(1) td:nth-child(2) input", "8.25")
     modes = re.sub(",[^,]*_Hz", ",8.25_Hz", start(name)["modes"], count=1)
-    assert result(tab, name) == expected(name, modes=modes)
+    becomes(lambda: result(tab, name), expected(name, modes=modes))
 
 
 @pytest.mark.parametrize("home", ["disk"], indirect=True)
@@ -135,8 +137,9 @@ def test_choice_is_answered(tab: Tab, home: str) -> None:
     retype(tab, entry(name, "rotor_speed"), "265")
     tab.value(f"document.querySelector('{entry(name, 'hub_mass')}').focus()")
     tab.press("ArrowDown")
-    assert shown(tab, name, "hub_mass") == "with_blades"
-    assert result(tab, name) == expected(name, rotor_speed="265_rpm", hub_mass="with_blades")
+    becomes(lambda: tab.value(value(name, "hub_mass")), "with_blades")
+    right = expected(name, rotor_speed="265_rpm", hub_mass="with_blades")
+    becomes(lambda: result(tab, name), right)
 
 
 @pytest.mark.parametrize("home", ["server"], indirect=True)
@@ -144,13 +147,12 @@ def test_slider_is_answered(tab: Tab, home: str) -> None:
     """One step of a slider moves its number, and the result follows."""
     name = "airframe.single_mode.mode_response"
     tab.open(f"{home}/airframe/single_mode.html")
-    before = shown(tab, name, "damping_ratio")
+    before = tab.value(value(name, "damping_ratio"))
     tab.value("document.querySelector('[data-slider=damping_ratio]').focus()")
     tab.press("ArrowRight")
-    field = f"document.querySelector('{entry(name, 'damping_ratio')}').value"
-    after = tab.wait_for(field, lambda value: value != before)
+    after = tab.wait_for(value(name, "damping_ratio"), lambda found: found != before)
     assert float(after) > float(before)
-    assert result(tab, name) == expected(name, damping_ratio=after)
+    becomes(lambda: result(tab, name), expected(name, damping_ratio=after))
 
 
 def test_search_finds_and_opens_a_page(tab: Tab, home: str) -> None:
@@ -183,5 +185,6 @@ def test_data_sheet_is_typed_saved_and_kept(firefox: Firefox, tab: Tab, home: st
 
     tab.open(f"{home}/sheet.html")
     fields = "[...document.querySelectorAll('[data-section=rotorcraft] .sheet-entry')]"
-    assert tab.value(f"{fields}.slice(0, 3).map((field) => field.value)") == ["3000", "16", "0.3"]
-    assert tab.value("document.querySelector('#data-sheet [name=title]').value") == "Wren"
+    first = f"{fields}.slice(0, 3).map((field) => field.value)"
+    becomes(lambda: tab.value(first), ["3000", "16", "0.3"])
+    becomes(lambda: tab.value("document.querySelector('#data-sheet [name=title]').value"), "Wren")

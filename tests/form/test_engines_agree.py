@@ -14,6 +14,7 @@ from calc.form.answer import answer
 from calc.form.calculation import calculate, latest, start
 from calc.form.copying import copies
 from calc.quantity import Quantity
+from tests.waiting import PATIENT
 
 FLAT = {"worst_speed": 1e-5}
 """Where a curve peaks is known only to the root of the rounding of its height, in any engine."""
@@ -40,6 +41,7 @@ def entries_in_other_units(name: str) -> dict[str, str]:
 def test_browser_computes_what_cpython_computes(context: BrowserContext, site: Path) -> None:
     """Every form, at its start and in other units: each displayed digit, and the CSV to 1e-9."""
     page = context.new_page()
+    page.add_init_script(PATIENT)
     page.goto(f"{site.as_uri()}/harmonics/blade_passage.html")
     for name in FORMULAS:
         for entries in (start(name), entries_in_other_units(name)):

@@ -15,6 +15,7 @@ from calc.form.reading import read
 from calc.quantity import Quantity
 from tests.form.model import Entry, new_row
 from tests.form.visit import SLOW, Visit
+from tests.waiting import PATIENT
 
 BRIEF = {
     "rotor.tip_speed.tip_state",
@@ -230,8 +231,8 @@ def test_every_field_of_every_form(
     """Typed on a warm page: entries and answers are right, by link and by every way back too."""
     page = context.new_page()
     chapter, topic, _ = name.split(".")
+    page.add_init_script(PATIENT)
     page.goto(f"{served}/{chapter}/{topic}.html")
-    page.evaluate("engine.limit = 60")  # s; the machine may be busy with other tests
     wrong = []
     visit = Typing(page, name, python)
     try:
@@ -248,8 +249,8 @@ def brought_by(link: str, browser: Browser, visit: Visit, python: Executor) -> l
     """Return what is different where a link is opened by somebody else."""
     with browser.new_context() as fresh:
         page = fresh.new_page()
+        page.add_init_script(PATIENT)
         page.goto(link)
-        page.evaluate("engine.limit = 60")
         other = Visit(page, visit.name, python)
         other.model.values = visit.model.values.without_lost_units(other.model.inputs)
         other.look("opened by the link", result=False)

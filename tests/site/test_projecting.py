@@ -7,6 +7,7 @@ import pytest
 from playwright.sync_api import Browser, Page, ViewportSize, expect
 
 from tests.form.reader import Reader
+from tests.waiting import at_rest, becomes, box
 
 PROJECTOR = ViewportSize(width=1280, height=720)
 LETTERS = """(part) => {
@@ -36,14 +37,14 @@ def test_form_fills_the_window_and_comes_back(page: Page, served: str) -> None:
     reader = Reader(page, "rotor.tip_speed.tip_state")
     button = reader.form.get_by_role("button", name="Enlarge the form")
     button.focus()
+    at_rest(page)
     before = page.evaluate("scrollY")
     page.keyboard.press("Enter")
     expect(page.get_by_role("dialog", name="tip speed")).to_be_visible()
-    assert reader.form.evaluate(WORDS) >= 24.0
+    becomes(lambda: reader.form.evaluate(WORDS) >= 24.0, expected=True)
     fields, result = (reader.form.locator(f".calculator-{part}") for part in ("fields", "result"))
-    left, right = fields.bounding_box(), result.locator("table.results").bounding_box()
-    assert left is not None
-    assert right is not None
+    at_rest(page)
+    left, right = box(fields), box(result.locator("table.results"))
     assert right["x"] >= left["x"] + left["width"]
     assert right["y"] < 720 / 2
     reader.field("radius").focus()
@@ -54,7 +55,7 @@ def test_form_fills_the_window_and_comes_back(page: Page, served: str) -> None:
     page.keyboard.press("Escape")
     expect(page.locator("dialog")).to_have_count(0)
     expect(reader.form.get_by_role("button", name="Enlarge the form")).to_be_focused()
-    assert page.evaluate("scrollY") == pytest.approx(before, abs=2)
+    becomes(lambda: page.evaluate("scrollY"), pytest.approx(before, abs=2))
     expect(reader.field("radius")).to_have_value("6.25")
     assert reader.result() == shown
 
@@ -90,10 +91,10 @@ def test_figure_goes_step_by_step(page: Page, served: str) -> None:
     page.keyboard.press("End")
     expect(band).to_be_visible()
     expect(figure.locator("svg")).to_have_attribute("style", re.compile("width"))
-    assert figure.evaluate(LETTERS) >= 22.0
-    box = figure.locator("svg").bounding_box()
-    assert box is not None
-    assert box["y"] + box["height"] <= 720
+    becomes(lambda: figure.evaluate(LETTERS) >= 22.0, expected=True)
+    at_rest(page)
+    drawing = box(figure.locator("svg"))
+    assert drawing["y"] + drawing["height"] <= 720
     page.keyboard.press("Home")
     page.keyboard.press("Escape")
     expect(page.locator("dialog")).to_have_count(0)

@@ -1,5 +1,6 @@
 """Scripts of the pages: equations, boxes that scroll, and paper."""
 
+import re
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
@@ -9,6 +10,7 @@ from playwright.sync_api import Browser, Page, expect
 
 from scripts.build import build
 from scripts.environment import ROOT
+from tests.waiting import at_rest, becomes
 
 TEXT = r"""# Tip speed
 
@@ -52,7 +54,7 @@ def test_number_of_an_equation_links_to_it(page: Page) -> None:
     """The link in the address bar can be shared."""
     page.get_by_role("link", name="Equation (1)").click()
 
-    assert page.url.endswith("/index.html#eq-tip-speed")
+    expect(page).to_have_url(re.compile("/index.html#eq-tip-speed$"))
 
 
 def test_equation_is_copied_as_latex(page: Page) -> None:
@@ -87,8 +89,7 @@ def test_box_that_scrolls_takes_the_keyboard_only_when_it_scrolls(page: Page) ->
     page.wait_for_selector(".scroll-box.scrolls:has(table)[tabindex='0']")
     box.focus()
     page.keyboard.press("ArrowRight")
-    page.wait_for_timeout(500)  # the browser scrolls smoothly
-    assert box.evaluate("box => box.scrollLeft") > 0
+    becomes(lambda: box.evaluate("box => box.scrollLeft > 0"), expected=True)
 
     page.set_viewport_size({"width": 1280, "height": 700})
     page.wait_for_selector(".scroll-box:not(.scrolls):has(table):not([tabindex])")
@@ -98,7 +99,7 @@ def test_box_that_scrolls_takes_the_keyboard_only_when_it_scrolls(page: Page) ->
 def test_menu_opens_by_keyboard(page: Page, key: str) -> None:
     """On a narrow screen, or at 400 % on a wide one, the menu is a button; closed it is no stop."""
     entry = page.locator(".md-nav--primary > .md-nav__list > .md-nav__item > a")
-    assert not entry.is_visible()
+    expect(entry).to_be_hidden()
 
     page.get_by_role("button", name="Menu").focus()
     page.keyboard.press(key)
@@ -138,15 +139,16 @@ def test_paper_has_the_text_alone(page: Page) -> None:
     page.emulate_media(media="print", color_scheme="dark")
     page.evaluate("dispatchEvent(new Event('beforeprint'))")
 
-    assert page.get_by_text("Folded text.").is_visible()
+    expect(page.get_by_text("Folded text.")).to_be_visible()
     for hidden in ".md-header", ".md-sidebar", ".md-footer", ".equation-tools", ".headerlink":
-        assert not page.locator(hidden).first.is_visible()
+        expect(page.locator(hidden).first).to_be_hidden()
+    at_rest(page)
     after = "getComputedStyle(document.querySelector('a[href^=http]'), '::after').content"
     assert page.evaluate(after) == '" <https://doi.org/10.1000/1>"'
-    assert page.evaluate("getComputedStyle(document.body).color") == "rgb(0, 0, 0)"
+    expect(page.locator("body")).to_have_css("color", "rgb(0, 0, 0)")
 
     page.evaluate("dispatchEvent(new Event('afterprint'))")
-    assert page.locator("details[open]").count() == 0
+    expect(page.locator("details[open]")).to_have_count(0)
 
 
 @pytest.mark.parametrize(("size", "width"), [("A4", 595), ("Letter", 612)])

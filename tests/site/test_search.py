@@ -11,6 +11,7 @@ from playwright.sync_api import Browser, Page, expect
 from py_mini_racer import MiniRacer
 
 from scripts.environment import ROOT
+from tests.waiting import at_rest, becomes
 
 QUESTIONS = tomllib.loads((ROOT / "tests" / "site" / "questions.toml").read_text("utf-8"))["pages"]
 LEAST = 0.97
@@ -161,15 +162,18 @@ def test_phone_has_the_search_behind_a_button(site: Path, browser: Browser) -> N
     expect(field).to_be_focused()
     field.fill("blade passage")
     expect(page.locator(".find-hits a").first).to_be_visible()
-    assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
+    fits = "document.documentElement.scrollWidth <= innerWidth"
+    becomes(lambda: page.evaluate(fits), expected=True)
     page.close()
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_hits_are_accessible(page: Page, scheme: Literal["light", "dark"]) -> None:
+@pytest.mark.parametrize(("scheme", "name"), [("light", "default"), ("dark", "slate")])
+def test_hits_are_accessible(page: Page, scheme: Literal["light", "dark"], name: str) -> None:
     """The open search breaks no accessibility rule."""
     page.emulate_media(color_scheme=scheme, reduced_motion="reduce")
+    expect(page.locator("body")).to_have_attribute("data-md-color-scheme", name)
     assert found(page, "mu")
+    at_rest(page)
 
     violations = Axe().run(page).response["violations"]
     assert [node["html"] for violation in violations for node in violation["nodes"]] == []

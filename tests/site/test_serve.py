@@ -21,7 +21,8 @@ def test_changed_page_is_shown_anew(tmp_path: Path, browser: Browser) -> None:
         page = browser.new_page()
         page.goto(f"http://127.0.0.1:{running.server_port}/index.html")
         expect(page.locator("p")).to_have_text("before")
-        page.wait_for_timeout(700)  # the page has seen the file once
+        for _ in range(2):  # the page has asked once for the time of the file, and has the answer
+            page.wait_for_event("response", lambda answer: answer.request.method == "HEAD")
         file.write_text("<body><p>after</p></body>")
         os.utime(file, (4e9, 4e9))  # another second than before
         expect(page.locator("p")).to_have_text("after")

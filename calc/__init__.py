@@ -1,3 +1,3 @@
 """Rotorcraft vibration: formulas in SI units, and the machinery that puts them on a page."""
 
-VERSION = "0.1.0"
+VERSION = "0.2.0"

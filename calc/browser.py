@@ -14,6 +14,7 @@ ALLOWED: tuple[str, ...] = (
     "form.answer.answer",
     "form.answer.figure_files",
     "form.copying.copies",
+    "form.quoting.linked",
     *("sheet.exchange.file_opened", "sheet.exchange.file_made", "sheet.exchange.compared"),
     *("sheet.offered_modes.offer_read", "sheet.offered_modes.offer_taken"),
     *("survey.asking.questions", "survey.asking.answered", "survey.asking.reported"),

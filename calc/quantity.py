@@ -14,7 +14,8 @@ class Quantity:
 
     `above`, `at_least`, `at_most` and `below` are limits beyond which the quantity cannot exist.
     `covered` is the range that the source of the formula covers, and `covered_by` names what sets
-    that range; a number outside it is computed and carries a warning.
+    that range; a number outside it is computed and carries a warning.  `precision` is the relative
+    difference up to which two engines, or two releases, give the same number.
     """
 
     symbol: str
@@ -29,6 +30,7 @@ class Quantity:
     example: float = math.nan
     whole: bool = False
     source: str = ""
+    precision: float = 1e-9
 
     def __repr__(self) -> str:
         """Return a form short enough to read in a signature."""

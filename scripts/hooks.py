@@ -30,6 +30,7 @@ from scripts.markup import (
     without_scripts_of_the_theme,
 )
 from scripts.policy import with_policy
+from scripts.releases import changes_file
 from scripts.search import Found, sections, write_pages
 
 PAGE_LOG = "mkdocs.plugins.handbook.page"
@@ -138,9 +139,10 @@ def on_post_page(output: str, **_: object) -> str:
 
 
 def on_post_build(config: MkDocsConfig, **_: object) -> None:
-    """Make what the search loads, the schema of the data sheet's file, and example records."""
+    """Make what the search loads, and the files for programs: changes, schema, example records."""
     site = Path(config.site_dir)
     write_pages(site, config.nav, _found.values())
+    (site / "changes.json").write_text(changes_file(), "utf-8", newline="\n")
     published = json.dumps(schema(), indent=1, ensure_ascii=False) + "\n"
     examples = site / "examples"
     examples.mkdir(exist_ok=True)

@@ -97,14 +97,23 @@ def _digest(content: bytes) -> str:
     return hashlib.sha256(content).hexdigest()
 
 
-def main() -> None:
-    """Make the environment, build, pack, and say what was made."""
+def built() -> Path:
+    """Make the environment, build the site, and return its folder.
+
+    Raises:
+        PackageError: If the build fails, which says why by itself.
+    """
     site = ROOT / "site"
     build = [str(ready(BUILD_LOCK)), "-m", "scripts.build", str(site)]
     if subprocess.run(build, cwd=ROOT, check=False).returncode:
-        sys.exit("The site was not built (see above).")
+        raise PackageError("The site was not built (see above).")
+    return site
+
+
+def main() -> None:
+    """Build, pack, and say what was made."""
     try:
-        packed = package(site)
+        packed = package(built())
     except PackageError as error:
         sys.exit(str(error))
     print(f"{packed.relative_to(ROOT)}: {packed.stat().st_size} bytes")

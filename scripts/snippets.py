@@ -112,6 +112,8 @@ def key(code: str) -> str:
         digest.update(_source(module).encode())
     if "scripts.cases" in modules:
         digest.update(_tables())
+    if "scripts.golden" in modules:
+        digest.update(_releases())
     digest.update(sys.version.encode())
     return digest.hexdigest()
 
@@ -145,6 +147,12 @@ def _source(module: str) -> str:
     path = ROOT / module.replace(".", "/")
     files = path.with_suffix(".py"), path / "__init__.py"
     return next((file.read_text("utf-8") for file in files if file.is_file()), "")
+
+
+@cache
+def _releases() -> bytes:
+    paths = [ROOT / "CHANGELOG.md", *sorted((ROOT / "releases").glob("*/*.toml"))]
+    return b"".join(path.read_bytes() for path in paths)
 
 
 @cache

@@ -7,6 +7,7 @@ from typing import Any
 from calc import VERSION
 from calc.declaration import Name, Table, inputs
 from calc.form.calculation import NOTICE, Calculation, latest, short_name
+from calc.form.coming_back import told, told_html
 from calc.form.content import unit_of
 from calc.form.mode_offer import offer_html
 from calc.form.result_table import cut, result_row, result_table, rows_cut
@@ -34,16 +35,18 @@ def answer(
     digits: int = 4,
     system: str = STARTING,
     results: Mapping[str, str] | None = None,
+    quoted: Mapping[str, str] | None = None,
 ) -> dict[str, Any]:
     """Return what a page shows for entries: the result as HTML, a spoken sentence, the problems.
 
     `system` is the system of units and `results` the units chosen beside single results, by the
-    name of the result or of `table.column`.
+    name of the result or of `table.column`; `quoted` is what the link of the entries quotes.
     """
     calculation = latest(name, entries, system, results)
+    compared = told(calculation, quoted).sentences if quoted else ()
     return {
-        "html": result_html(calculation, digits),
-        "spoken": spoken(calculation, digits),
+        "html": result_html(calculation, digits, told_html(calculation, quoted)),
+        "spoken": " ".join([spoken(calculation, digits), *compared]),
         "problems": [
             {
                 "message": p.message,
@@ -68,14 +71,14 @@ def figure_files(
     return {} if chart is None else {"svg": chart.file(), "csv": chart.csv()}
 
 
-def result_html(calculation: Calculation, digits: int = 4) -> str:
+def result_html(calculation: Calculation, digits: int = 4, quoted: str = "") -> str:
     """Return the result of a calculation with its warnings, working and figure.
 
     What stands beside the inputs on a wide screen is in one division: all but wide tables, which
-    follow over the whole width, and the working.
+    follow over the whole width, and the working.  `quoted` is a paragraph on what a link quotes.
     """
     if calculation.problems:
-        return f'<p class="no-result">— {escape(calculation.problems[0].message)}</p>'
+        return f'<p class="no-result">— {escape(calculation.problems[0].message)}</p>{quoted}'
     numbers = "".join(
         result_row(f, value, calculation.shown_in, digits)
         for f, value in calculation.results
@@ -88,6 +91,7 @@ def result_html(calculation: Calculation, digits: int = 4) -> str:
         f'<p class="warning"><strong>Warning</strong> {escape(text)}.</p>'
         for text in calculation.warnings
     ]
+    parts += [quoted] if quoted else []
     figure = _figure(calculation)
     beside: list[str] = []
     below: list[str] = []

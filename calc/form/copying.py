@@ -18,6 +18,7 @@ from calc.form.content import (
 )
 from calc.form.csv_copy import csv_copy
 from calc.form.latex_copy import latex_copy
+from calc.form.quoting import quoting
 from calc.markdown import escaped
 from calc.unit_systems import STARTING
 from calc.working import Step, Text, flat
@@ -34,11 +35,12 @@ def copies(
     """Return the calculation as text, Markdown, LaTeX and CSV, or the problems as an error.
 
     Text and LaTeX have the working if it is asked for.  Units are those of the page, as `answer`
-    takes them.
+    takes them.  The link in them says which release gave which numbers.
     """
     calculation = latest(name, entries, system, results)
     if calculation.problems:
         return {"error": "; ".join(problem.message for problem in calculation.problems)}
+    link = quoting(calculation, link)
     return {
         "text": _text(calculation, link, working=working),
         "markdown": _markdown(calculation, link),

@@ -39,7 +39,8 @@ DAMPER_SHARE = Quantity(
     "d", "Damping left in one damper, fraction of the others", SHARE, at_least=0.0, example=0.0
 )
 AVERAGED_GROWTH = Quantity(r"\sigma_{av}", "Growth rate if the loss is spread over all", GROWTH)
-CRITICAL_SHARE = Quantity("d_{crit}", "Least fraction that is stable", SHARE)
+CRITICAL_SHARE = Quantity("d_{crit}", "Least fraction that is stable", SHARE, precision=1e-5)
+"""Its search ends within that."""
 AVERAGED_SHARE = Quantity("d_{av}", "The same if the loss is spread over all", SHARE)
 HARMONIC_SHARE = Quantity("d_h", "The same from the harmonic mean", SHARE)
 

@@ -174,9 +174,36 @@ def test_strange_units_in_a_link_are_left_out(text: str) -> None:
 
 
 @pytest.mark.parametrize("name", FORMULAS)
-def test_no_input_is_called_as_the_units_are(name: str) -> None:
-    """The key of the units in a link is nobody else's."""
-    assert "units" not in shape(name)["keys"]
+def test_no_input_is_called_as_what_a_link_says_of_itself(name: str) -> None:
+    """The keys of units, release and quoted numbers in a link are nobody else's."""
+    assert not {"units", "release", "quoted"} & set(shape(name)["keys"])
+
+
+def test_what_a_link_quotes_is_no_entry() -> None:
+    """Release and numbers are handed on as they stand; an old link has none of them."""
+    about = {"release": "0.2.0", "quoted": "tip_speed_227.5"}
+    for prefix in "", "tip_state.":
+        text = "&".join(f"{prefix}{key}={value}" for key, value in about.items())
+        (opened,) = called("link.opened", f"{prefix}radius=5_m&{text}", [shape(TIP)])
+        assert opened["entries"] == {"radius": "5_m"}
+        assert opened["doubts"] == []
+        assert opened["quoted"] == about
+    (old,) = called("link.opened", "radius=5_m", [shape(TIP)])
+    assert "quoted" not in old
+
+
+def test_quotation_belongs_to_the_entries_of_its_link() -> None:
+    """It goes with the first edit, comes back with Undo, and stays where only units are chosen."""
+    form, about = shape(TIP), {"release": "0.2.0", "quoted": "tip_speed_227.5"}
+    state = called("state.started", form, start(TIP), "si")
+    loaded = called("state.loaded", state, form, start(TIP), "link", {"quoted": about})
+    assert loaded["quoted"] == about
+    assert called("state.viewed", loaded, {"digits": 6})["quoted"] == about
+    place = {"key": "radius"}
+    typed = called("state.typed", loaded, place, "5", form["fields"]["radius"]["units"])
+    assert typed["quoted"] is None
+    assert called("state.undone", typed)["quoted"] == about
+    assert called("state.loaded", loaded, form, start(TIP), "example").get("quoted") is None
 
 
 def test_table_in_a_link_is_bounded() -> None:

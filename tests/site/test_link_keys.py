@@ -1,7 +1,11 @@
 """Links once shared: what they name is there for ever."""
 
+import tomllib
 from pathlib import Path
 
+import pytest
+
+from scripts.golden import FOLDER, SUMS, sums, versions
 from scripts.link_keys import COMMAND, Keys, each, formula_keys, kept, page_keys
 
 
@@ -23,6 +27,22 @@ def test_no_anchor_is_lost(site: Path) -> None:
 def test_new_anchors_are_kept(site: Path) -> None:
     """An anchor that a link may name from now on is in the list."""
     assert each(page_keys(site)) - each(kept()) == set(), f"Keep them by {COMMAND}"
+
+
+@pytest.mark.parametrize("version", versions())
+def test_nothing_that_was_released_is_lost(site: Path, version: str) -> None:
+    """Whatever a link could name in a release it can name now: pages, forms, keys, anchors.
+
+    The list of a release does not change, so nothing can be taken from both lists.
+    """
+    then = tomllib.loads((FOLDER / version / "addresses.toml").read_text("utf-8"))
+    assert each(then)
+    assert each(then) - each(formula_keys() | page_keys(site)) == set()
+
+
+def test_lists_of_releases_are_as_they_were() -> None:
+    """The files of an earlier release have the digests that were noted when it was followed."""
+    assert SUMS.read_text("utf-8") == sums()
 
 
 def formulas(keys: Keys) -> Keys:

@@ -18,7 +18,9 @@ from calc.units import ROTATION, TIME
 
 LOWER_SPEED = Quantity(r"\Omega_1", "From rotor speed", ROTATION)
 UPPER_SPEED = Quantity(r"\Omega_2", "To rotor speed", ROTATION)
-WORST_SPEED = Quantity(r"\Omega_w", "Worst rotor speed", ROTATION)
+WORST_SPEED = Quantity(r"\Omega_w", "Worst rotor speed", ROTATION, precision=1e-5)
+"""Where a curve peaks is known only to the root of the rounding of its height."""
+
 TIME_TO_DOUBLE = Quantity("t_2", "Time to double, or to halve where it decays", TIME)
 VERDICT = Name("Verdict")
 

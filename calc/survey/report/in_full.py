@@ -6,6 +6,7 @@ from calc.catalogue import entry
 from calc.declaration import Table
 from calc.form.calculation import Calculation, source
 from calc.form.content import LONGEST_TABLE, given, plain_results, result, result_tables
+from calc.form.quoting import quoting
 from calc.survey.asked import Asked
 from calc.survey.headline import chief, headline
 from calc.survey.report.blocks import (
@@ -111,7 +112,7 @@ def _blocks(
     if lines and "working" not in left_out:
         yield Lines(lines)
     yield Words(f"Source: {source(asked.formula)}")
-    yield Link("Form with these entries:", asked.link)
+    yield Link("Form with these entries:", quoting(calculation, asked.link))
 
 
 def _sensitivity(answer: Answer, found: Sensitivity | None) -> Iterator[Block]:

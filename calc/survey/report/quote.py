@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from calc import VERSION
 from calc.form.calculation import NOTICE, source
 from calc.form.content import Cells, given_tables, result_tables
+from calc.form.quoting import quoting
 from calc.sheet.layout import REPORT
 from calc.sheet.sheet import Sheet
 from calc.survey.headline import decides
@@ -38,7 +39,8 @@ def quote(
         blocks += [results(answer), *_tables(result_tables(calculation))]
         blocks += [inputs(asked, calculation), *_tables(given_tables(calculation))]
         blocks.append(Words(f"Source: {source(asked.formula)}"))
-        blocks.append(Link("Form with these entries:", f"{folder}{asked.link}"))
+        link = quoting(calculation, f"{folder}{asked.link}")
+        blocks.append(Link("Form with these entries:", link))
     revision = entered(sheet, f"{REPORT}.revision")
     name = f"{sheet.title or 'without a title'}{f', revision {revision}' if revision else ''}"
     blocks.append(Words(f"Rotorcraft vibration handbook {VERSION}, {asked.formula}. {NOTICE}"))

@@ -20,15 +20,15 @@
     async function textOf(kind) {
       const { revision } = own.state();
       const address = `${location.href.split("#")[0]}#${own.fragment()}`;
-      const working = form.querySelector("[data-working]").checked;
-      const copies = { ...own.request(), link: address, working };
+      const asked = { ...own.request(), link: address };
       const found = await result.problemsNow();
       if (found?.length > 0) problems.show(form, found, true);
       const isOvertaken = !found && own.state().revision !== revision; // by later entries
       const hasResult = found?.length === 0 || isOvertaken;
       if (!hasResult) throw new Error("no result");
-      if (kind === "link") return address;
-      const text = (await result.made("form.copying.copies", copies))?.[kind];
+      if (kind === "link") return (await result.made("form.quoting.linked", asked)) ?? address;
+      const working = form.querySelector("[data-working]").checked;
+      const text = (await result.made("form.copying.copies", { ...asked, working }))?.[kind];
       if (text === undefined) throw new Error("no copy");
       return text;
     }

@@ -120,13 +120,13 @@
     }
 
     /** Show the entries of a link at once; those it does not give are the example's. */
-    function open({ entries: given, doubts, system, results, strange }) {
+    function open({ entries: given, doubts, system, results, strange, quoted }) {
       const missing = shape.keys.filter((key) => !Object.hasOwn(given, key));
       const partly = missing.length > 0 && missing.length < shape.keys.length;
       const labels = missing.map((key) => shape.fields[key].label).join(", ");
       const notes = partly ? [`Not in the link, and therefore as in the example: ${labels}.`] : [];
       if (strange.length > 0) notes.push(`The link asks for units that are not known here: ${strange.join(", ")}.`);
-      const told = { doubts, notes, system, results };
+      const told = { doubts, notes, system, results, quoted };
       load({ ...example.entries, ...given }, "link", undefined, told);
     }
 

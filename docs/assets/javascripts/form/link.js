@@ -9,6 +9,9 @@
  * Where the reader chose them, a link also has the units of the form: the key of a system, and of
  * each result its name and the key of its unit, as in units=aviation;tip_speed_kt;lines.frequency_cpm
  *
+ * A link that was copied ends in release=0.2.0&quoted=tip_speed_227.5, from which the engine tells
+ * whether its result is still the same.
+ *
  * A link is untrusted: whatever is in it becomes text in a field, or a doubt that the page tells.
  */
 (globalThis.calculator ??= {}).link = (() => {
@@ -18,7 +21,8 @@
 
   const LONGEST = 100_000; // characters; a longer link is not read
   const MOST = 500; // entries
-  const UNITS = "units"; // the key; no form has an input of this name
+  const UNITS = "units";
+  const ABOUT = [UNITS, "release", "quoted"]; // the keys that are no entries; no form has such inputs
   const CLOSING = /[).,;:!?\]>"'’”»]+$/; // what may stand behind a link in a sentence
   const CLOSING_A_TABLE = /[).:!?\]>"'’”»]+$/; // a comma or a semicolon is an empty cell
 
@@ -109,7 +113,7 @@
     const part = (key) => key.slice(0, key.lastIndexOf(".") + 1).slice(0, -1);
     const bare = (key) => key.slice(key.lastIndexOf(".") + 1);
     const prefixed = forms.filter((form) => found.some(([key]) => part(key) === form.name));
-    const isOf = (form, key) => form.keys.includes(key) || key === UNITS;
+    const isOf = (form, key) => form.keys.includes(key) || ABOUT.includes(key);
     const fitting = forms.find((form) => found.some(([key]) => isOf(form, key)));
     const meant = prefixed.length > 0 ? prefixed : [fitting ?? forms[0]];
     const strangers = new Set(found.map(([key]) => part(key)).filter(Boolean));
@@ -135,15 +139,17 @@
     for (const [key, given] of own) {
       const { kind, columns } = form.fields[key] ?? {};
       const text = kind === "table" ? tableRead(given, columns) : decoded(given);
-      if (!form.keys.includes(key) && key !== UNITS) {
+      const isKnown = form.keys.includes(key) || ABOUT.includes(key);
+      if (!isKnown) {
         doubts.push(`${form.title} has no input called “${key}”`);
       } else if (Object.hasOwn(entries, key) && entries[key] !== text) {
         doubts.push(`The link gives “${key}” as ${entries[key]} and as ${text}`);
       }
-      if (form.keys.includes(key) || key === UNITS) entries[key] = text;
+      if (isKnown) entries[key] = text;
     }
-    const { [UNITS]: units = "", ...others } = entries;
-    return { entries: others, doubts: [...new Set(doubts)], ...unitsIn(units, form) };
+    const { units = "", release, quoted, ...others } = entries;
+    const about = (release ?? quoted) === undefined ? null : { quoted: { release, quoted } };
+    return { entries: others, doubts: [...new Set(doubts)], ...unitsIn(units, form), ...about };
   }
 
   /** Return the system and the units of results in a link, and what of it the form does not have. */

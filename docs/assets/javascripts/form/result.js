@@ -34,13 +34,13 @@
     return { compute, caughtUp, problemsNow, made, showProgress, stopOrGoOn };
 
     async function compute() {
-      const { revision, digits, values, doubts, origin, since } = own.state();
+      const { revision, digits, values, doubts, origin, since, quoted } = own.state();
       asked = revision;
-      if (isAsMade() && doubts.length === 0) {
+      if (isAsMade() && doubts.length === 0 && !quoted) {
         const spoken = "The numbers of the example";
         return receive({ html: example.html, spoken, problems: [] }, revision, values);
       }
-      const given = { ...own.request(), digits };
+      const given = { ...own.request(), digits, quoted };
       if (origin === "link" && revision === since) expect();
       stopped = { revision: null };
       showProgress();

@@ -11,6 +11,7 @@
  *   doubts    what is wrong with the link they came with; there is no result until the reader has
  *             gone on without it
  *   notes     what else the reader should know of the link or of a paste
+ *   quoted    what the link says of the result it was copied with, until an entry is changed
  *   touched   whether the reader has changed something since they came
  *   undone    whether the last edit was taken back, so that the next one begins nothing anew
  *   revision  grows with every change; an answer belongs to the revision it was asked for
@@ -41,7 +42,8 @@
     const { past: _, ...before } = state;
     const origin = state.origin === "link" ? "link" : "mine";
     const notes = state.origin === "link" ? state.notes : [];
-    const next = { ...state, origin, notes, touched: true, undone: false, ...change };
+    const mine = { touched: true, undone: false, quoted: null };
+    const next = { ...state, origin, notes, ...mine, ...change };
     return { ...next, ...history.edited(state, before, place) };
   }
 
@@ -79,7 +81,7 @@
       }
     }
     const since = state.revision + 1;
-    return edited(state, { values, origin, doubts, notes, since, touched: false });
+    return edited(state, { values, origin, doubts, notes, since, touched: false, quoted: told.quoted });
   }
 
   function asUnit(field) {

@@ -1,0 +1,166 @@
+"""Coming back: whether the numbers that an older link quotes still stand, and if not, why.
+
+What a link says of itself is not trusted: it is read within bounds, changes no entry, and where it
+cannot be read that is said.
+"""
+
+import math
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from html import escape
+
+from calc import VERSION
+from calc.catalogue import formula
+from calc.changes import place, since
+from calc.declaration import Field, Table, outputs
+from calc.form.calculation import Calculation
+from calc.form.quoting import NONE, QUOTED, RELEASE, Quotable, is_same, numbers
+from calc.form.showing import number
+from calc.quantity import Quantity, in_sentence
+
+LONGEST = 4000
+MOST = 60
+"""Characters and numbers of a quotation; one with more is not read."""
+
+MOST_SHOWN = 6
+"""Numbers that changed which are told one by one."""
+
+MOST_DIGITS = 12
+
+_CLOSING = ")].,;:!?>\"'’”»"
+"""What may stand behind a link in a sentence."""
+
+_RELEASE = re.compile(r"\d{1,3}(?:\.\d{1,3}){1,2}", re.ASCII)
+_NUMBER = re.compile(r"-?\d{1,20}(?:\.\d{1,20})?(?:e-?\d{1,3})?", re.ASCII)
+_TABLE = re.compile(rf"t\d{{1,5}}(?:,{_NUMBER.pattern}){{0,50}}", re.ASCII)
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What is said of a quotation: sentences, the first of which compares; `differs` if unlike."""
+
+    sentences: tuple[str, ...]
+    differs: bool = False
+
+
+def told(calculation: Calculation, quoted: Mapping[str, str]) -> Told:
+    """Return what is to be said of the quotation in a link.
+
+    Args:
+        calculation: What the entries of the link give now.
+        quoted: `release` and `quoted` as they stand in the link.
+    """
+    release = str(quoted.get(RELEASE) or "").rstrip(_CLOSING)
+    if not _RELEASE.fullmatch(release):
+        return Told(("The release in the link cannot be read, and what it quotes is left out.",))
+    given = _read(str(quoted.get(QUOTED) or "").rstrip(_CLOSING))
+    if given is None:
+        return Told((f"What the link quotes of release {release} cannot be read and is left out.",))
+    now = numbers(calculation)
+    fields = {f.name: f for f in outputs(formula(calculation.name)) if _is_quotable(f)}
+    strange = [key for key in given if key not in fields]
+    compared = [fields[key] for key in given if key in fields]
+    same = [f for f in compared if is_same(f.declaration, given[f.name], now.get(f.name))]
+    unlike = [f for f in compared if f not in same]
+    sentences = [_Shown(calculation, given, now).compared(release, same, unlike)]
+    if strange:
+        sentences.append(f"It quotes what this form does not give: {', '.join(strange)[:60]}.")
+    if unlike or not same:
+        sentences += _reasons(calculation.name, release, differs=bool(unlike))
+    return Told(tuple(sentences), bool(unlike))
+
+
+def told_html(calculation: Calculation, quoted: Mapping[str, str] | None) -> str:
+    """Return what is to be said of a quotation as a paragraph; nothing without a quotation."""
+    if not quoted:
+        return ""
+    found = told(calculation, quoted)
+    kind, head = ("warning ", "<strong>Changed</strong> ") if found.differs else ("", "")
+    releases = '<a class="no-print" href="../releases.html">Releases</a>'
+    return f'<p class="{kind}quoted">{head}{escape(" ".join(found.sentences))} {releases}</p>'
+
+
+@dataclass(frozen=True, slots=True)
+class _Shown:
+    """Results in words: as they were quoted and as they are now."""
+
+    calculation: Calculation
+    given: Mapping[str, Quotable]
+    now: Mapping[str, Quotable]
+
+    def compared(self, release: str, same: list[Field], changed: list[Field]) -> str:
+        """Return the sentence that says which results are the same."""
+        if not same and not changed:
+            return f"The link is from release {release} and quotes no number."
+        head = f"Quoted in release {release}: "
+        if not changed:
+            first = f"{head}{self._old(same[0])}"
+            more = len(same) - 1
+            return f"{first} and {more} more. All unchanged." if more else f"{first}. Unchanged."
+        pairs = [f"{self._old(f)}; now {self._new(f)}." for f in changed[:MOST_SHOWN]]
+        left = len(changed) - MOST_SHOWN
+        rest = [f"{left} more changed."] if left > 0 else []
+        rest += [f"{len(same)} more unchanged."] if same else []
+        return head + " ".join([*pairs, *rest])
+
+    def _old(self, f: Field) -> str:
+        if isinstance(f.declaration, Table):
+            return f"the table “{f.declaration.label}”"
+        return f"{in_sentence(f.declaration.label)} {self._value(f, self.given, self.now)}"
+
+    def _new(self, f: Field) -> str:
+        if isinstance(f.declaration, Table):
+            return "it has other numbers" if f.name in self.now else "there is none"
+        return self._value(f, self.now, self.given)
+
+    def _value(
+        self, f: Field, those: Mapping[str, Quotable], others: Mapping[str, Quotable]
+    ) -> str:
+        """Return a number with as many digits as tell it from the other."""
+        value, other = those.get(f.name), others.get(f.name)
+        if not isinstance(f.declaration, Quantity) or not isinstance(value, float):
+            return NONE if value else "no result"
+        unit = self.calculation.shown_in.unit(f.name, f.declaration)
+        digits = 4
+        while (
+            isinstance(other, float)
+            and not is_same(f.declaration, value, other)
+            and digits < MOST_DIGITS
+            and number(f.declaration, value, unit, digits)
+            == number(f.declaration, other, unit, digits)
+        ):
+            digits += 1
+        return f"{number(f.declaration, value, unit, digits)} {unit.name}".rstrip()
+
+
+def _reasons(name: str, release: str, *, differs: bool) -> list[str]:
+    """Return why numbers differ, or that no reason is recorded."""
+    if place(release) > place(VERSION):
+        return [f"Release {release} is later than this one, {VERSION}."]
+    changes = since(name, release)
+    if changes:
+        return [f"Changed in release {one.version}: {one.what} {one.why}" for one in changes]
+    none = f"No change of this calculation is recorded since; this is release {VERSION}"
+    cause = ": the link was altered, or a number in it was rounded." if differs else "."
+    return [none + cause]
+
+
+def _read(text: str) -> dict[str, Quotable] | None:
+    """Return what a quotation says, or None where it cannot be one."""
+    parts = [part for part in text.split(";") if part]
+    if len(text) > LONGEST or len(parts) > MOST:
+        return None
+    found: dict[str, Quotable] = {}
+    for part in parts:
+        name, _, value = part.rpartition("_")
+        is_number = bool(_NUMBER.fullmatch(value)) and math.isfinite(float(value))
+        is_word = value == NONE or bool(_TABLE.fullmatch(value))
+        if not name.isidentifier() or not name.isascii() or not (is_number or is_word):
+            return None
+        found[name] = float(value) if is_number else value
+    return found
+
+
+def _is_quotable(f: Field) -> bool:
+    return isinstance(f.declaration, Quantity | Table)

@@ -1,5 +1,6 @@
 """An old link in a later release: a copy of the site with one formula changed, in a browser."""
 
+import re
 import shutil
 import threading
 from collections.abc import Iterator
@@ -57,7 +58,7 @@ def test_old_link_tells_what_changed(
     reader.type(reader.field("radius"), "10")
     reader.type(reader.field("rotor_speed"), "20 rad/s")
     reader.leave()
-    assert "200.0 m/s" in reader.result()
+    assert "200.0m/s" in reader.result()
     link = reader.copied_link()
     assert f"release={VERSION}" in link
     page.goto("about:blank")
@@ -76,13 +77,13 @@ def test_old_link_tells_what_changed(
     page.emulate_media(media="screen")
 
     reader.type(reader.field("radius"), "9")
-    assert "181.8 m/s" in reader.result()
+    assert "181.8m/s" in reader.result()
     expect(line).to_have_count(0)
-    page.wait_for_url("**#tip_state.radius=9_m&*")
+    page.wait_for_url(re.compile(r"#tip_state\.radius=9_m&"))
     assert "quoted" not in page.url
     reader.press(".undo")
     assert reason in reader.result()
     reader.way("Keep these as mine")
-    assert "202.0 m/s" in reader.result()
+    assert "202.0m/s" in reader.result()
     expect(line).to_have_count(0)
     troubles[:] = [text for text in troubles if not text.startswith(later)]  # its own requests

@@ -33,7 +33,7 @@ FIELDS = """(form) => {
 RESULT = """(form) => {
   const result = form.querySelector(".calculator-result");
   const copy = result.cloneNode(true);
-  for (const figure of copy.querySelectorAll("figure, .printed-only")) figure.remove();
+  for (const other of copy.querySelectorAll("figure, .printed-only, .quoted")) other.remove();
   return [copy.textContent, !result.matches(".stale, .pending")];
 }"""
 HEARD = """() => {
@@ -77,7 +77,10 @@ class Reader:
         becomes(lambda: {name: self.fields()[name] for name in expected}, expected)
 
     def result(self) -> str:
-        """Return the words of the result, when it is that of the entries."""
+        """Return the words of the result, when it is that of the entries.
+
+        What the page says of a number that a link quotes is no part of them.
+        """
         end = time.monotonic() + PATIENCE
         while time.monotonic() < end:
             # Again and again: a browser may still be on its way back to the field that was left.

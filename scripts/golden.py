@@ -40,7 +40,7 @@ MOVED = 1.1, 0.9
 """Shares of its examples that a form is asked for too: the first that it has an answer to."""
 
 Numbers = Mapping[str, Quotable]
-Golden = dict[str, dict[str, Numbers]]
+Golden = dict[str, dict[str, dict[str, Quotable]]]
 """Numbers by formula and link."""
 
 

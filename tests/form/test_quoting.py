@@ -71,8 +71,10 @@ def test_every_copy_has_the_link_that_quotes(kind: str) -> None:
 
 def table(*rows: Line) -> str:
     """Return what stands for a table in a link, by the definition of the sums."""
-    columns = [[row.frequency for row in rows], [row.share for row in rows]]
-    sums = [sum(n * (value or 0.0) for n, value in enumerate(values, 1)) for values in columns]
+    sums = (
+        sum(n * (row.frequency or 0.0) for n, row in enumerate(rows, 1)),
+        sum(n * row.share for n, row in enumerate(rows, 1)),
+    )
     return ",".join([f"t{len(rows)}", *(f"{total:.7g}" for total in sums)])
 
 

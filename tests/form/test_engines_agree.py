@@ -3,6 +3,7 @@
 import csv
 import io
 import re
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -37,35 +38,40 @@ def entries_in_other_units(name: str) -> dict[str, str]:
     return entries
 
 
+@pytest.mark.parametrize(
+    "entries_of", [start, pytest.param(entries_in_other_units, marks=pytest.mark.thorough)]
+)
 @pytest.mark.usefixtures("troubles")
-def test_browser_computes_what_cpython_computes(context: BrowserContext, site: Path) -> None:
-    """Every form, at its start and in other units: each displayed digit, and the CSV to 1e-9."""
+def test_browser_computes_what_cpython_computes(
+    context: BrowserContext, site: Path, entries_of: Callable[[str], dict[str, str]]
+) -> None:
+    """Every form, at its start or in other units: each displayed digit, and the CSV to 1e-9."""
     page = context.new_page()
     page.add_init_script(PATIENT)
     page.goto(f"{site.as_uri()}/harmonics/blade_passage.html")
     for name in FORMULAS:
-        for entries in (start(name), entries_in_other_units(name)):
-            given = {"name": name, "entries": entries}
-            there = page.evaluate(
-                "given => engine.ask({call: 'form.answer.answer', arguments: given})", given
-            )
-            assert "value" in there, (name, there["error"])
-            drawings, words = _parted(there["value"].pop("html"))
-            ours = answer(name, entries)
-            own_drawings, own_words = _parted(ours.pop("html"))
-            assert there["value"] == ours, name
-            assert words == own_words, name
-            assert drawings == pytest.approx(own_drawings, rel=0.0, abs=0.011), name
-            copied = page.evaluate(
-                "given => engine.ask({call: 'form.copying.copies', arguments: given})",
-                given | {"link": "page.html"},
-            )
-            table = copies(name, entries, "page.html")["csv"]
-            for row, own in zip(_rows(copied["value"]["csv"]), _rows(table), strict=True):
-                close = FLAT.get(row[1], 1e-9)
-                assert [_number(cell) for cell in row] == pytest.approx(
-                    [_number(cell) for cell in own], rel=close, abs=1e-300
-                ), (name, row)
+        entries = entries_of(name)
+        asked = {"name": name, "entries": entries}
+        there = page.evaluate(
+            "given => engine.ask({call: 'form.answer.answer', arguments: given})", asked
+        )
+        assert "value" in there, (name, there["error"])
+        drawings, words = _parted(there["value"].pop("html"))
+        ours = answer(name, entries)
+        own_drawings, own_words = _parted(ours.pop("html"))
+        assert there["value"] == ours, name
+        assert words == own_words, name
+        assert drawings == pytest.approx(own_drawings, rel=0.0, abs=0.011), name
+        copied = page.evaluate(
+            "given => engine.ask({call: 'form.copying.copies', arguments: given})",
+            asked | {"link": "page.html"},
+        )
+        table = copies(name, entries, "page.html")["csv"]
+        for row, own in zip(_rows(copied["value"]["csv"]), _rows(table), strict=True):
+            close = FLAT.get(row[1], 1e-9)
+            assert [_number(cell) for cell in row] == pytest.approx(
+                [_number(cell) for cell in own], rel=close, abs=1e-300
+            ), (name, row)
 
 
 def _parted(html: str) -> tuple[list[float], str]:

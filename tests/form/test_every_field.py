@@ -19,12 +19,8 @@ from tests.waiting import PATIENT
 
 BRIEF = {
     "rotor.tip_speed.tip_state",
-    "rotor.stall_onset.stall_onset_airspeed",
-    "rotor.advance_ratio.blade_airspeed",
-    "rotor.blade_loading.rotor_loading",
     "harmonics.hub_filter.hub_filter",
     "harmonics.beats.beat",
-    "airframe.single_mode.mode_response",
 }
 """Forms that each run types into; the others, with their tables, take many minutes."""
 

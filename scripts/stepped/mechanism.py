@@ -88,7 +88,7 @@ def _captions() -> tuple[str, ...]:
     whirl = speed - PLOVER_ROTOR.lag_frequency(speed)
     offset = PLOVER_ROTOR.first_moment * math.radians(1.0) / (2.0 * PLOVER_ROTOR.blade_mass)
     force = PLOVER_ROTOR.blades * PLOVER_ROTOR.blade_mass * offset * whirl**2
-    at = f"{RPM.reading(speed):.0f} rpm"
+    at = f"{RPM.reading(speed):.1f} rpm"
     hertz = TURN_PER_SECOND.reading(whirl)
     turning = TURN_PER_SECOND.reading(speed)
     return (

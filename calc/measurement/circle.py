@@ -118,6 +118,27 @@ def mobilities(
     return [response * turn**power for response, turn in zip(responses, turns, strict=True)]
 
 
+def angle_misfit(
+    frequencies: Sequence[float], angles: Sequence[float], natural: float, damping_ratio: float
+) -> float:
+    """Return how far points lie round a circle from where one mode has them, rms.
+
+    Args:
+        frequencies: Of the points; shape (n,), Hz.
+        angles: Their angles from resonance, as `circle_of` has them; shape (n,), rad.
+        natural: Natural frequency of the mode; scalar, Hz.
+        damping_ratio: Its damping ratio; scalar.
+
+    Returns:
+        The misfit; scalar, rad.
+    """
+    total = 0.0
+    for frequency, angle in zip(frequencies, angles, strict=True):
+        height, reach = natural**2 - frequency**2, 2.0 * damping_ratio * natural * frequency
+        total += math.remainder(angle - 2.0 * math.atan2(height, reach), math.tau) ** 2
+    return math.sqrt(total / len(angles))
+
+
 def circle_of(points: Sequence[complex]) -> Round:
     """Return the circle through points by least squares of x² + y² = a x + b y + c."""
     scale = max(map(abs, points))

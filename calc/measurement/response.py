@@ -8,7 +8,7 @@ from typing import Annotated
 from calc.chart import Axis, Chart, Line, Points
 from calc.declaration import Name, Table
 from calc.measurement.apparent_bandwidth import BANDWIDTH_TIME, true_bandwidth_time
-from calc.measurement.circle import KIND, circle_fit, circle_of, mobilities
+from calc.measurement.circle import KIND, angle_misfit, circle_fit, circle_of, mobilities
 from calc.measurement.decay_fit import BLOCK
 from calc.measurement.half_power import (
     LOWER,
@@ -42,6 +42,8 @@ ARC = Quantity(r"\alpha", "Arc that the points cover", ANGLE)
 REMARK = Name("Remark")
 LEAST_ARC = math.radians(180.0)
 MOST_MISFIT = 0.05
+MOST_TURNED = math.radians(5.0)
+"""Points that lie farther from their angles on the circle are remarked on; chosen here."""
 GOOD_CIRCLE = "A circle"
 
 
@@ -187,8 +189,8 @@ def half_power_mode(found: HalfPower) -> tuple[FreedMode, ...]:
 
 
 def circle_mode(found: CircleOfPoints) -> tuple[CircleOfPoints, ...]:
-    """Return the mode for a data sheet."""
-    return (found,)
+    """Return the mode for a data sheet; none where the points make no good circle."""
+    return (found,) if found.remark == GOOD_CIRCLE else ()
 
 
 def circle_of_points(
@@ -231,13 +233,14 @@ def circle_of_points(
     fit = circle_fit(frequencies, responses, kind)
     fitted = circle_of(mobilities(frequencies, responses, kind))
     arc = max(fitted.angles) - min(fitted.angles)
+    turned = angle_misfit(frequencies, fitted.angles, fit.frequency, fit.damping_ratio)
     return CircleOfPoints(
         damping_ratio=fit.damping_ratio,
         frequency=fit.frequency,
         diameter=fit.diameter,
         misfit=fitted.misfit,
         arc=arc,
-        remark=_remark(fitted.misfit, arc),
+        remark=_remark(fitted.misfit, arc, turned),
     )
 
 
@@ -265,10 +268,16 @@ def circle_chart(points: Sequence[ResponsePoint], kind: str) -> Chart:
     )
 
 
-def _remark(misfit: float, arc: float) -> str:
+def _remark(misfit: float, arc: float, turned: float) -> str:
     """Return whether the points make a circle that can be trusted, in words."""
     if misfit > MOST_MISFIT:
         return "The points are no circle: another mode, noise, or damping that is not linear"
     if arc < LEAST_ARC:
         return "The points cover less than half of the circle: take more of them about the peak"
+    if turned > MOST_TURNED:
+        return (
+            "A circle whose points do not lie at the frequencies of one mode: displacement taken "
+            "for velocity or acceleration, a wrong frequency, a phase that is not that of the "
+            "force, or a second mode"
+        )
     return GOOD_CIRCLE

@@ -1,5 +1,6 @@
 """Damping from responses: exact responses of one mode, random records and SciPy's optimiser."""
 
+import cmath
 import math
 
 import numpy as np
@@ -15,7 +16,9 @@ from calc.measurement.damping import (
     window_damping,
 )
 from calc.measurement.response import (
+    GOOD_CIRCLE,
     ResponsePoint,
+    circle_mode,
     circle_of_points,
     half_power,
 )
@@ -126,6 +129,38 @@ def test_circle_of_a_sensor_the_other_way_round() -> None:
 
     assert found.frequency == pytest.approx(3.0, rel=1e-9)
     assert found.damping_ratio == pytest.approx(0.03, rel=1e-8)
+
+
+@pytest.mark.parametrize("fault", ["none", "velocity", "frequency", "second mode", "phase"])
+def test_points_of_a_circle_lie_at_the_frequencies_of_one_mode(fault: str) -> None:
+    """A receptance taken for a mobility is as round, and damped more than twice too much.
+
+    So are one frequency typed wrongly by 0.1 Hz, a mode at 3.15 Hz beside that at 3.0 Hz, and a
+    phase that a servo has turned by 20 deg; no such mode is offered to a data sheet.
+    """
+    frequencies = [2.82 + 0.03 * step for step in range(13)]
+    values = [receptance(f, 3.0, 0.03) for f in frequencies]
+    if fault == "second mode":
+        others = (receptance(f, 3.15, 0.03) for f in frequencies)
+        values = [one + 0.3 * other for one, other in zip(values, others, strict=True)]
+    if fault == "phase":
+        values = [one * cmath.exp(1j * math.radians(20.0)) for one in values]
+    if fault == "frequency":
+        frequencies[9] += 0.1
+    found = circle_of_points(
+        tuple(ResponsePoint(f, v.real, v.imag) for f, v in zip(frequencies, values, strict=True)),
+        "mobility" if fault == "velocity" else "receptance",
+    )
+
+    if fault == "none":
+        assert found.remark == GOOD_CIRCLE
+        assert found.damping_ratio == pytest.approx(0.03, rel=1e-6)
+        assert circle_mode(found) == (found,)
+    else:
+        assert "not lie at the frequencies of one mode" in found.remark
+        assert circle_mode(found) == ()
+    if fault == "velocity":
+        assert found.damping_ratio > 2.0 * 0.03
 
 
 def test_circle_says_what_it_is_made_of() -> None:

@@ -76,7 +76,7 @@ def told_html(calculation: Calculation, quoted: Mapping[str, str] | None) -> str
     if not quoted:
         return ""
     found = told(calculation, quoted)
-    kind, head = ("warning ", "<strong>Changed</strong> ") if found.differs else ("", "")
+    kind, head = ("warning ", "<strong>Differs</strong> ") if found.differs else ("", "")
     releases = '<a class="no-print" href="../releases.html">Releases</a>'
     return f'<p class="{kind}quoted">{head}{escape(" ".join(found.sentences))} {releases}</p>'
 
@@ -98,7 +98,7 @@ class _Shown:
             first = f"{head}{self._old(same[0])}"
             more = len(same) - 1
             return f"{first} and {more} more. All unchanged." if more else f"{first}. Unchanged."
-        pairs = [f"{self._old(f)}; now {self._new(f)}." for f in changed[:MOST_SHOWN]]
+        pairs = [f"{self._old(f)}; {self._new(f)}." for f in changed[:MOST_SHOWN]]
         left = len(changed) - MOST_SHOWN
         rest = [f"{left} more changed."] if left > 0 else []
         rest += [f"{len(same)} more unchanged."] if same else []
@@ -111,8 +111,8 @@ class _Shown:
 
     def _new(self, f: Field) -> str:
         if isinstance(f.declaration, Table):
-            return "it has other numbers" if f.name in self.now else "there is none"
-        return self._value(f, self.now, self.given)
+            return "its numbers are others now" if f.name in self.now else "now there is none"
+        return f"now {self._value(f, self.now, self.given)}"
 
     def _value(
         self, f: Field, those: Mapping[str, Quotable], others: Mapping[str, Quotable]

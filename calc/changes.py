@@ -4,7 +4,8 @@ The old and the new numbers are not typed here: `releases/` keeps what each rele
 test finds every number that differs without a change recorded, and every change without one.
 """
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,12 +17,14 @@ class Change:
         formulas: The formulas whose results changed, by their names in links.
         what: What is computed otherwise, one sentence.
         why: Why, one sentence or more.
+        renamed: The new name of a result by its old one.
     """
 
     version: str
     formulas: tuple[str, ...]
     what: str
     why: str
+    renamed: Mapping[str, str] = field(default_factory=dict)
 
 
 CHANGES: tuple[Change, ...] = (
@@ -38,6 +41,7 @@ CHANGES: tuple[Change, ...] = (
         "The tip is limiting while shaft power drives the rotor, the inboard station in "
         "autorotation; the larger angle put the onset of a powered rotor too low at high blade "
         "loading.",
+        {"airspeed": "tip_airspeed"},
     ),
     Change(
         "0.2.0",
@@ -64,6 +68,14 @@ def since(formula: str, release: str) -> list[Change]:
         if formula in change.formulas and place(change.version) > place(release)
     ]
     return sorted(found, key=lambda change: place(change.version))
+
+
+def name_now(formula: str, result: str) -> str:
+    """Return the name of a result that was quoted under an earlier one."""
+    for change in CHANGES:
+        if formula in change.formulas:
+            result = change.renamed.get(result, result)
+    return result
 
 
 def place(version: str) -> tuple[int, ...]:

@@ -23,7 +23,7 @@ from urllib.parse import quote, unquote
 
 from calc import VERSION
 from calc.catalogue import FORMULAS, formula
-from calc.changes import place
+from calc.changes import name_now, place
 from calc.declaration import Choice, inputs, outputs
 from calc.form.calculation import Calculation, calculate, start
 from calc.form.quoting import Quotable, is_same, numbers
@@ -91,7 +91,8 @@ def differing(name: str, then: Numbers, now: Numbers) -> list[str]:
     return [
         key
         for key, value in then.items()
-        if key not in known or not is_same(known[key], value, now.get(key))
+        for key_now in [name_now(name, key)]
+        if key_now not in known or not is_same(known[key_now], value, now.get(key_now))
     ]
 
 

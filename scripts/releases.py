@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from calc import VERSION
 from calc.catalogue import entry, formula
-from calc.changes import CHANGES, Change
+from calc.changes import CHANGES, Change, name_now
 from calc.declaration import outputs
 from calc.form.quoting import NONE, Quotable, written
 from calc.form.showing import number
@@ -56,7 +56,7 @@ def moved(version: str) -> list[Moved]:
         return []
     now = kept(version)
     return [
-        Moved(name, link, result, numbers[result], now[name][link].get(result))
+        Moved(name, link, result, numbers[result], now[name][link].get(name_now(name, result)))
         for name, links in kept(earlier).items()
         for link, numbers in links.items()
         for result in differing(name, numbers, now[name][link])
@@ -113,7 +113,8 @@ def _change(change: Change, cases: list[Moved]) -> Iterator[str]:
     rows = ["| Calculator | Result | Old | New |", "| - | - | -: | -: |"]
     for name in change.formulas:
         own = [one for one in cases if one.formula == name]
-        numbers = [one for one in own if isinstance(one.old, float)] or own
+        there = [one for one in own if one.new is not None] or own
+        numbers = [one for one in there if isinstance(one.old, float)] or there
         once = {one.result: one for one in reversed(numbers)}
         rows += [_row(one, change.version) for one in list(once.values())[::-1][:MOST_CASES]]
     yield "\n".join(rows)
@@ -122,7 +123,7 @@ def _change(change: Change, cases: list[Moved]) -> Iterator[str]:
 def _row(one: Moved, version: str) -> str:
     """Return a row of the table; its link opens with what the release before gave."""
     declared = {f.name: f.declaration for f in outputs(formula(one.formula))}
-    declaration = declared.get(one.result)
+    declaration = declared.get(name_now(one.formula, one.result))
     address, _, short = page_of(one.formula).partition("#")
     keys = [*one.link.split("&"), f"release={before(version)}", f"quoted={_quoted(one)}"]
     link = f"{address}#{'&'.join(f'{short}.{key}' for key in keys)}"

@@ -12,7 +12,7 @@ from html import escape
 
 from calc import VERSION
 from calc.catalogue import formula
-from calc.changes import place, since
+from calc.changes import name_now, place, since
 from calc.declaration import Field, Table, outputs
 from calc.form.calculation import Calculation
 from calc.form.quoting import NONE, QUOTED, RELEASE, Quotable, is_same, numbers
@@ -57,6 +57,7 @@ def told(calculation: Calculation, quoted: Mapping[str, str]) -> Told:
     given = _read(str(quoted.get(QUOTED) or "").rstrip(_CLOSING))
     if given is None:
         return Told((f"What the link quotes of release {release} cannot be read and is left out.",))
+    given = {name_now(calculation.name, key): value for key, value in given.items()}
     now = numbers(calculation)
     fields = {f.name: f for f in outputs(formula(calculation.name)) if _is_quotable(f)}
     strange = [key for key in given if key not in fields]

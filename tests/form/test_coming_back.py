@@ -10,6 +10,7 @@ from calc.form.answer import answer
 from calc.form.calculation import calculate, latest, start
 from calc.form.coming_back import LONGEST, MOST, told, told_html
 from calc.form.quoting import linked
+from scripts.golden import kept
 
 TIP = "rotor.tip_speed.tip_state"
 SPEED = "rotor.tip_speed.tip_speed"
@@ -141,6 +142,17 @@ def test_refused_entries_have_no_number_now() -> None:
     found = answer(SPEED, start(SPEED) | {"radius": "-1_m"}, quoted=about)
     assert "tip speed 340.0 m/s; now no result." in found["html"]
     assert found["problems"]
+
+
+def test_number_that_was_renamed_is_compared() -> None:
+    """The stall onset of release 0.1.0, which CHANGELOG.md gives in knots: 94.7, and now 109.8."""
+    name = "rotor.stall_onset.stall_onset_airspeed"
+    (link,) = [link for link in kept("0.1.0")[name] if "pressure_altitude=3000_m" in link]
+    entries = dict(part.split("=") for part in link.split("&"))
+    calculation = latest(name, start(name) | entries, "aviation")
+    then = kept("0.1.0")[name][link]["airspeed"]
+    found = told(calculation, {"release": "0.1.0", "quoted": f"airspeed_{then}"})
+    assert "94.71 kt; now 109.8 kt. Changed in release 0.2.0: Retr" in " ".join(found.sentences)
 
 
 def test_line_is_quiet_unless_a_number_changed() -> None:

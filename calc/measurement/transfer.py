@@ -22,16 +22,23 @@ FEWEST_JUDGED = 20
 """Lines of a block below which five of them are no small part."""
 NARROW = 0.8
 """Share of a block's power near one line, from which a stimulus is at one frequency; our choice."""
+DRIVEN = 0.01
+"""Share of the power of its largest line from which a stimulus drives a line: a tenth of the
+amplitude.  Below it leakage and noise count as much as what was meant; our choice."""
 
 
 @dataclass(frozen=True, slots=True)
 class FrequencyResponse:
-    """Response over stimulus from 0 to half the sample rate: Hz, complex, coherence; blocks."""
+    """Response over stimulus from 0 to half the sample rate: Hz, complex, coherence; blocks.
+
+    `driven` says of each line whether the stimulus has a share of its largest power there.
+    """
 
     frequencies: list[float]
     responses: list[complex]
     coherences: list[float]
     averages: int
+    driven: list[bool]
 
 
 def frequency_response(
@@ -60,7 +67,8 @@ def frequency_response(
 
     Returns:
         Frequencies in Hz, responses in the unit of the response over that of the stimulus, a plus
-        angle where it leads, coherences, shape (block // 2 + 1,) each; and the number of blocks.
+        angle where it leads, coherences, whether the stimulus drives the line, shape
+        (block // 2 + 1,) each; and the number of blocks.
         Response and coherence are zero at a line that the stimulus has not.
 
     Raises:
@@ -104,7 +112,14 @@ def frequency_response(
             for z, p, q in zip(crosses, powers, answers, strict=True)
         ],
         averages=len(starts),
+        driven=_driven(powers),
     )
+
+
+def _driven(powers: Sequence[float]) -> list[bool]:
+    """Return of each line whether a stimulus of these powers drives it; its mean is no measure."""
+    least = DRIVEN * max(powers[SLOWEST:] or powers)
+    return [power > 0.0 and power >= least for power in powers]
 
 
 def dwells(samples: Sequence[float], block: int, window: str) -> bool:

@@ -3,10 +3,11 @@
 import cmath
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
+from operator import itemgetter
 
 from calc.digits import significant
 from calc.measurement.spectrum import equivalent_averages, frf_random_error
-from calc.measurement.transfer import dwells, frequency_response
+from calc.measurement.transfer import DRIVEN, dwells, frequency_response
 from calc.record.figures import LEAST_COHERENCE, response_chart
 from calc.record.lines import Pair, band_of, thinned
 from calc.record.look import Look, stretch_of
@@ -16,8 +17,12 @@ from calc.record.spectra import DRAWN
 from calc.survey.report.blocks import Block, Words
 from calc.units import DEGREE, Unit
 
-FEWEST_AVERAGES = 4.0
-"""Independent averages below which a coherence is said to flatter; chosen here."""
+FEWEST_AVERAGES = 5.0
+"""Independent averages below which a coherence near 1 proves little; chosen here."""
+
+Line = tuple[float, float, float, float | None, bool]
+"""Amplitude, frequency in Hz, coherence, random error, and whether the stimulus drives it."""
+NO_LINE: Line = (0.0, 0.0, 0.0, None, False)
 
 
 def response(look: Look) -> Seen:
@@ -41,6 +46,8 @@ def response(look: Look) -> Seen:
     frequencies, coherences = found.frequencies[first:last], found.coherences[first:last]
     sizes = list(map(abs, found.responses[first:last]))
     errors = [_error(coherence, averages) for coherence in coherences]
+    unrelated = significant(1.0 / averages, 2)
+    lines = list(zip(sizes, frequencies, coherences, errors, found.driven[first:last], strict=True))
     said = []
     if dwells(samples, block, window):
         said.append(
@@ -49,15 +56,19 @@ def response(look: Look) -> Seen:
             "and the damping as read counts, which errs to the large side"
         )
     if averages < FEWEST_AVERAGES:
-        said.append("So few blocks make the coherence look better than it is")
+        said.append(
+            f"So few blocks, {significant(averages, 3)} independent ones, make the coherence look "
+            f"better than it is: signals that have nothing to do with one another have one of "
+            f"about {unrelated}, and one near 1 proves little"
+        )
     mode, halves = mode_read(look, found, spacing, said)
     unit = _unit(look.channel.unit, stimulus.unit)
     blocks: list[Block] = [Words(f"{text}.", "warning") for text in said]
     blocks += mode
     about = f"{found.averages} blocks count as {significant(averages, 3)} independent ones, lines "
     about += f"every {significant(spacing, 3)} Hz; with so many, noise alone has a coherence of "
-    about += f"about {significant(1.0 / averages, 2)}"
-    notes = [about, *look.notes]
+    about += f"about {unrelated}"
+    notes = [about, *_left_out(lines), *look.notes]
     if gaps:
         notes.append(f"{gaps} missing samples of the stimulus were bridged by straight lines")
     blocks += [Words(f"{text}.") for text in notes]
@@ -73,7 +84,7 @@ def response(look: Look) -> Seen:
     name = f"{look.channel.name} to {stimulus.name}"
     return Seen(
         f"Response of {name}",
-        _sentence(frequencies, sizes, coherences, errors, unit),
+        _sentence(lines, unit, unrelated),
         blocks,
         response_chart(
             name,
@@ -86,25 +97,32 @@ def response(look: Look) -> Seen:
     )
 
 
-def _sentence(
-    frequencies: Sequence[float],
-    sizes: Sequence[float],
-    coherences: Sequence[float],
-    errors: Sequence[float | None],
-    unit: Unit,
-) -> str:
-    """Return the largest amplitude among lines that are coherent."""
-    rows = zip(sizes, frequencies, coherences, errors, strict=True)
-    size, frequency, coherence, error = max(
-        (row for row in rows if row[2] >= LEAST_COHERENCE), default=(0.0, 0.0, 0.0, None)
+def _sentence(lines: Sequence[Line], unit: Unit, unrelated: str) -> str:
+    """Return the largest amplitude among lines that the stimulus drives and that are coherent."""
+    size, frequency, coherence, error, _ = max(
+        (line for line in lines if line[4] and line[2] >= LEAST_COHERENCE), default=NO_LINE
     )
     if error is None:
-        return f"No line has a coherence of {LEAST_COHERENCE} or more"
+        return f"No line that the stimulus drives has a coherence of {LEAST_COHERENCE} or more"
     return (
-        f"The largest with a coherence of {LEAST_COHERENCE} or more: {significant(size)} "
-        f"{unit.name} at {significant(frequency, 5)} Hz, coherence {significant(coherence, 3)}, "
+        f"The largest that the stimulus drives, with a coherence of {LEAST_COHERENCE} or more: "
+        f"{significant(size)} {unit.name} at {significant(frequency, 5)} Hz, coherence "
+        f"{significant(coherence, 3)} where unrelated signals have about {unrelated}, "
         f"random error {significant(100.0 * error, 2)} %"
     )
+
+
+def _left_out(lines: Sequence[Line]) -> list[str]:
+    """Return that the largest amplitude stands where the stimulus has next to nothing, if so."""
+    _, frequency, _, _, driven = max(lines, key=itemgetter(0))
+    if driven:
+        return []
+    said = f"The largest amplitude of all, at {significant(frequency, 5)} Hz, is passed over: the "
+    said += (
+        f"stimulus has less than {significant(100.0 * DRIVEN, 1)} % of the power of its largest "
+    )
+    said += "line there, so that noise or another source makes the response, whatever its coherence"
+    return [said]
 
 
 def _lowest(points: Sequence[Pair]) -> list[Pair]:

@@ -18,7 +18,7 @@ from calc.quantity import InputsError
 from calc.record.figures import LEAST_COHERENCE
 from calc.record.look import POWERS, Look
 from calc.record.offer import mode_offer
-from calc.survey.report.blocks import Block, Grid
+from calc.survey.report.blocks import Block, Grid, Words
 
 KINDS = {"acceleration": "accelerance", "velocity": "mobility", "displacement": "receptance"}
 """The response over a force, by what the channel measures."""
@@ -32,6 +32,7 @@ APART = 0.2
 HEADS = ["Read by", "Frequency (Hz)", "Damping ratio"]
 WITHOUT_WINDOW = "The same, width of the window taken off"
 METHOD = "half power of a response"
+WITHHELD = "Because of the warnings above the mode is not offered to the data sheet."
 
 
 class HalfPowerRead(NamedTuple):
@@ -65,8 +66,8 @@ def mode_read(
         said: What is doubtful so far; doubts of the mode are added.
 
     Returns:
-        The table, with the offer of the mode where nothing is doubtful; and the half-power
-        frequencies in Hz.
+        The table, with the offer of the mode where nothing is doubtful, else a sentence that it is
+        withheld; and the half-power frequencies in Hz.
 
     Raises:
         ValueError: If the band is not whole or too narrow, or the channel has no unit of vibration.
@@ -94,6 +95,8 @@ def mode_read(
         beside = circle.ratio if circle.resolved is None else circle.resolved
         apart = max(abs(half.resolved - beside), half.ratio - half.resolved)
         blocks.append(mode_offer(look, METHOD, half.frequency, half.resolved, apart))
+    else:
+        blocks.append(Words(WITHHELD))
     return blocks, (half.lower, half.upper) if half else ()
 
 

@@ -1,7 +1,11 @@
 """The response of a channel on the desk: a simulated airframe of two modes, stirred by a stick."""
 
+import math
+import re
+
 import numpy as np
 import pytest
+from numpy.typing import NDArray
 
 from calc.measurement import desk
 from calc.record import opening, views
@@ -21,9 +25,14 @@ def recorded(noise: float, unit: str = "m/s2", *, stepped: bool = False) -> None
     """
     stick, answer = shaken(400.0) if stepped else stirred(400.0, 3)
     answer = answer + np.random.default_rng(6).normal(0.0, noise * answer.std(), len(answer))
+    read(stick, 10.0 * answer, unit)
+
+
+def read(stick: NDArray[np.float64], answer: NDArray[np.float64], unit: str) -> None:
+    """Read a record of a stick and of what the cabin does."""
     rows = (
         f"{n / RATE:.2f},{x:.6f},{y:.6f}\n"
-        for n, (x, y) in enumerate(zip(stick, 10.0 * answer, strict=True))
+        for n, (x, y) in enumerate(zip(stick, answer, strict=True))
     )
     opening.begun({}, "stir.csv")
     desk.feed(f"time [s],Stick,Cabin [{unit}]\n" + "".join(rows), last=True)
@@ -32,6 +41,11 @@ def recorded(noise: float, unit: str = "m/s2", *, stepped: bool = False) -> None
 def warned(found: Seen) -> str:
     """Return what a view says is doubtful."""
     return " ".join(b.text for b in found.blocks if isinstance(b, Words) and b.kind == "warning")
+
+
+def withheld(found: Seen) -> bool:
+    """Return whether a view says that the mode is kept from the data sheet."""
+    return any("not offered to the data sheet" in getattr(b, "text", "") for b in found.blocks)
 
 
 def test_mode_is_read_and_offered_without_the_width_of_the_window() -> None:
@@ -46,6 +60,7 @@ def test_mode_is_read_and_offered_without_the_width_of_the_window() -> None:
     found = seen("response", channel="Cabin", **BAND)
     natural, ratio, _ = MODES[0]
     assert warned(found) == ""
+    assert not withheld(found)
     (table,) = [block for block in found.blocks if isinstance(block, Grid)]
     read, free, circle, round_free = table.rows
     for row in table.rows:
@@ -73,6 +88,37 @@ def test_what_is_doubtful_is_said_and_offers_nothing() -> None:
         found = seen("response", channel="Cabin", **BAND | changed)
         assert words in warned(found)
         assert not any(isinstance(block, Link) for block in found.blocks)
+        assert withheld(found)
+
+
+def test_tone_that_the_stick_does_not_drive_is_no_largest_response() -> None:
+    """A stick with a burst of 2.9 Hz, answered by half of it, and a tone of 4.15 Hz beside it.
+
+    The stick has noise of 0.01; with 3 blocks the tone is coherent with it by chance.  The burst is
+    wide enough to be answered by half of it over some tenths of a hertz.  Signals that have nothing
+    to do with one another have a mean coherence of one over the number of averages (Carter, Knapp
+    and Nuttall 1973, from memory; for Gaussian signals it follows from the beta distribution of
+    the estimate).
+    """
+    times = np.arange(round(20.0 * RATE)) / RATE
+    stick = np.sin(math.tau * 2.9 * times) * np.exp(-(((times - 10.0) / 3.0) ** 2))
+    stick += np.random.default_rng(3).normal(0.0, 0.01, len(times))
+    answer = 0.5 * stick + np.sin(math.tau * 4.15 * times)
+    read(stick, answer, "m/s2")
+    found = seen("response", channel="Cabin", stimulus="Stick", block="10")
+    rows = [[float(cell) for cell in row[:4]] for row in found.numbers()[1:]]
+    tone = max(rows, key=lambda row: row[1] if row[3] > 0.8 else 0.0)
+    told = re.search(r": ([\d.]+) \S+ at ([\d.]+) Hz", found.sentence)
+
+    assert tone[0] == pytest.approx(4.15, abs=0.2)
+    assert told is not None
+    assert float(told[1]) == pytest.approx(0.5, rel=0.05)
+    assert float(told[2]) == pytest.approx(2.9, abs=0.4)
+    averages = float(re.search(r"So few blocks, ([\d.]+) independent", warned(found))[1])  # type: ignore[index] # found, or the test fails
+    unrelated = float(re.search(r"have about ([\d.]+)", found.sentence)[1])  # type: ignore[index] # found, or the test fails
+    assert unrelated == pytest.approx(1.0 / averages, rel=0.02)
+    assert "one near 1 proves little" in warned(found)
+    assert any("is passed over" in getattr(block, "text", "") for block in found.blocks)
 
 
 def test_stir_at_one_frequency_after_another_is_said() -> None:

@@ -7,16 +7,13 @@ from concurrent.futures import Executor, ProcessPoolExecutor
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, expect
+from playwright.sync_api import Browser, BrowserContext, Page
 
 from calc.catalogue import FORMULAS
 from calc.form.fields import form_html
 from scripts.build import build
 from scripts.environment import ROOT
 from scripts.serve import server
-
-expect.set_options(timeout=30_000)  # ms that a first answer may take on a busy machine
-
 
 PAGES = 6
 """On so many pages the forms of the catalogue are tried together; each has some of every chapter,

@@ -130,6 +130,29 @@ def test_damaged_file_is_read_but_for_what_is_wrong(page: Page, tmp_path: Path) 
     expect(page.locator(".record-progress")).to_contain_text("2000 rows")
 
 
+def test_text_typed_while_the_fields_are_made_anew_stays(page: Page, tmp_path: Path) -> None:
+    """The file is looked at anew for one field; what is typed into another meanwhile is kept."""
+    page.add_init_script(HELD)
+    page.reload()
+    page.evaluate("goOn()")
+    page.locator("[type=file]").set_input_files(written(tmp_path / "own.csv", 2000))
+    expect(page.locator(".record-progress")).to_contain_text("2000 rows")
+    said = page.locator(".record-columns > *").first.element_handle()
+    page.evaluate("held = 'record.opening.guessed'")
+    page.get_by_label("What column 3 is").select_option("tachometer pulses")
+    unit = page.get_by_label("Unit of column 2")
+    unit.click()
+    page.keyboard.type("m/s")
+    page.evaluate("goOn()")
+    said.wait_for_element_state("hidden")
+    expect(unit).to_be_focused()
+    page.keyboard.type("2")
+    expect(unit).to_have_value("m/s2")
+    page.keyboard.press("Tab")
+    expect(page.locator(".record-progress")).to_contain_text("read it again")
+    expect(unit).to_have_value("m/s2")
+
+
 def test_reading_is_stopped(page: Page, tmp_path: Path) -> None:
     """A long file can be stopped while it is read; nothing of it is kept, another can be read.
 

@@ -9,6 +9,8 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, Request, Route, ViewportSize, expect
 
+from tests.waiting import at_rest
+
 DESKTOP = ViewportSize(width=1280, height=900)
 PHONES = (ViewportSize(width=320, height=800), ViewportSize(width=360, height=800))
 """The narrowest, for every page, and a usual one, for pages of every kind."""
@@ -50,6 +52,7 @@ def findings(site: Path, served: str, browser: Browser) -> Findings:
     watch(page, served, found)
     for name in names(site):
         page.goto(f"{served}/{name}")
+        at_rest(page)
         found["width"] += [f"{name}: {text}" for text in overflow(page)]
     page.close()
     return found
@@ -137,6 +140,7 @@ def test_pages_are_accessible(
             expect(page.locator("body")).to_have_attribute("data-md-color-scheme", value)
             found += [f"{name}, {scheme}: {text}" for text in faults(page, *OF_COLOURS)]
         page.set_viewport_size(PHONES[1])
+        at_rest(page)
         found += [f"{name}: {text}" for text in overflow(page)]
         page.set_viewport_size(DESKTOP)
     page.close()

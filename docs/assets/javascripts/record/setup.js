@@ -28,8 +28,10 @@
       event.preventDefault();
       open(file);
     });
-    fields.addEventListener("change", ({ target }) => {
+    fields.addEventListener("input", ({ target }) => {
       changed = { ...changed, [target.name]: target.value };
+    });
+    fields.addEventListener("change", () => {
       own.doubted();
       look();
     });
@@ -68,13 +70,22 @@
     /** Show what the file is taken to hold; return whether it can be read so. */
     async function look() {
       const { text, whole } = chosen;
+      const asked = changed;
       const found = await own.asked("record.opening.guessed", { text: "", whole, changed }, "record setup", text);
       if (!found) return false;
-      const focused = fields.contains(document.activeElement) ? document.activeElement.name : null;
-      fields.innerHTML = found.html;
-      if (focused) fields.querySelector(`[name="${CSS.escape(focused)}"]`)?.focus();
+      if (asked !== changed) return look(); // typed meanwhile: the fields would lose it
+      renew(found.html);
       root.querySelector("[data-do=read]").setAttribute("aria-disabled", String(!found.readable));
       return found.readable;
+    }
+
+    /** Make the fields anew; the one that has the focus keeps it, and the cursor its place. */
+    function renew(html) {
+      const { name, selectionStart: at } = fields.contains(document.activeElement) ? document.activeElement : {};
+      fields.innerHTML = html;
+      const field = name && fields.querySelector(`[name="${CSS.escape(name)}"]`);
+      field?.focus();
+      if (Number.isInteger(at)) field?.setSelectionRange(at, at);
     }
 
     /** Return what the fields hold now, by name. */

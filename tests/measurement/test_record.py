@@ -246,6 +246,19 @@ def test_bad_row_is_named_and_nothing_else_is_lost(
         assert stays or math.isnan(channel.samples[98])
 
 
+def test_empty_cell_of_a_damaged_row_is_named() -> None:
+    """Both lost cells of a row are named; a channel that has had empty cells has another one."""
+    rows = [f"{n / 100:.2f};{math.sin(n):.4f};{n};{'' if n % 10 else n}" for n in range(200)]
+    rows[80] = "0.80;#ERR;;"
+    record = read("\n".join(["Time [s];A;B;C", *rows]))
+
+    assert [(one.line, one.column) for one in record.problems] == [(82, 2), (82, 3)]
+    assert str(record.problems[1]).endswith(
+        "an empty cell in a damaged row; a gap is left in its place"
+    )
+    assert record.bad_rows == 1
+
+
 def test_many_bad_rows_are_all_counted() -> None:
     """Random damage: what is not damaged is read to the last digit, and the count is right."""
     chance = random.Random(11)  # noqa: S311 - no secret
@@ -384,6 +397,30 @@ def test_offset_stuck_and_dead_channels_are_noticed() -> None:
     assert notice(record, "Mean: a mean of 0.5")
     assert notice(record, "Stuck: stays at 0 from 3.505 s to 6.495 s")
     assert notice(record, "Dead: all values are the same, 5")
+
+
+def test_stick_at_rest_is_one_calm_notice() -> None:
+    """A stick that rests but for three stirs, a bad row in one rest; a cabin that drops out twice.
+
+    The longest rest of the stick is from the end of its second stir to the end of the record.
+    """
+    rows = ["Time [s],Stick [deg],Cabin [g]"]
+    for n in range(2000):
+        stir = any(start <= n < start + 100 for start in (200, 500, 900))
+        stick = "#ERR" if n == 1500 else f"{math.sin(0.3 * n + 0.1) if stir else 0.0:.4f}"
+        out = 100 < n < 800 or 900 < n < 1500
+        rows.append(f"{n / 200},{stick},{0 if out else math.sin(0.3 * n):.4f}")
+    said = [text for text in read("\n".join(rows)).notices if "stretches" in text]
+
+    assert [text.partition(",")[0] for text in said] == [
+        "Stick: does not move for 85 % of the record",
+        "Cabin: stays at one value",
+    ]
+    assert "in 4 stretches, the longest at 0 deg from 5 s to 9.995 s" in said[0]
+    assert "dropout?" not in said[0]
+    assert said[1].endswith(
+        "in 2 stretches, the longest at 0 g from 0.505 s to 3.995 s: cable, range or dropout?"
+    )
 
 
 def test_pulses_are_where_the_formula_has_them() -> None:

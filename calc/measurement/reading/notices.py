@@ -8,14 +8,12 @@ from operator import mul, sub
 
 from calc.measurement.reading.cells import unit_of
 from calc.measurement.reading.filtering import unfiltered
+from calc.measurement.reading.rest import at_rest, valued
 from calc.measurement.reading.samples import Samples, array, is_known
 
 VOLTS = {"", "v", "mv"}
 OFFSET = 0.1
 """From this share of the rms of what varies a mean is named."""
-STUCK = 0.01
-"""From this share of the record a channel that stays at one value is named."""
-LEAST_STUCK = 50
 FLAT = 3
 """So many equal samples at an extreme make a flat top."""
 CANCELS = 1e-4
@@ -97,11 +95,7 @@ def notices_of(
     if two:
         yield f"{name}: nearly all values are one of two, as of a tachometer: is this its channel?"
         return
-    for first, last in stuck(samples):
-        yield (
-            f"{name}: stays at {_with(samples[first], unit)} from {time_of(first):.4g} s to "
-            f"{time_of(last):.4g} s: cable, range or dropout?"
-        )
+    yield from at_rest(name, unit, samples, time_of)
     if unit.casefold() in VOLTS or unit_of(unit) is not None:
         yield from (f"{name}: {told}" for told in _of_vibration(unit, samples, found, sample_rate))
 
@@ -110,7 +104,7 @@ def _of_vibration(unit: str, samples: Samples, found: Spread, sample_rate: float
     """Yield what is to be said of the mean of a channel and of what no filter took away."""
     if abs(found.mean) > OFFSET * found.rms:
         yield (
-            f"a mean of {_with(found.mean, unit)} beside {_with(found.rms, unit)} rms of what "
+            f"a mean of {valued(found.mean, unit)} beside {valued(found.rms, unit)} rms of what "
             "varies. It is taken off before spectra; it may be gravity or sensor drift."
         )
     if not found.gaps and (told := unfiltered(samples, sample_rate)):
@@ -154,29 +148,7 @@ def two_levels(samples: Samples, found: Spread) -> bool:
     return low + high > 0.95 * len(some) and min(low, high) > 0
 
 
-def stuck(samples: Samples) -> list[tuple[int, int]]:
-    """Return the first and last samples of long stretches of one value, five at most."""
-    least = max(LEAST_STUCK, int(STUCK * len(samples)))
-    found: list[tuple[int, int]] = []
-    for at in range(0, len(samples) - least // 2, least // 2):
-        value = samples[at]
-        if samples[at + least // 2] != value or (found and at <= found[-1][1]):
-            continue
-        first, last = at, at
-        while first > 0 and samples[first - 1] == value:
-            first -= 1
-        while last + 1 < len(samples) and samples[last + 1] == value:
-            last += 1
-        if last - first >= least:
-            found.append((first, last))
-    return found[:5]
-
-
 def _resolution(samples: Samples) -> float:
     """Return the smallest step between neighbours, of some of the samples."""
     some = samples[:SAMPLED]
     return min((abs(step) for step in map(sub, islice(some, 1, None), some) if step), default=0.0)
-
-
-def _with(value: float, unit: str) -> str:
-    return f"{value:.4g} {unit}".rstrip()

@@ -175,6 +175,8 @@ class Rows:
         self._note(at)
         if not fits:
             values = self._of_wrong_width(cells, values, at, broken=bool(wrong))
+        if wrong and fits:
+            wrong = sorted([*wrong, *self._lost_beside(wrong, values)])
         for column, message in wrong if fits else ():
             self.refuse(at, column, f"{message}; a gap is left in its place")
         for place, value in enumerate(values):
@@ -192,6 +194,17 @@ class Rows:
                 except ValueError as error:
                     wrong.append((index + 1, str(error)))
         return values, wrong
+
+    def _lost_beside(
+        self, wrong: list[tuple[int, str]], values: list[float]
+    ) -> list[tuple[int, str]]:
+        """Return the empty cells of a damaged row, but for channels that have had empty ones."""
+        named = {column for column, _ in wrong}
+        return [
+            (index + 1, "an empty cell in a damaged row")
+            for place, index in enumerate(self.kept)
+            if math.isnan(values[place]) and index + 1 not in named and not self.empty[place]
+        ]
 
     def _value(self, cell: str, index: int) -> float:
         if self._is_clock(index):

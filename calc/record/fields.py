@@ -137,7 +137,7 @@ VIEWS: dict[str, View] = {
     "peaks": View(
         "Peaks explained",
         "Each peak by one expected line, several, or none; and the lines that are missing.",
-        (WINDOW_ENTRY, LOW, HIGH, THRESHOLD, SPEED_ACCURACY, ABOVE),
+        (WINDOW_ENTRY, BLOCK, OVERLAP_ENTRY, LOW, HIGH, THRESHOLD, SPEED_ACCURACY, ABOVE),
     ),
     "orders": View(
         "Orders",

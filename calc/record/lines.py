@@ -80,10 +80,8 @@ def many(found: Sequence[Pair]) -> list[str]:
     said = (
         f"No more than {MOST_PEAKS} peaks are listed, the largest. Where many stand side by side "
     )
-    said += (
-        "they are noise, or a mode that is shaken at random, and no lines: average over blocks in "
-    )
-    return [f"{said}Spectrum"]
+    said += "they are noise, or a mode that is shaken at random, and no lines: average over blocks"
+    return [said]
 
 
 def band_of(look: Look) -> Pair:

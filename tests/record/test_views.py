@@ -123,6 +123,34 @@ def test_peaks_of_noise_are_not_taken_for_lines(view: str) -> None:
     assert not any("peaks are listed" in text for text in texts)
 
 
+def test_mode_shaken_at_random_is_one_peak_of_averaged_blocks() -> None:
+    """SciPy shakes a mode of 8 Hz, 2 % damped, with numpy's noise; a steady line is at 24 Hz.
+
+    The peak of the mode lies within its half-power width of 0.32 Hz.  At 24 Hz it answers with
+    0.1 / (3**2 - 1) of the noise, of which 0.3 Hz of 50 Hz lie in a line of the window: 0.001 rms.
+    """
+    times, natural = np.arange(6000) / 100.0, math.tau * 8.0
+    mode = ([0.1 * natural**2], [1.0, 0.04 * natural, natural**2])
+    noise = np.random.default_rng(0).normal(size=len(times))
+    motion = scipy.signal.lsim(mode, noise, times)[1] + 0.5 * np.cos(math.tau * 24.0 * times)
+    rows = [
+        "time [s],Mast x [g]",
+        *(f"{t:.2f},{x:.5f}" for t, x in zip(times, motion, strict=True)),
+    ]
+    opening.begun({}, "own.csv")
+    desk.feed("\n".join(rows), last=True)
+    whole, averaged = (
+        table(seen("peaks", channel="Mast x", block=block), "Peaks explained").rows
+        for block in ("", "5")
+    )
+
+    assert len(whole) > 10
+    (peak, _, *_), (line, amplitude, *_) = averaged
+    assert number(peak) == pytest.approx(8.0, abs=0.16)
+    assert number(line) == pytest.approx(24.0, abs=0.1)
+    assert number(amplitude) == pytest.approx(0.5, abs=0.005)
+
+
 def test_orders_have_the_phases_of_the_record() -> None:
     """Amplitude and lead of 1, 4 and 8/rev; the tail rotor's 1/rev is none of them."""
     opened("plover_steady")

@@ -58,11 +58,14 @@ def served(site: Path) -> Iterator[str]:
 
 
 @pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    """Return a running Chromium or Chrome; without one skip, but fail where CI is set."""
+def browser(request: pytest.FixtureRequest) -> Iterator[Browser]:
+    """Return a running Chromium or Chrome; without one skip, but fail where CI is set.
+
+    The thorough tests compute much, with the compiler that other tests are too short for.
+    """
     from playwright.sync_api import expect  # noqa: PLC0415 - see above
 
-    from scripts.browser import browser_program, running_browser  # noqa: PLC0415
+    from scripts.browser import QUICK_START, browser_program, running_browser  # noqa: PLC0415
     from tests.waiting import PATIENCE  # noqa: PLC0415
 
     expect.set_options(timeout=1000.0 * PATIENCE)
@@ -72,5 +75,6 @@ def browser() -> Iterator[Browser]:
         if os.environ.get("CI"):
             pytest.fail(message)
         pytest.skip(message)
-    with running_browser(program) as running:
+    thorough = request.config.option.markexpr == "thorough"
+    with running_browser(program, *([] if thorough else [QUICK_START])) as running:
         yield running

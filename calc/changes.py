@@ -41,7 +41,10 @@ CHANGES: tuple[Change, ...] = (
         "The tip is limiting while shaft power drives the rotor, the inboard station in "
         "autorotation; the larger angle put the onset of a powered rotor too low at high blade "
         "loading.",
-        {"airspeed": "tip_airspeed"},
+        {
+            "airspeed": "tip_airspeed",
+            "airspeed_limits": "rows",
+        },
     ),
     Change(
         "0.2.0",

@@ -8,8 +8,8 @@ from typing import NamedTuple
 from calc import VERSION
 from calc.catalogue import entry, formula
 from calc.changes import CHANGES, Change, name_now
-from calc.declaration import outputs
-from calc.form.quoting import NONE, Quotable, written
+from calc.declaration import Table, outputs
+from calc.form.quoting import NONE, Quotable, told_apart, written
 from calc.form.showing import number
 from calc.quantity import Quantity
 from scripts.golden import CHANGELOG, differing, kept, versions
@@ -128,11 +128,16 @@ def _row(one: Moved, version: str) -> str:
     keys = [*one.link.split("&"), f"release={before(version)}", f"quoted={_quoted(one)}"]
     link = f"{address}#{'&'.join(f'{short}.{key}' for key in keys)}"
     if isinstance(declaration, Quantity):
-        shown = [_shown(declaration, value) for value in (one.old, one.new)]
+        shown = _shown(declaration, one.old), _shown(declaration, one.new)
+    elif isinstance(declaration, Table) and one.new is not None:
+        shown = told_apart(declaration, str(one.old), str(one.new))
     else:
-        shown = ["", "other numbers" if declaration else "no longer under this name"]
-    label = declaration.label if declaration else one.result.replace("_", " ")
-    return f"| [{entry(one.formula).title}]({link}) | {label} | {shown[0]} | {shown[1]} |"
+        labels = [f"“{d.label}”" for d in declared.values() if isinstance(d, Quantity | Table)]
+        shown = "", f"in its place: {', '.join(labels)}"
+    title = entry(one.formula).title
+    named = title if one.result == short else one.result.replace("_", " ").capitalize()
+    label = declaration.label if declaration else named
+    return f"| [{title}]({link}) | {label} | {shown[0]} | {shown[1]} |"
 
 
 def _quoted(one: Moved) -> str:

@@ -6,6 +6,7 @@ allowed, since engines and machines agree to that.
 """
 
 import json
+import re
 
 import pytest
 
@@ -14,7 +15,7 @@ from calc.catalogue import FORMULAS
 from calc.changes import CHANGES, Change
 from calc.form.quoting import numbers
 from scripts.golden import COMMAND, calculation_of, differing, kept, versions
-from scripts.releases import before, changes_file, changes_of, moved, sections
+from scripts.releases import before, changes_file, changes_of, moved, release_notes, sections
 
 TIP = "rotor.tip_speed.tip_speed"
 FEW = 3
@@ -98,6 +99,21 @@ def test_file_for_programs_has_every_case() -> None:
     cases = [case for some in told.values() for change in some for case in change["cases"]]
     assert len(cases) >= len(CHANGES)
     assert [case for case in cases if case["old"] == case["new"]] == []
+
+
+def test_page_names_what_changed_in_words_of_the_form() -> None:
+    """The columns of a table, rows that came, and what stands in the place of a lost result."""
+    rows = [line for line in release_notes().splitlines() if line.startswith("| [")]
+    cells = {tuple(row.split(" | ")[1:]) for row in rows}
+    assert ("Avoid bands", "", "other numbers under “To”, “To, frequencies exact” |") in cells
+    assert any(re.fullmatch(r"\d+ rows; \d+ rows \|", "; ".join(shown)) for _, *shown in cells)
+    tip, inboard = (
+        "Blade loading at stall onset, tip",
+        "Blade loading at stall onset, inboard station",
+    )
+    place = f"in its place: “{tip}”, “{inboard}” |"
+    assert ("Blade loading at stall onset", "", place) in cells
+    assert [row for row in rows if "_" in row.partition(" | ")[2]] == []
 
 
 def test_changes_since_a_release(monkeypatch: pytest.MonkeyPatch) -> None:

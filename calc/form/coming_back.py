@@ -15,7 +15,7 @@ from calc.catalogue import formula
 from calc.changes import name_now, place, since
 from calc.declaration import Field, Table, outputs
 from calc.form.calculation import Calculation
-from calc.form.quoting import NONE, QUOTED, RELEASE, Quotable, is_same, numbers
+from calc.form.quoting import NONE, QUOTED, RELEASE, Quotable, is_same, numbers, told_apart
 from calc.form.showing import number
 from calc.quantity import Quantity, in_sentence
 
@@ -38,10 +38,20 @@ _TABLE = re.compile(rf"t\d{{1,5}}(?:,{_NUMBER.pattern}){{0,50}}", re.ASCII)
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """What is said of a quotation: sentences, the first of which compares; `differs` if unlike."""
+    """What is said of a quotation: the first sentence compares, `differs` if unlike.
 
-    sentences: tuple[str, ...]
+    Where several results differ, `lines` has one for each; `then` says why.
+    """
+
+    first: str
+    lines: tuple[str, ...] = ()
+    then: tuple[str, ...] = ()
     differs: bool = False
+
+    @property
+    def sentences(self) -> tuple[str, ...]:
+        """All of it, to be read as a text."""
+        return (self.first, *self.lines, *self.then)
 
 
 def told(calculation: Calculation, quoted: Mapping[str, str]) -> Told:
@@ -51,12 +61,14 @@ def told(calculation: Calculation, quoted: Mapping[str, str]) -> Told:
         calculation: What the entries of the link give now.
         quoted: `release` and `quoted` as they stand in the link.
     """
-    release = str(quoted.get(RELEASE) or "").rstrip(_CLOSING)
+    if quoted.get(RELEASE) is None:
+        return Told("The link names no release, and what it quotes is left out.")
+    release = str(quoted[RELEASE]).rstrip(_CLOSING)
     if not _RELEASE.fullmatch(release):
-        return Told(("The release in the link cannot be read, and what it quotes is left out.",))
+        return Told("The release in the link cannot be read, and what it quotes is left out.")
     given = _read(str(quoted.get(QUOTED) or "").rstrip(_CLOSING))
     if given is None:
-        return Told((f"What the link quotes of release {release} cannot be read and is left out.",))
+        return Told(f"What the link quotes of release {release} cannot be read and is left out.")
     given = {name_now(calculation.name, key): value for key, value in given.items()}
     now = numbers(calculation)
     fields = {f.name: f for f in outputs(formula(calculation.name)) if _is_quotable(f)}
@@ -64,22 +76,35 @@ def told(calculation: Calculation, quoted: Mapping[str, str]) -> Told:
     compared = [fields[key] for key in given if key in fields]
     same = [f for f in compared if is_same(f.declaration, given[f.name], now.get(f.name))]
     unlike = [f for f in compared if f not in same]
-    sentences = [_Shown(calculation, given, now).compared(release, same, unlike)]
-    if strange:
-        sentences.append(f"It quotes what this form does not give: {', '.join(strange)[:60]}.")
-    if unlike or not same:
-        sentences += _reasons(calculation.name, release, differs=bool(unlike))
-    return Told(tuple(sentences), bool(unlike))
+    first, *lines = _Shown(calculation, given, now).compared(release, same, unlike)
+    if strange and not compared:
+        first = f"The link is from release {release}."
+    then = [f"It quotes what this form does not give: {', '.join(strange)[:60]}."] * bool(strange)
+    if place(release) > place(VERSION):
+        then.append(
+            f"Release {release} is later than this one, {VERSION}, which does not know what it "
+            "changed."
+        )
+    elif unlike or not same:
+        then += _reasons(calculation.name, release, differs=bool(unlike))
+    return Told(first, tuple(lines), tuple(then), bool(unlike))
 
 
 def told_html(calculation: Calculation, quoted: Mapping[str, str] | None) -> str:
-    """Return what is to be said of a quotation as a paragraph; nothing without a quotation."""
+    """Return what is to be said of a quotation, with a list where several results differ.
+
+    Without a quotation it is nothing.
+    """
     if not quoted:
         return ""
     found = told(calculation, quoted)
     kind, head = ("warning ", "<strong>Differs</strong> ") if found.differs else ("", "")
     releases = '<a class="no-print" href="../releases.html">Releases</a>'
-    return f'<p class="{kind}quoted">{head}{escape(" ".join(found.sentences))} {releases}</p>'
+    first, then = head + escape(found.first), f"{escape(' '.join(found.then))} {releases}".strip()
+    if not found.lines:
+        return f'<p class="{kind}quoted">{first} {then}</p>'
+    items = " ".join(f"<li>{escape(line)}</li>" for line in found.lines)
+    return f'<div class="{kind}quoted"><p>{first}</p> <ul>{items}</ul> <p>{then}</p></div>'
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,30 +115,40 @@ class _Shown:
     given: Mapping[str, Quotable]
     now: Mapping[str, Quotable]
 
-    def compared(self, release: str, same: list[Field], changed: list[Field]) -> str:
-        """Return the sentence that says which results are the same."""
+    def compared(self, release: str, same: list[Field], changed: list[Field]) -> list[str]:
+        """Return the sentence that says which results are the same, or several, each a line."""
         if not same and not changed:
-            return f"The link is from release {release} and quotes no number."
-        head = f"Quoted in release {release}: "
+            return [f"The link is from release {release} and quotes no number."]
+        head = f"Quoted in release {release}:"
         if not changed:
-            first = f"{head}{self._old(same[0])}"
+            first = f"{head} {self._old(same[0])}"
             more = len(same) - 1
-            return f"{first} and {more} more. All unchanged." if more else f"{first}. Unchanged."
-        pairs = [f"{self._old(f)}; {self._new(f)}." for f in changed[:MOST_SHOWN]]
+            return [f"{first} and {more} more. All unchanged." if more else f"{first}. Unchanged."]
+        lines = [f"{self._old(f)}; {self._new(f)}." for f in changed[:MOST_SHOWN]]
         left = len(changed) - MOST_SHOWN
         rest = [f"{left} more changed."] if left > 0 else []
         rest += [f"{len(same)} more unchanged."] if same else []
-        return head + " ".join([*pairs, *rest])
+        return [head, *lines, *rest] if len(changed) > 1 else [" ".join([head, *lines, *rest])]
 
     def _old(self, f: Field) -> str:
         if isinstance(f.declaration, Table):
-            return f"the table “{f.declaration.label}”"
+            return f"the table “{f.declaration.label}” {self._tables(f)[0]}".rstrip()
         return f"{in_sentence(f.declaration.label)} {self._value(f, self.given, self.now)}"
 
     def _new(self, f: Field) -> str:
         if isinstance(f.declaration, Table):
-            return "its numbers are others now" if f.name in self.now else "now there is none"
+            return f"now {self._tables(f)[1]}"
         return f"now {self._value(f, self.now, self.given)}"
+
+    def _tables(self, f: Field) -> tuple[str, str]:
+        """Return in words how a table differs from the one that was quoted, old and new."""
+        old, new = self.given[f.name], self.now.get(f.name)
+        if new is None or not isinstance(f.declaration, Table) or is_same(f.declaration, old, new):
+            return "", "no table"
+        if not str(old).startswith("t"):
+            return "", "other numbers"
+        rows, other = told_apart(f.declaration, str(old), str(new))
+        return f"of {rows}" if rows else "", other
 
     def _value(
         self, f: Field, those: Mapping[str, Quotable], others: Mapping[str, Quotable]
@@ -136,15 +171,18 @@ class _Shown:
 
 
 def _reasons(name: str, release: str, *, differs: bool) -> list[str]:
-    """Return why numbers differ, or that no reason is recorded."""
-    if place(release) > place(VERSION):
-        return [f"Release {release} is later than this one, {VERSION}."]
+    """Return why numbers differ, or that no reason is recorded and what to do."""
     changes = since(name, release)
     if changes:
         return [f"Changed in release {one.version}: {one.what} {one.why}" for one in changes]
-    none = f"No change of this calculation is recorded since; this is release {VERSION}"
-    cause = ": the link was altered, or a number in it was rounded." if differs else "."
-    return [none + cause]
+    is_this = place(release) == place(VERSION)
+    none = f"No change of this calculation is recorded up to this release, {VERSION}."
+    found = [f"Release {release} is this one." if is_this else none]
+    if differs:
+        found.append("A number or an entry in the link was altered, or a number in it rounded.")
+        elsewhere = "" if is_this else f", or open the link in the folder of release {release}"
+        found.append(f"Ask whoever sent it{elsewhere}.")
+    return found
 
 
 def _read(text: str) -> dict[str, Quotable] | None:

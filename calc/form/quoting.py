@@ -64,6 +64,26 @@ def is_same(declaration: Declaration, old: Quotable, new: Quotable | None) -> bo
     return old == new
 
 
+def told_apart(table: Table, old: str, new: str) -> tuple[str, str]:
+    """Return in words how two tables differ, old and new.
+
+    It is the number of rows or, if that is the same, nothing and the columns whose sum was not
+    there before.
+    """
+    then, *sums = old.split(",")
+    now, *totals = new.split(",")
+    if then != now:
+        return _rows(then), _rows(now)
+    others = [
+        f"“{one.label}”"
+        for (_, one), total in zip(_columns(table), totals, strict=True)
+        if not any(_is_same_sum(one, before, total) for before in sums)
+    ]
+    return "", " ".join(
+        ["other numbers", *(["under"] if others else []), ", ".join(others)]
+    ).rstrip()
+
+
 def linked(
     name: str,
     entries: Mapping[str, str],
@@ -114,14 +134,18 @@ def _is_same_table(table: Table, old: Sequence[str], new: Sequence[str]) -> bool
     """Return whether a table has the columns that were quoted, in order; others may be between."""
     now = zip((one for _, one in _columns(table)), new[1:], strict=False)
     return old[0] == new[0] and all(
-        any(
-            math.isclose(
-                float(then), float(total), rel_tol=max(_SUM, one.precision), abs_tol=_SMALL
-            )
-            for one, total in now
-        )
-        for then in old[1:]
+        any(_is_same_sum(one, then, total) for one, total in now) for then in old[1:]
     )
+
+
+def _is_same_sum(column: Quantity, old: str, new: str) -> bool:
+    tolerance = max(_SUM, column.precision)
+    return math.isclose(float(old), float(new), rel_tol=tolerance, abs_tol=_SMALL)
+
+
+def _rows(count: str) -> str:
+    number = count.removeprefix("t")
+    return f"{number} row" if number == "1" else f"{number} rows"
 
 
 def _number(value: float, digits: int) -> str:

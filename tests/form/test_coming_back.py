@@ -1,15 +1,18 @@
 """Coming back: a quotation is compared, explained, and never trusted."""
 
+import re
 from dataclasses import replace
 
 import pytest
 
 from calc import VERSION, changes
+from calc.catalogue import formula
 from calc.changes import Change
+from calc.declaration import Table, inputs, outputs
 from calc.form.answer import answer
 from calc.form.calculation import calculate, latest, start
 from calc.form.coming_back import LONGEST, MOST, told, told_html
-from calc.form.quoting import linked
+from calc.form.quoting import linked, numbers
 from scripts.golden import kept
 
 TIP = "rotor.tip_speed.tip_state"
@@ -78,16 +81,63 @@ def test_unchanged_number_of_a_changed_formula_has_no_reason(
     assert said(None, "0.1.0").startswith("The link is from release 0.1.0 and quotes no number. C")
 
 
-def test_other_number_without_a_change_is_said_plainly() -> None:
-    """Nothing is made up: an altered link, or a rounded number, is a possible cause."""
-    text = said("tip_speed_349.99")
+@pytest.mark.parametrize(
+    ("release", "what_to_do"),
+    [
+        (VERSION, "Ask whoever sent it."),
+        ("0.1.0", "Ask whoever sent it, or open the link in the folder of release 0.1.0."),
+    ],
+)
+def test_other_number_without_a_change_is_said_plainly(release: str, what_to_do: str) -> None:
+    """Nothing is made up: a number or an entry may be another, and what to do is said."""
+    cause = "A number or an entry in the link was altered, or a number in it rounded."
+    text = said("tip_speed_349.99", release)
     assert "tip speed 349.99 m/s; now 350.00 m/s." in text  # with digits enough to differ
-    assert text.endswith("the link was altered, or a number in it was rounded.")
+    assert text.endswith(f"{cause} {what_to_do}")
+    assert ("is this one." in text) == (release == VERSION)
+    assert said("tip_speed_350", release, **TEN | {"radius": "9_m"}).endswith(what_to_do)
 
 
-def test_later_release_is_said() -> None:
-    """An older copy of the handbook cannot know what a newer one changed."""
-    assert said("tip_speed_340", "99.0").endswith(f"99.0 is later than this one, {VERSION}.")
+@pytest.mark.parametrize("quoted", ["tip_speed_340", "tip_speed_350", None])
+def test_later_release_is_said(quoted: str | None) -> None:
+    """An older copy of the handbook cannot know what a newer one changed, if numbers agree too."""
+    text = said(quoted, "99.0")
+    assert f"Release 99.0 is later than this one, {VERSION}" in text
+    assert ("Unchanged." in text) == (quoted == "tip_speed_350")
+    assert "altered" not in text
+
+
+def test_several_changed_numbers_are_a_list() -> None:
+    """Each has a line, and what follows stands below; one alone stays in its sentence."""
+    form = calculate(TIP, start(TIP))
+    names = [name for name, value in numbers(form).items() if isinstance(value, float)][:5]
+    several = ";".join(f"{name}_1e3" for name in names)
+    html = told_html(form, {"release": VERSION, "quoted": several})
+    assert html.count("<li>") == len(names) == 5
+    assert all(line.endswith(".</li>") for line in re.findall(r"<li>.*?</li>", html))
+    assert re.search(r"</ul> <p>Release .* Ask whoever sent it\.", html)
+    assert "<li>" not in told_html(form, {"release": VERSION, "quoted": f"{names[0]}_1e3"})
+
+
+def test_quotation_without_a_release_is_left_out() -> None:
+    """There is none in the link, which is not one that cannot be read."""
+    found = told(calculate(SPEED, start(SPEED)), {"quoted": "tip_speed_350"})
+    assert found.sentences == ("The link names no release, and what it quotes is left out.",)
+
+
+def test_table_that_changed_names_its_columns() -> None:
+    """The columns by their heads; where rows came or went, how many there were and are."""
+    name = "harmonics.blade_passage.multiples"
+    rows, first, *others = own(name)["quoted"].rpartition("_")[2].split(",")
+    moved = ",".join([rows, f"{float(first) + 1}", *others])
+    (table,) = numbers(calculate(name, start(name)))
+    text = said(f"{table}_{moved}", name=name)
+    (declared,) = (f.declaration for f in outputs(formula(name)))
+    assert isinstance(declared, Table)
+    head = inputs(declared.row)[0].declaration.label
+    assert f"”; now other numbers under “{head}”." in text
+    assert f" of 1 row; now {rows[1:]} rows." in said(f"{table}_t1,{first}", name=name)
+    assert "; now other numbers. " in said(f"{table}_none", name=name)
 
 
 @pytest.mark.parametrize(
@@ -128,6 +178,7 @@ def test_number_that_the_form_does_not_give_is_named() -> None:
     text = said("tip_speed_350;tip_loss_3")
     assert "tip speed 350.0 m/s. Unchanged." in text
     assert text.endswith("It quotes what this form does not give: tip_loss.")
+    assert said("tip_loss_3").startswith(f"The link is from release {VERSION}. It quotes what")
 
 
 def test_end_of_a_sentence_is_no_part_of_a_quotation() -> None:

@@ -72,8 +72,14 @@ def test_old_link_tells_what_changed(
     reason = f"Changed in release {LATER}: Blades have grown. A test said so."
     expect(line).to_contain_text(old_and_new)
     expect(line).to_contain_text(reason)
+    quotation = re.compile(
+        rf"&tip_state\.release={re.escape(VERSION)}&tip_state\.quoted=tip_speed_"
+    )
+    address = reader.form.locator("[data-printed=link]")
     page.emulate_media(media="print")
+    page.evaluate("dispatchEvent(new Event('beforeprint'))")
     expect(line).to_be_visible()
+    expect(address).to_have_text(quotation)
     page.emulate_media(media="screen")
 
     reader.type(reader.field("radius"), "9")
@@ -81,8 +87,14 @@ def test_old_link_tells_what_changed(
     expect(line).to_have_count(0)
     page.wait_for_url(re.compile(r"#tip_state\.radius=9_m&"))
     assert "quoted" not in page.url
+    reader.type(reader.field("radius"), "10")
+    assert "202.0m/s" in reader.result()
+    expect(line).to_have_count(0)
+    page.evaluate("dispatchEvent(new Event('beforeprint'))")
+    expect(address).not_to_have_text(re.compile("quoted"))
     reader.press(".undo")
     expect(line).to_contain_text(reason)
+    page.wait_for_url(quotation)
     reader.way("Keep these as mine")
     assert "202.0m/s" in reader.result()
     expect(line).to_have_count(0)

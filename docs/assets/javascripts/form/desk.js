@@ -72,7 +72,8 @@
     clearTimeout(addressing);
     addressing = setTimeout(() => {
       const linked = forms.filter((one) => one.state().origin === "link");
-      if (linked.length > 0 && !linked.some((one) => one.state().touched)) return;
+      const isChanged = ({ touched, undone }) => touched || undone;
+      if (linked.length > 0 && !linked.some((one) => isChanged(one.state()))) return;
       const wanted = linked.map((one) => one.fragment()).join("&");
       if (!wanted && !location.hash.includes("=")) return;
       const address = `${location.href.split("#")[0]}${wanted && "#"}${wanted}`;

@@ -38,16 +38,22 @@
     addEventListener("storage", showNotice);
     if (JSON.stringify(typedBefore) === JSON.stringify(example.entries)) render();
     else load(typedBefore, "mine");
-    return { form, shape, open, state: () => state, fragment, caughtUp: result.caughtUp };
+    return { form, shape, open, state: () => state, fragment: quoting, caughtUp: result.caughtUp };
 
     function entries() {
       return states.entries(state, shape);
     }
 
-    function fragment() {
+    /** Return the fragment of the entries with what their link quotes, as long as that is told. */
+    function quoting() {
+      const about = Object.entries(state.quoted ?? {}).filter(([, text]) => text !== undefined);
+      return fragment(Object.fromEntries(about));
+    }
+
+    function fragment(about = {}) {
       const system = state.system === units.current() ? units.chosen() : state.system;
       const text = link.unitsText(system, state.results);
-      const given = { ...entries(), ...(text && { [link.UNITS]: text }) };
+      const given = { ...entries(), ...(text && { [link.UNITS]: text }), ...about };
       return link.fragment(given, desk.prefix(form), shape.fields);
     }
 

@@ -78,10 +78,13 @@ def _captions(
         ),
         f"The other pattern falls behind the blades: the difference, {one - own:.2f} Hz.",
         (
-            f"The aircraft on its landing gear moves at {support[0]:.2f} and {support[1]:.2f} Hz, "
-            "whatever the rotor speed."
+            f"On its gear the aircraft has {support[0]:.2f} and {support[1]:.2f} Hz at every rotor "
+            "speed; meeting 1/rev or progressing lag makes nothing grow."
         ),
-        f"Regressing lag meets them at {speeds} rpm: there a disturbance may grow.",
+        (
+            "Regressing lag, slower than the rotor, can be fed by the drive: where it meets them, "
+            f"at {speeds} rpm, a disturbance may grow."
+        ),
         (
             f"With the dampers of the Plover it grows from {unstable} rpm; "
             "the lines alone do not say so, the growth rate does."

@@ -4,9 +4,9 @@ import math
 from dataclasses import replace
 
 from calc.ground import quantities
-from calc.ground.examples import HIGHEST_SPEED, LOWEST_SPEED, PLOVER_ROTOR, PLOVER_SUPPORT
+from calc.ground.examples import PLOVER_ROTOR, PLOVER_SUPPORT
 from calc.ground.model.coalescence import coalescence_speeds
-from calc.ground.stability import worst_speed
+from calc.ground.stability import growth_rate
 from calc.units import RPM, TURN_PER_SECOND
 from scripts.drawings.drawing import sign
 from scripts.drawings.lag import BLADES, WHIRL, cyclic, rotor_from_above
@@ -71,8 +71,8 @@ def _loop(sheet: Sheet) -> None:
         sheet.arrow(HUB_BOX + aside - 20j, BLADES_BOX + aside + 20j, pen=MOTION)
         sheet.label((BLADES_BOX + HUB_BOX) / 2.0 + aside + 8, "swings", "start")
     with sheet.step(7):
-        middle = (BLADES_BOX + HUB_BOX) / 2.0
-        sheet.label(middle, "energy from\nthe drive")
+        sheet.label((BLADES_BOX + HUB_BOX) / 2.0 + 12j, "energy from\nthe drive")
+        sheet.arrow(BLADES_BOX + 44j, BLADES_BOX + 20j, pen=FORCE)
     with sheet.step(LAST):
         dashpot(sheet, BLADES_BOX - 66j, BLADES_BOX - 18j)
         ground(sheet, BLADES_BOX + 24 - 66j, BLADES_BOX - 24 - 66j)
@@ -108,12 +108,14 @@ def _captions() -> tuple[str, ...]:
         ),
         "The moving hub swings the blades in step with their bunch: each motion drives the other.",
         "The drive, which holds the rotor speed, gives the energy: undamped, both motions grow.",
-        f"Dampers take energy at both ends: the growth rate is {_growth(1.0):+.2f} 1/s as built, "
-        f"and {_growth(2.0):+.2f} 1/s with twice the lag damping.".replace("-", "−"),
+        f"Dampers take energy at both ends: at {at} the growth rate is {_growth(1.0, speed):+.2f} "
+        f"1/s as built, {_growth(2.0, speed):+.2f} 1/s with twice the lag damping.".replace(
+            "-", "−"
+        ),
     )
 
 
-def _growth(lag: float) -> float:
-    """Return the largest growth rate with the lag damping multiplied."""
+def _growth(lag: float, speed: float) -> float:
+    """Return the growth rate at a rotor speed with the lag damping multiplied."""
     rotor = replace(PLOVER_ROTOR, lag_damping=lag * PLOVER_ROTOR.lag_damping)
-    return worst_speed(rotor, PLOVER_SUPPORT, LOWEST_SPEED, HIGHEST_SPEED)[1]
+    return growth_rate(rotor, PLOVER_SUPPORT, speed)

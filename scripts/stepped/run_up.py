@@ -36,8 +36,8 @@ def run_up() -> Stepped:
     )
     low, high = MODES[0].frequency, MODES[-1].frequency
     first = (
-        f"{len(MODES)} modes of the aircraft, from {low:.1f} to {high:.1f} Hz: "
-        "they stay where they are while the speeds rise."
+        f"{len(MODES)} modes of the aircraft, {low:.1f} to {high:.1f} Hz, drawn as constant; "
+        "in fact the whirl of a nacelle changes with propeller speed."
     )
     return Stepped(chart.title, chart.svg, (first, *(_caption(s, found) for s in SOURCES)))
 
@@ -54,7 +54,7 @@ def _course(source: Source) -> list[tuple[float, float]]:
 
 
 def _caption(source: Source, found: Sequence[Crossing]) -> str:
-    """Return what an excitation crosses, and where most builds up."""
+    """Return what an excitation crosses, and which mode builds up most."""
     own = [crossing for crossing in found if crossing.source == source.name]
     name = f"{source.name[0].upper()}{source.name[1:]}"
     if not own:
@@ -62,6 +62,6 @@ def _caption(source: Source, found: Sequence[Crossing]) -> str:
     most = max(own, key=lambda crossing: crossing.share)
     modes = f"{len(own)} modes" if len(own) > 1 else "one mode"
     return (
-        f"{name} comes within the margin of {modes}; most builds up at {most.time:.0f} s, "
-        f"{most.mode}: {most.share:.0%} of the steady-state response."
+        f"{name} passes {modes}; the mode that builds up most is {most.mode}, at "
+        f"{most.time:.0f} s: {most.share:.0%} of its steady-state response."
     )

@@ -1,6 +1,8 @@
 """The transition of the Curlew into autorotation: in which order thrust, disc and torque change."""
 
+import math
 from collections.abc import Sequence
+from itertools import pairwise
 
 from calc.chart import Axis, Chart, Line, Panels, Rule
 from calc.flight.curlew_flight import OUT
@@ -83,19 +85,25 @@ def _torque() -> list[tuple[float, float]]:
 def _captions(past: Sequence[Instant], off: float) -> tuple[str, ...]:
     """Return what is new in each step."""
     first, last = past[0], past[-1]
-    tilt, end = (DEGREE.reading(at.rotor.disc_incidence) for at in (first, last))
-    crossed = next(at.time for at in past if at.rotor.disc_incidence < 0.0)
+    back = min(past, key=_incidence)
+    drops = _drops()
+    level = next(at for at in reversed(past) if at.time <= drops[0] and at.stage == STEPS[0])
     speeds = [RPM.reading(at.rotor_speed) for at in past]
-    return (
+    *earlier, latest = [f"{time:.0f}" for time in drops]
+    captions = (
         (
             f"Propeller thrust leads: it rises from {OUT.thrust / 1000:.1f} kN to "
             f"{STEPS[-2].thrust / 1000:.1f} kN before the last drives are taken off."
         ),
-        f"The disc leans back, from {tilt:+.1f}° to {end:+.1f}°, minus being nose up: after "
-        f"{crossed:.0f} s air comes up through it.".replace("-", "−"),
         (
-            f"With the disc back the drives come off in steps, from "
-            f"{STEPS[0].shaft_torque / 1000:.0f} kN·m of torque to none."
+            f"The disc leans back (minus: nose up) from {_incidence(first):+.1f}° to "
+            f"{_incidence(back):+.1f}° at {back.time:.0f} s; from {_upward(past):.0f} s on the "
+            "mean flow through it is upward."
+        ),
+        (
+            f"The drives come off at {', '.join(earlier)} and {latest} s, from "
+            f"{STEPS[0].shaft_torque / 1000:.0f} kN·m of torque to none; at the first the disc is "
+            f"still at {_incidence(level):+.1f}°."
         ),
         (
             f"The wing takes load as airspeed rises from {KNOT.reading(first.airspeed):.0f} to "
@@ -107,3 +115,32 @@ def _captions(past: Sequence[Instant], off: float) -> tuple[str, ...]:
             f"stays between {min(speeds):.0f} and {max(speeds):.0f} rpm."
         ),
     )
+    return tuple(caption.replace("-", "−") for caption in captions)
+
+
+def _incidence(at: Instant) -> float:
+    """Return the incidence of the disc in degrees, nose down positive."""
+    return DEGREE.reading(at.rotor.disc_incidence)
+
+
+def _upward(past: Sequence[Instant]) -> float:
+    """Return the time from which the mean flow through the disc stays upward.
+
+    It is the part of the airspeed across the disc, and the induced speed, which is downward.
+    """
+    later = past[-1].time
+    for at in reversed(past):
+        if at.airspeed * math.sin(at.rotor.disc_incidence) + at.rotor.induced_speed >= 0.0:
+            break
+        later = at.time
+    return later
+
+
+def _drops() -> list[float]:
+    """Return the times at which shaft torque is taken off: the ends of stages before less."""
+    times, time = [], 0.0
+    for stage, after in pairwise(STEPS):
+        time += stage.duration
+        if after.shaft_torque < stage.shaft_torque:
+            times.append(time)
+    return times

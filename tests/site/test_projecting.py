@@ -23,6 +23,14 @@ WORDS = """(form) => {
   return Math.min(...seen.map((part) => parseFloat(getComputedStyle(part).fontSize)));
 }"""
 
+CUT = """(form) => [...form.querySelectorAll(".entry")].flatMap((entry) => {
+  const [field, unit] = [entry.querySelector("input.number"), entry.querySelector("select")];
+  const edge = entry.closest(".calculator-fields").getBoundingClientRect().right;
+  const isCut = field?.scrollWidth > field?.clientWidth;
+  return isCut || unit?.getBoundingClientRect().right > edge + 1 ? [field?.name] : [];
+})"""
+"""The fields whose number is cut, or whose unit leaves the column."""
+
 
 @pytest.fixture
 def page(browser: Browser) -> Iterator[Page]:
@@ -101,3 +109,26 @@ def test_figure_goes_step_by_step(page: Page, served: str) -> None:
     expect(figure.get_by_role("button", name="Step by step")).to_be_focused()
     expect(band).to_be_visible()
     expect(sentences.first).to_be_visible()
+
+
+def test_form_keeps_its_caution_in_view_and_its_numbers_whole(page: Page, served: str) -> None:
+    """The caution of the page stands in the form, its title also beside a field far below."""
+    page.goto(f"{served}/ground/time_history.html")
+    reader = Reader(page, "ground.time_history.time_history")
+    title = page.locator("article > .danger > .admonition-title").inner_text()
+    text = page.locator("article > .danger > p").last.inner_text()
+    reader.form.get_by_role("button", name="Enlarge the form").press("Enter")
+    inside = page.get_by_role("dialog")
+    kept = inside.get_by_text(title, exact=True)
+    expect(kept).to_be_in_viewport(ratio=1.0)
+    expect(inside.get_by_text(text)).to_be_in_viewport(ratio=1.0)
+    size = "(part) => parseFloat(getComputedStyle(part).fontSize)"
+    becomes(lambda: inside.get_by_text(text).evaluate(size) >= 22.0, expected=True)
+    reader.type(reader.field("stiffness_x"), "600000.25")
+    assert reader.form.evaluate(CUT) == []
+    reader.field("first_lag").focus()
+    reader.result()
+    expect(inside.get_by_text(text)).not_to_be_in_viewport()
+    expect(kept).to_be_in_viewport(ratio=1.0)
+    page.keyboard.press("Escape")
+    expect(page.get_by_text(title, exact=True)).to_have_count(1)

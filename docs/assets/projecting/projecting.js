@@ -6,6 +6,7 @@ globalThis.projecting = (() => {
   "use strict";
 
   const READABLE = 22; // px of the smallest lettering of a figure, where the window is wide enough
+  const CAUTION = "article > :is(.admonition.danger, .admonition.warning)";
 
   /** Show a part of the page over the whole window, or bring it back. */
   function toggle(shown, button) {
@@ -21,6 +22,7 @@ globalThis.projecting = (() => {
     dialog.showModal();
     const steps = shown.matches(".stepped") && projecting.steps(shown, dialog, button);
     const fitted = fit(shown);
+    const cautions = caution(shown);
     (steps || button).focus();
     dialog.addEventListener("close", end);
     addEventListener("beforeprint", end);
@@ -31,6 +33,7 @@ globalThis.projecting = (() => {
       if (dialog.open) dialog.close();
       fitted.disconnect();
       for (const svg of drawings(shown)) svg.style.width = "";
+      cautions.forEach((part) => part.remove());
       dialog.dispatchEvent(new Event("end"));
       button.textContent = words;
       dialog.replaceWith(shown);
@@ -41,6 +44,24 @@ globalThis.projecting = (() => {
 
   function nameOf(shown) {
     return shown.querySelector("svg title, .calculator-title, h2")?.textContent ?? "";
+  }
+
+  /** Show the caution of the page in a form: its title in the head, which stays in view, and its text. */
+  function caution(form) {
+    const head = form.querySelector(":scope > .calculator-head");
+    const box = head && document.querySelector(CAUTION);
+    if (!box) return [];
+    const [title, ...text] = box.cloneNode(true).children;
+    const [above, below] = ["caution-title", "caution-text"].map((kind) => {
+      const part = box.cloneNode(false);
+      part.classList.add(kind);
+      return part;
+    });
+    above.append(title);
+    below.append(...text);
+    head.append(above);
+    head.after(below);
+    return [above, below];
   }
 
   /** Return the drawings of a figure that are shown: one, or sheets side by side. */

@@ -8,6 +8,7 @@ Other readers:
 import io
 import math
 import random
+import re
 import tracemalloc
 from itertools import pairwise
 from typing import Any
@@ -383,6 +384,31 @@ def test_clipping_is_noticed_and_smooth_tops_are_not() -> None:
 
     assert notice(read("\n".join(["Time [s],A", *clipped])), "A: clipped")
     assert read("\n".join(["Time [s],A", *smooth])).notices == ()
+
+
+def test_clipping_inside_the_extremes_of_the_record_is_noticed() -> None:
+    """A range that is halved in the middle clips a sine of which the first half is whole.
+
+    A tone of 2 at 10.3 samples a half-wave passes 0.8 steeply, twice in each of its waves.  The
+    same tone of 0.79 in the second half is not clipped.
+    """
+    for level, second in ((0.8, 2.0), (0.8, 0.79)):
+        rows = ["Time [s],A"]
+        for n in range(4000):
+            x = 2.0 * math.sin(0.305 * n)
+            small = max(-level, min(level, second * math.sin(0.305 * n)))
+            rows.append(f"{n / 200},{x if n < 2000 else small:.4f}")
+        said = [text for text in read("\n".join(rows)).notices if "clipped" in text]
+        if second < level:
+            assert said == []
+            continue
+        (text,) = said
+        counted = re.search(r"clipped (\d+) times, first at ([\d.]+) s", text)
+        assert counted is not None
+        # two in each of the 2000 * 0.305 / 2 pi waves, but for one at the edge of each piece
+        assert 2000 * 0.305 / math.pi - 10 <= int(counted[1]) <= 2000 * 0.305 / math.pi + 10
+        assert float(counted[2]) == pytest.approx(10.0, abs=0.1)
+        assert "inside the extremes of the record" in text
 
 
 def test_offset_stuck_and_dead_channels_are_noticed() -> None:

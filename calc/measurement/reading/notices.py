@@ -8,7 +8,7 @@ from operator import mul, sub
 
 from calc.measurement.reading.cells import unit_of
 from calc.measurement.reading.filtering import unfiltered
-from calc.measurement.reading.rest import at_rest, valued
+from calc.measurement.reading.rest import LEAST_STUCK, at_rest, valued
 from calc.measurement.reading.samples import Samples, array, is_known
 
 VOLTS = {"", "v", "mv"}
@@ -20,6 +20,10 @@ CANCELS = 1e-4
 """Below this share of its mean square what varies is summed up about the mean."""
 SAMPLED = 20_000
 """So many samples tell whether a channel has two levels."""
+PIECES, SHORTEST = 16, 250
+"""Pieces of a record whose own extremes are looked at, and the fewest samples of one."""
+RECURS = 3
+"""So many flat tops at the extreme of a piece are no chance, where the record goes beyond it."""
 MOST_TOPS = 100_000
 """So many times is an extreme looked for."""
 STEPS = 4.0
@@ -83,13 +87,17 @@ def notices_of(
             else f"{name}: {found.gaps} of {len(samples)} values are missing; straight lines "
             "bridge them in spectra."
         )
-    runs = sorted(clipped(samples, found))
-    if runs:
+    within = list(clipped_within(samples, found))
+    if runs := sorted([*clipped(samples, found), *within]):
         at = ", ".join(f"{time_of(row):.4g} s" for row in runs[:3])
+        changed = (
+            f" {len(within)} of the flat tops lie inside the extremes of the record: did the range "
+            "change, or another instrument limit it?"
+        )
         yield (
             f"{name}: clipped {len(runs)} times, first at {at}. "
             "Amplitudes read low and multiples of the lines appear: "
-            "measure again with a wider range."
+            f"measure again with a wider range.{changed if within else ''}"
         )
     two = two_levels(samples, found)
     if two:
@@ -118,10 +126,37 @@ def clipped(samples: Samples, found: Spread) -> Iterator[int]:
     """
     resolution = _resolution(samples)
     for extreme in (found.minimum, found.maximum):
-        for first, last in _runs(samples, extreme):
-            sides = [row for row in (first - 2, last + 2) if 0 <= row < len(samples)]
-            if any(abs(samples[row] - extreme) > STEPS * resolution for row in sides):
-                yield first
+        for first, _ in _tops(samples, extreme, resolution):
+            yield first
+
+
+def clipped_within(samples: Samples, found: Spread) -> Iterator[int]:
+    """Yield where flat tops begin at an extreme of a piece of the record that is not its own.
+
+    So they lie where the range changed within the record.  A channel at rest is not clipped.
+    """
+    resolution = _resolution(samples)
+    step = max(SHORTEST, -(-len(samples) // PIECES))
+    for begin in range(0, len(samples), step):
+        piece = samples[begin : begin + step]
+        known = array("d", filter(is_known, piece)) if found.gaps else piece
+        extremes = {min(known), max(known)} if known else set()
+        for extreme in extremes - {found.minimum, found.maximum}:
+            flat = array("d", [extreme] * FLAT).tobytes()
+            if piece.tobytes().count(flat) < RECURS:
+                continue  # at once, in a record of millions of samples
+            tops = list(_tops(piece, extreme, resolution))
+            short = [first for first, last in tops if last - first < LEAST_STUCK]
+            if len(short) >= RECURS:
+                yield from (begin + first for first in short)
+
+
+def _tops(samples: Samples, extreme: float, resolution: float) -> Iterator[tuple[int, int]]:
+    """Yield first and last sample of the flat tops at an extreme that are entered steeply."""
+    for first, last in _runs(samples, extreme):
+        sides = [row for row in (first - 2, last + 2) if 0 <= row < len(samples)]
+        if any(abs(samples[row] - extreme) > STEPS * resolution for row in sides):
+            yield first, last
 
 
 def _runs(samples: Samples, value: float) -> Iterator[tuple[int, int]]:

@@ -4,6 +4,7 @@ from pathlib import Path
 
 from playwright.sync_api import BrowserContext, Page, expect
 
+from calc import VERSION
 from calc.sheet.file import opened
 from calc.survey.asking import reported
 from calc.survey.files import Before, files
@@ -82,7 +83,10 @@ def test_one_answer_is_copied_with_its_link(context: BrowserContext, page: Page)
     sheet = opened((EXAMPLES / "dunlin.toml").read_bytes()).sheet
     assert sheet is not None
     asked = next(one.asked for one in survey(sheet) if one.asked.key == "altitude_1_tips")
-    assert link == f"{page.url.removesuffix('sheet.html')}{asked.link}"
+    address, _, quoted = link.partition("&tip_state.release=")
+    assert address == f"{page.url.removesuffix('sheet.html')}{asked.link}"
+    assert quoted.startswith(f"{VERSION}&tip_state.quoted=")
+    assert ";advancing_tip_mach_0.7221" in quoted
 
 
 def test_sheet_is_compared_with_the_one_that_was_here(page: Page, tmp_path: Path) -> None:

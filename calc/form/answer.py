@@ -7,7 +7,7 @@ from typing import Any
 from calc import VERSION
 from calc.declaration import Name, Table, inputs
 from calc.form.calculation import NOTICE, Calculation, latest, short_name
-from calc.form.coming_back import told, told_html
+from calc.form.coming_back import told
 from calc.form.content import unit_of
 from calc.form.mode_offer import offer_html
 from calc.form.result_table import cut, result_row, result_table, rows_cut
@@ -43,10 +43,13 @@ def answer(
     name of the result or of `table.column`; `quoted` is what the link of the entries quotes.
     """
     calculation = latest(name, entries, system, results)
-    compared = told(calculation, quoted).sentences if quoted else ()
+    paragraph, sentences = "", [spoken(calculation, digits)]
+    if quoted:
+        compared = told(calculation, quoted)
+        paragraph, sentences = compared.html, [*sentences, *compared.sentences]
     return {
-        "html": result_html(calculation, digits, told_html(calculation, quoted)),
-        "spoken": " ".join([spoken(calculation, digits), *compared]),
+        "html": result_html(calculation, digits, paragraph),
+        "spoken": " ".join(sentences),
         "problems": [
             {
                 "message": p.message,

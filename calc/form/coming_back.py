@@ -53,6 +53,17 @@ class Told:
         """All of it, to be read as a text."""
         return (self.first, *self.lines, *self.then)
 
+    @property
+    def html(self) -> str:
+        """A paragraph, with a list where several results differ."""
+        kind, head = ("warning ", "<strong>Differs</strong> ") if self.differs else ("", "")
+        releases = '<a class="no-print" href="../releases.html">Releases</a>'
+        first, then = head + escape(self.first), f"{escape(' '.join(self.then))} {releases}".strip()
+        if not self.lines:
+            return f'<p class="{kind}quoted">{first} {then}</p>'
+        items = " ".join(f"<li>{escape(line)}</li>" for line in self.lines)
+        return f'<div class="{kind}quoted"><p>{first}</p> <ul>{items}</ul> <p>{then}</p></div>'
+
 
 def told(calculation: Calculation, quoted: Mapping[str, str]) -> Told:
     """Return what is to be said of the quotation in a link.
@@ -88,23 +99,6 @@ def told(calculation: Calculation, quoted: Mapping[str, str]) -> Told:
     elif unlike or not same:
         then += _reasons(calculation.name, release, differs=bool(unlike))
     return Told(first, tuple(lines), tuple(then), bool(unlike))
-
-
-def told_html(calculation: Calculation, quoted: Mapping[str, str] | None) -> str:
-    """Return what is to be said of a quotation, with a list where several results differ.
-
-    Without a quotation it is nothing.
-    """
-    if not quoted:
-        return ""
-    found = told(calculation, quoted)
-    kind, head = ("warning ", "<strong>Differs</strong> ") if found.differs else ("", "")
-    releases = '<a class="no-print" href="../releases.html">Releases</a>'
-    first, then = head + escape(found.first), f"{escape(' '.join(found.then))} {releases}".strip()
-    if not found.lines:
-        return f'<p class="{kind}quoted">{first} {then}</p>'
-    items = " ".join(f"<li>{escape(line)}</li>" for line in found.lines)
-    return f'<div class="{kind}quoted"><p>{first}</p> <ul>{items}</ul> <p>{then}</p></div>'
 
 
 @dataclass(frozen=True, slots=True)

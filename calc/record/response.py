@@ -48,19 +48,7 @@ def response(look: Look) -> Seen:
     errors = [_error(coherence, averages) for coherence in coherences]
     unrelated = significant(1.0 / averages, 2)
     lines = list(zip(sizes, frequencies, coherences, errors, found.driven[first:last], strict=True))
-    said = []
-    if dwells(samples, block, window):
-        said.append(
-            "The stimulus is at one frequency after another: within a block nearly all of it lies "
-            "in a few lines. Then the width of the window does not add as it is taken off here, "
-            "and the damping as read counts, which errs to the large side"
-        )
-    if averages < FEWEST_AVERAGES:
-        said.append(
-            f"So few blocks, {significant(averages, 3)} independent ones, make the coherence look "
-            f"better than it is: signals that have nothing to do with one another have one of "
-            f"about {unrelated}, and one near 1 proves little"
-        )
+    said = _warnings(averages, unrelated, dwells=dwells(samples, block, window))
     mode, halves = mode_read(look, found, spacing, said)
     unit = _unit(look.channel.unit, stimulus.unit)
     blocks: list[Block] = [Words(f"{text}.", "warning") for text in said]
@@ -95,6 +83,24 @@ def response(look: Look) -> Seen:
         ),
         numbers,
     )
+
+
+def _warnings(averages: float, unrelated: str, *, dwells: bool) -> list[str]:
+    """Return what the damping and the coherence are not to be trusted for."""
+    said = []
+    if dwells:
+        said.append(
+            "The stimulus is at one frequency after another: within a block nearly all of it lies "
+            "in a few lines. Then the width of the window does not add as it is taken off here, "
+            "and the damping as read counts, which errs to the large side"
+        )
+    if averages < FEWEST_AVERAGES:
+        said.append(
+            f"So few blocks, {significant(averages, 3)} independent ones, make the coherence look "
+            f"better than it is: signals that have nothing to do with one another have one of "
+            f"about {unrelated}, and one near 1 proves little"
+        )
+    return said
 
 
 def _sentence(lines: Sequence[Line], unit: Unit, unrelated: str) -> str:

@@ -56,9 +56,14 @@ def small_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
-@pytest.fixture(scope="session", params=["server", "disk"])
+@pytest.fixture(
+    scope="session", params=["disk", pytest.param("server", marks=pytest.mark.thorough)]
+)
 def address(request: pytest.FixtureRequest, small_site: Path) -> Iterator[str]:
-    """Return the address of the page, from a server and from disk."""
+    """Return the address of the page, from disk and from a server.
+
+    From a server the forms use the same files in each run.
+    """
     if request.param == "disk":
         yield (small_site / "index.html").as_uri()
         return

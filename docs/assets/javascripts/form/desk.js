@@ -51,9 +51,11 @@
     };
     const shown = open();
     if (shown && performance.getEntriesByType("navigation")[0]?.type === "navigate") {
+      const before = scrollY;
       reveal(shown);
-      const stays = scrollY;
-      addEventListener("load", () => Math.abs(scrollY - stays) < 2 && reveal(shown), { once: true });
+      const stays = scrollY; // what comes late makes the page above the form grow until "load"
+      const again = () => Math.abs(scrollY - stays) < 2 && reveal(shown, stays === before ? 0.6 : 0);
+      addEventListener("load", again, { once: true });
     }
     addEventListener("hashchange", () => {
       const changed = open();
@@ -61,10 +63,10 @@
     });
   }
 
-  /** Bring a form into the window, unless it begins there. */
-  function reveal(form) {
+  /** Bring a form into the window, unless it begins in so large a share of it. */
+  function reveal(form, share = 0.6) {
     const { top } = form.getBoundingClientRect();
-    if (top < 0 || top > 0.6 * innerHeight) form.scrollIntoView({ block: "start", behavior: "instant" });
+    if (top < 0 || top > share * innerHeight) form.scrollIntoView({ block: "start", behavior: "instant" });
   }
 
   /** The address holds the numbers of the forms that a link filled, as they are now. */

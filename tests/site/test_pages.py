@@ -21,11 +21,11 @@ COLOURED = (
     "rotor/tip_speed.html",
     "ground/what_it_is.html",
     "ground/run_plan.html",
-    "how_it_was_checked.html",
 )
 """Pages that show every kind of part; colours are the same on all, and slow to check."""
 
 OTHER_KINDS = (
+    "how_it_was_checked.html",
     "units.html",
     "flight/test_flight.html",
     "measurement/desk.html",

@@ -48,7 +48,7 @@ def response(look: Look) -> Seen:
     errors = [_error(coherence, averages) for coherence in coherences]
     unrelated = significant(1.0 / averages, 2)
     lines = list(zip(sizes, frequencies, coherences, errors, found.driven[first:last], strict=True))
-    said = _warnings(averages, unrelated, dwells=dwells(samples, block, window))
+    said = _warnings(averages, unrelated, is_dwelling=dwells(samples, block, window))
     mode, halves = mode_read(look, found, spacing, said)
     unit = _unit(look.channel.unit, stimulus.unit)
     blocks: list[Block] = [Words(f"{text}.", "warning") for text in said]
@@ -85,10 +85,10 @@ def response(look: Look) -> Seen:
     )
 
 
-def _warnings(averages: float, unrelated: str, *, dwells: bool) -> list[str]:
-    """Return what the damping and the coherence are not to be trusted for."""
+def _warnings(averages: float, unrelated: str, *, is_dwelling: bool) -> list[str]:
+    """Return why damping or coherence are doubtful."""
     said = []
-    if dwells:
+    if is_dwelling:
         said.append(
             "The stimulus is at one frequency after another: within a block nearly all of it lies "
             "in a few lines. Then the width of the window does not add as it is taken off here, "

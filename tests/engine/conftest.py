@@ -62,7 +62,7 @@ def small_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def address(request: pytest.FixtureRequest, small_site: Path) -> Iterator[str]:
     """Return the address of the page, from disk and from a server.
 
-    From a server the forms use the same files in each run.
+    From a server the tests of forms use the same files in each run.
     """
     if request.param == "disk":
         yield (small_site / "index.html").as_uri()

@@ -43,9 +43,12 @@ HEARD = """() => {
   return heard;
 }"""
 FROM_SERVER = pytest.mark.parametrize("home", ["server"], indirect=True)
-"""Marks a test of what is the same from disk; the others are tried from there too, thoroughly."""
+"""Marks a test of what is the same from disk, where it is never tried."""
 FROM_BOTH = pytest.mark.parametrize("home", ["server", "disk"], indirect=True)
-"""Marks a test that each run tries from disk too: typing, what is kept, and links."""
+"""Marks a test that each run tries from disk too: typing, what is kept, and links.
+
+A test without a mark is tried from disk by the thorough run alone.
+"""
 
 
 def words(text: str) -> str:

@@ -8,11 +8,12 @@ from playwright.sync_api import Page, expect
 from calc.form.answer import answer
 from calc.form.calculation import start
 from tests.form.reader import FROM_BOTH, FROM_SERVER, Reader, words
-from tests.waiting import Gate, becomes, box
+from tests.waiting import Gate, at_rest, becomes, box
 
 TIP = "rotor/tip_speed.html"
 STATE = "rotor.tip_speed.tip_state"
 LOWER = "rotor.tip_speed.tip_speed"
+LOWER_LINK = "tip_speed.radius=8_m&tip_speed.rotor_speed=200_rpm"
 
 
 def expected(name: str, **entries: str) -> str:
@@ -69,12 +70,32 @@ def test_link_to_the_form_that_stood_on_the_home_page_goes_on(page: Page, home: 
 
 @FROM_SERVER
 def test_link_to_a_lower_form_opens_there(page: Page, home: str) -> None:
-    """The form is in the window, below the header."""
-    page.goto(f"{home}/{TIP}#tip_speed.radius=8_m&tip_speed.rotor_speed=200_rpm")
+    """The form is in the window, below the header, before and after what comes late."""
+    fonts = Gate(page, "**/*.woff*")
+    page.goto(f"{home}/{TIP}#{LOWER_LINK}", wait_until="domcontentloaded")
     reader = Reader(page, LOWER)
-    assert reader.result() == expected(LOWER, radius="8_m", rotor_speed="200_rpm")
     header = box(page.locator(".md-header"))
     becomes(lambda: header["height"] <= box(reader.form)["y"] < 200, expected=True)
+    fonts.open()
+    page.wait_for_load_state()
+    becomes(lambda: header["height"] <= box(reader.form)["y"] < 200, expected=True)
+    assert reader.result() == expected(LOWER, radius="8_m", rotor_speed="200_rpm")
+
+
+@FROM_SERVER
+def test_reader_who_scrolls_away_from_a_linked_form_is_left_there(page: Page, home: str) -> None:
+    """What comes late does not bring the page back to the form."""
+    fonts = Gate(page, "**/*.woff*")
+    page.goto(f"{home}/{TIP}#{LOWER_LINK}", wait_until="domcontentloaded")
+    form = Reader(page, LOWER).form
+    becomes(lambda: box(form)["y"] < 200, expected=True)
+    page.mouse.move(640, 400)
+    page.mouse.wheel(0, -900)
+    becomes(lambda: box(form)["y"] > 900, expected=True)
+    fonts.open()
+    page.wait_for_load_state()
+    at_rest(page)
+    assert box(form)["y"] > 900
 
 
 @FROM_SERVER
@@ -98,6 +119,7 @@ def test_saved_numbers_win_over_a_link_that_is_loading(page: Page, home: str) ->
     reader.shows(radius=["6", "m"])
 
 
+@FROM_BOTH
 def test_address_follows_what_is_changed(page: Page, home: str) -> None:
     """The address never holds other numbers than the form it filled; kept numbers leave it."""
     page.goto(f"{home}/{TIP}#tip_state.radius=5_m")

@@ -155,7 +155,7 @@ def test_damaged_engine_is_one_plain_sentence(
 ) -> None:
     """A file cut short or replaced is named as damaged; with the whole file it works.
 
-    Each run tries each file once, and each damage once.
+    The usual run tries each file and each damage once, the thorough run all other pairs.
     """
     context = browser.new_context()
     page = context.new_page()

@@ -22,7 +22,7 @@ COLOURED = (
     "ground/what_it_is.html",
     "ground/run_plan.html",
 )
-"""Pages that show every kind of part; colours are the same on all, and slow to check."""
+"""Pages that between them have the parts with colours, which are slow to check."""
 
 OTHER_KINDS = (
     "how_it_was_checked.html",

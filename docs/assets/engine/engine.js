@@ -246,7 +246,7 @@
         createPyodideModule: self.createPyodideModule,
         env: { PYTHONDONTWRITEBYTECODE: "1" }, // nothing written there would be read again
       });
-      const encoder = new TextEncoder(); // five times as fast as what writes a text by itself
+      const encoder = new TextEncoder(); // `writeFile` itself is five times slower with a text
       const folders = Object.keys(calc).map((path) => path.slice(0, path.lastIndexOf("/")));
       for (const folder of new Set(folders)) python.FS.mkdirTree(`/${folder}`);
       for (const [path, text] of Object.entries(calc)) {

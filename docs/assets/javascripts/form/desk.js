@@ -50,20 +50,25 @@
       return forms[shapes.indexOf(opened[0].form)].form;
     };
     const shown = open();
-    if (shown && performance.getEntriesByType("navigation")[0]?.type === "navigate") {
-      const before = scrollY;
-      reveal(shown);
-      const stays = scrollY; // what comes late makes the page above the form grow until "load"
-      const again = () => Math.abs(scrollY - stays) < 2 && reveal(shown, stays === before ? 0.6 : 0);
-      addEventListener("load", again, { once: true });
-    }
+    const way = performance.getEntriesByType("navigation")[0]?.type; // a browser may not say it yet
+    if (shown && way !== "reload" && way !== "back_forward" && scrollY < 2) bring(shown);
     addEventListener("hashchange", () => {
       const changed = open();
       if (changed) reveal(changed);
     });
   }
 
-  /** Bring a form into the window, unless it begins in so large a share of it. */
+  /** Bring a form into the window, and again at "load", since what comes late makes the page above
+   *  it grow; a reader who has scrolled or gone to a field meanwhile is left there. */
+  function bring(form) {
+    reveal(form);
+    const stays = scrollY;
+    const share = stays < 2 ? 0.6 : 0; // once it was brought it begins at the head of the window
+    const again = () => isIdle() && Math.abs(scrollY - stays) < 2 && reveal(form, share);
+    addEventListener("load", again, { once: true });
+  }
+
+  /** Bring a form into the window, unless it begins in the upper share of it. */
   function reveal(form, share = 0.6) {
     const { top } = form.getBoundingClientRect();
     if (top < 0 || top > share * innerHeight) form.scrollIntoView({ block: "start", behavior: "instant" });

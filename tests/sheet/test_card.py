@@ -6,6 +6,7 @@ from playwright.sync_api import BrowserContext, expect
 
 from calc.survey.asking import carded
 from tests.sheet.reader import enter, example, field, press, saved
+from tests.waiting import becomes
 
 PRINT = "window.print = () => { top.printedPage = document.documentElement.outerHTML; }"
 
@@ -28,7 +29,8 @@ def test_card_is_shown_printed_and_saved_and_goes_with_a_change(
     expect(frame.locator(".danger")).to_contain_text("Anyone may call STOP")
     expect(frame.locator(".needs")).to_contain_text("lag.lag_damping")
     press(page, "Print the card")
-    page.wait_for_function("window.printedPage?.includes('Ground-run card: Dunlin')")
+    printed = "window.printedPage?.includes('Ground-run card: Dunlin')"
+    becomes(lambda: page.evaluate(printed), expected=True)
     file = saved(page, "Save as a file", tmp_path / "dunlin.toml")
     card = saved(page, "Save the card", tmp_path / "card.html")
     assert card.decode() == carded(file.decode())

@@ -40,7 +40,8 @@ def found(page: Page, question: str) -> list[str]:
     field.fill("")
     field.fill(question)
     expect(page.locator(".find-hits")).to_be_visible()
-    page.wait_for_function("!document.querySelector('.find-hits p').textContent.endsWith('…')")
+    looking = "document.querySelector('.find-hits p').textContent.endsWith('…')"
+    becomes(lambda: page.evaluate(looking), expected=False)
     top = page.url.rpartition("/rotor/")[0]
     addresses = page.locator(".find-hits a").evaluate_all("links => links.map(link => link.href)")
     return [a.removeprefix(f"{top}/").partition("#")[0].removesuffix(".html") for a in addresses]
@@ -148,7 +149,7 @@ def test_nothing_is_loaded_before_the_search_is_used(site: Path, browser: Browse
     assert not [address for address in loaded if "/search/" in address or "worker" in address]
 
     page.get_by_role("combobox", name="Search").click()
-    page.wait_for_function("window.handbookPages !== undefined")
+    becomes(lambda: page.evaluate("window.handbookPages !== undefined"), expected=True)
     page.close()
 
 

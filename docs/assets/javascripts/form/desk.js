@@ -50,7 +50,8 @@
       return forms[shapes.indexOf(opened[0].form)].form;
     };
     const shown = open();
-    const way = performance.getEntriesByType("navigation")[0]?.type; // a browser may not say it yet
+    // A browser may not say yet how it came here.
+    const way = performance.getEntriesByType("navigation")[0]?.type;
     if (shown && way !== "reload" && way !== "back_forward" && scrollY < 2) bring(shown);
     addEventListener("hashchange", () => {
       const changed = open();
@@ -63,7 +64,8 @@
   function bring(form) {
     reveal(form);
     const stays = scrollY;
-    const share = stays < 2 ? 0.6 : 0; // once it was brought it begins at the head of the window
+    // Once it was brought it begins at the head of the window.
+    const share = stays < 2 ? 0.6 : 0;
     const again = () => isIdle() && Math.abs(scrollY - stays) < 2 && reveal(form, share);
     addEventListener("load", again, { once: true });
   }

@@ -17,6 +17,8 @@ ROOT = Path(__file__).resolve().parents[1]
 BUILD_LOCK = "requirements.txt"
 TEST_LOCK = "requirements-test.txt"
 OLDEST_PYTHON = (3, 11)
+UNDER_WAY = ".under-way"
+"""Ends the name of a file beside the folder of a site, while the site is being built."""
 
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 """Matrices here are small: threads that share one of numpy's take forty times as long."""

@@ -18,7 +18,7 @@ from pathlib import Path
 
 sys.path[0] = str(Path(__file__).resolve().parents[1])  # the project, not this folder
 
-from scripts.environment import BUILD_LOCK, ROOT, TEST_LOCK, ready
+from scripts.environment import BUILD_LOCK, ROOT, TEST_LOCK, UNDER_WAY, ready
 
 SHARED = ["-n", "auto", "--dist", "loadscope", "--no-loadscope-reorder", "--durations=40"]
 """Tests are shared among the processors, a file at a time: builds and browsers come first, so that
@@ -28,24 +28,29 @@ EACH = ["-n", "auto", "--dist", "load"]
 
 
 def main() -> int:
-    """Run every check to the end, the build beside those that only read; say if one failed."""
+    """Run every check to the end, and say if one failed.
+
+    The site is built meanwhile; the tests that look at it wait for it.
+    """
     python = str(ready(BUILD_LOCK, TEST_LOCK))
     if len(sys.argv) == 2 and (ROOT / "calc" / f"{sys.argv[1]}.py").is_file():
         return _topic(python, sys.argv[1])
     with tempfile.TemporaryDirectory() as folder, ThreadPoolExecutor(1) as beside:
-        site = str(Path(folder) / "site")
-        environment = {**os.environ, "SITE": site}
-        built = [python, "-m", "scripts.build", site]
+        site = Path(folder) / "site"
+        environment = {**os.environ, "SITE": str(site)}
+        built = [python, "-m", "scripts.build", str(site)]
         reads = [
             [python, "-m", "ruff", "check"],
             [python, "-m", "ruff", "format", "--check"],
             [python, "-m", "mypy"],
         ]
         tests = [python, "-m", "pytest", *_chosen(sys.argv[1:])]
+        under_way = site.with_name(site.name + UNDER_WAY)
+        under_way.touch()
         building = beside.submit(_fails, built, environment, at_once=False)
-        failed = [check for check in reads if _fails(check, environment)]
+        building.add_done_callback(lambda _: under_way.unlink())
+        failed = [check for check in [*reads, tests] if _fails(check, environment)]
         failed += [built] if building.result() else []
-        failed += [tests] if _fails(tests, environment) else []
     for check in failed:
         print(f"FAILED: {' '.join(check[2:])}")
     return int(bool(failed))

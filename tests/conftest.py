@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import os
 import threading
+import time
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -18,6 +19,10 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from playwright.sync_api import Browser
+
+
+LONGEST_BUILD = 600.0
+"""Seconds that a site may take to be built on a slow machine."""
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
@@ -35,9 +40,13 @@ def _rank(item: pytest.Item) -> int:
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Return the folder of the built site: the one that SITE names, or a new one."""
     from scripts.build import build  # noqa: PLC0415 - see above
+    from scripts.environment import UNDER_WAY  # noqa: PLC0415
 
     if "SITE" in os.environ:
         built = Path(os.environ["SITE"])
+        end = time.monotonic() + LONGEST_BUILD
+        while built.with_name(built.name + UNDER_WAY).exists() and time.monotonic() < end:
+            time.sleep(0.1)
         if not built.is_dir():
             pytest.fail("The site was not built: see the build's own message")
         return built
@@ -61,7 +70,8 @@ def served(site: Path) -> Iterator[str]:
 def browser(request: pytest.FixtureRequest) -> Iterator[Browser]:
     """Return a running Chromium or Chrome; without one skip, but fail where CI is set.
 
-    The thorough tests compute much, with the compiler that other tests are too short for.
+    The thorough tests take the whole browser, where there is one.  They compute much, and so have
+    the compiler that other tests are too short for.
     """
     from playwright.sync_api import expect  # noqa: PLC0415 - see above
 
@@ -69,12 +79,12 @@ def browser(request: pytest.FixtureRequest) -> Iterator[Browser]:
     from tests.waiting import PATIENCE  # noqa: PLC0415
 
     expect.set_options(timeout=1000.0 * PATIENCE)
-    program = browser_program()
+    thorough = request.config.option.markexpr == "thorough"
+    program = browser_program(light=not thorough)
     if program is None:
         message = "No Chromium or Chrome is installed: the site was not tried in a browser"
         if os.environ.get("CI"):
             pytest.fail(message)
         pytest.skip(message)
-    thorough = request.config.option.markexpr == "thorough"
     with running_browser(program, *([] if thorough else [QUICK_START])) as running:
         yield running

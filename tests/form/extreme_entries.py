@@ -1,12 +1,10 @@
-"""Answers one form for extreme entries and prints the largest answer and the longest time.
+"""Answers one form for extreme entries, in a process of its own whose memory is limited."""
 
-Run as a process of its own, whose memory is limited: python -m tests.form.extreme_entries NAME
-"""
-
-import json
+import math
 import random
-import sys
 import time
+from contextlib import suppress
+from typing import NamedTuple
 
 from calc.catalogue import formula
 from calc.declaration import Table, inputs
@@ -22,10 +20,24 @@ NUMBERS = ("0", "-1", "1e-300", "1e300", "-1e300", "1e999", "1e-9", "1e9", "0.00
 TEXTS = ("", "<b>", "nan", "∞", "x" * 10_000, "1;2;3", "_", "%ff")
 
 
-def main() -> None:
+class Extremes(NamedTuple):
+    """The largest answer in bytes of HTML, the longest time in s, and the entries that took it."""
+
+    largest: int
+    longest: float
+    worst: str
+
+
+def limit_memory() -> None:
+    """Limit the memory of this process, where the system can."""
+    with suppress(ImportError, OSError, ValueError):
+        import resource  # noqa: PLC0415 - Windows has none
+
+        resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
+
+
+def extremes(name: str) -> Extremes:
     """Answer for extreme entries, one and two at a time."""
-    _limit_memory()
-    name = sys.argv[1]
     entries, fields = start(name), inputs(formula(name))
     dice = random.Random(name)  # noqa: S311 - the same entries each time
     largest, longest, worst = 0, 0.0, ""
@@ -43,7 +55,7 @@ def main() -> None:
         largest = max(largest, len(found["html"].encode()))
         if spent > longest:
             longest, worst = spent, str(changed)[:200]
-    sys.stdout.write(json.dumps({"largest": largest, "longest": longest, "worst": worst}))
+    return Extremes(largest, longest, worst)
 
 
 def _extreme(declaration: object, entry: str, dice: random.Random) -> str:
@@ -51,7 +63,8 @@ def _extreme(declaration: object, entry: str, dice: random.Random) -> str:
         rows = entry.split(";")
         cells = rows[0].split(",")
         cells[dice.randrange(len(cells))] = dice.choice(NUMBERS)
-        return ";".join([",".join(cells)] * dice.choice((1, len(rows), declaration.at_most, 300)))
+        count = dice.choice((1, len(rows), declaration.at_most, 300))
+        return ";".join(",".join(_varied(cell, row) for cell in cells) for row in range(count))
     if isinstance(declaration, Quantity):
         unit = entry.partition("_")[2]
         number = dice.choice((*NUMBERS, *NUMBERS, *TEXTS))
@@ -59,13 +72,10 @@ def _extreme(declaration: object, entry: str, dice: random.Random) -> str:
     return dice.choice((entry, *TEXTS))
 
 
-def _limit_memory() -> None:
-    try:
-        import resource  # noqa: PLC0415 - Windows has none
-    except ImportError:
-        return
-    resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
-
-
-if __name__ == "__main__":
-    main()
+def _varied(cell: str, row: int) -> str:
+    """Return a number a little larger in each row, so that no row is that of another."""
+    number, mark, unit = cell.partition("_")
+    with suppress(ValueError):
+        if math.isfinite(value := float(number)):
+            return f"{value * (1.0 + 0.001 * row):.9g}{mark}{unit}"
+    return cell

@@ -3,7 +3,8 @@
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import product
+from functools import lru_cache
+from itertools import islice, product
 from typing import Annotated, NamedTuple
 
 from calc.airframe.swept_mode import RESPONSE_RATIO, swept_share
@@ -75,6 +76,13 @@ STAGES = Table(
 CROSSINGS = Table("Crossings, in order of time", Crossing)
 
 
+MOST = 5000
+"""Approaches of a run: nobody reads more, and each sweep through a mode is integrated."""
+
+_kept_share = lru_cache(maxsize=MOST)(swept_share)
+"""What a mode reaches in a sweep: most are the same when another entry has changed."""
+
+
 class _Pace(NamedTuple):
     """A stage as it runs: its name, when it begins and ends, and both speeds then, rad/s."""
 
@@ -110,7 +118,8 @@ def run_up(
         The approaches, in order of time; rows.
 
     Raises:
-        ValueError: If an excitation, a mode or a stage cannot exist, or a number breaks its limits.
+        ValueError: If an excitation, a mode or a stage cannot exist, a number breaks its limits, or
+            there are more approaches than can be read.
 
     Source:
         Even change of speed; build-up as in a swept and in a dwelling force.
@@ -126,11 +135,14 @@ def run_up(
     SOURCES.check(sources)
     MODES.check(modes)
     MARGIN.check(margin)
-    found = [
+    near = (
         approach
         for pace, source, mode in product(_paces(stages), sources, modes)
         if (approach := _approach(pace, source, mode, ratio_of(margin)))
-    ]
+    )
+    found = [*islice(near, MOST)]
+    if next(near, None):
+        raise ValueError(f"There are more than {MOST} crossings: leave out stages, lines or modes")
     found.sort(key=lambda approach: (approach.time, approach.source, approach.mode))
     return tuple(
         Crossing(order, a.stage, a.source, a.mode, a.time, a.frequency, a.near, a.share)
@@ -210,5 +222,5 @@ def _approach(pace: _Pace, source: Source, mode: Mode, ratio: float) -> Crossing
     decay = 2.0 * math.pi * mode.damping_ratio * mode.frequency
     share = 1.0 - math.exp(-decay * near)
     if min(start, stop) < mode.frequency < max(start, stop):
-        share = swept_share(mode.frequency, mode.damping_ratio, swept / duration)
+        share = _kept_share(mode.frequency, mode.damping_ratio, swept / duration)
     return Crossing(0, pace.name, source.name, mode.name, time, nearest, near, share)

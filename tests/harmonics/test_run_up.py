@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from calc.airframe.swept_mode import swept_share
 from calc.harmonics.meetings import MODES, SOURCES, Mode, Source
-from calc.harmonics.run_up import STAGES, Stage, run_up, run_up_chart
+from calc.harmonics.run_up import MOST, STAGES, Stage, run_up, run_up_chart
 
 HZ = 2.0 * math.pi
 
@@ -122,3 +122,15 @@ def test_impossible_stages_are_named() -> None:
     """A stage without duration is refused by its label."""
     with pytest.raises(ValueError, match="Duration must be above 0 s, not 0 s"):
         run_up(SOURCES.example, MODES.example, (Stage("jump", 0.0, 30.0, 0.0),))
+
+
+def test_more_crossings_than_can_be_read_are_refused() -> None:
+    """Each of ten lines passes each of forty modes in each stage, up and down: 400 a stage."""
+    sources = tuple(Source(f"{order}/rev", "rotor", float(order)) for order in range(31, 41))
+    modes = tuple(Mode(f"mode {number}", 10.0 + number) for number in range(40))
+    stages = tuple(Stage("up or down", 60.0, speed * HZ, 0.0) for speed in (5.0, 0.1) * 7)
+
+    assert MOST == 5000
+    assert len(run_up(sources, modes, stages[:12], 0.01)) == 4800
+    with pytest.raises(ValueError, match="There are more than 5000 crossings: leave out stages"):
+        run_up(sources, modes, stages[:13], 0.01)

@@ -22,13 +22,37 @@ class Run:
 
 
 def run(formula: Callable[..., Any], values: Mapping[str, Any]) -> Run:
-    """Return a formula evaluated for inputs in SI units; what it raises is raised."""
-    given = parameters(formula) | dict(values)
-    traced = _traced(formula)
+    """Return a formula evaluated for inputs in SI units; what it raises is raised.
+
+    The last run is kept: the same result in other units takes no second one.
+    """
+    return _run(_Call(formula, values))
+
+
+class _Call:
+    """A formula with its inputs; another is the same if both are, to the last digit."""
+
+    def __init__(self, formula: Callable[..., Any], values: Mapping[str, Any]) -> None:
+        """Write the inputs down: 0.0 equals -0.0, and may give another result."""
+        self.formula, self.values, self.key = formula, values, (formula, repr(values))
+
+    def __eq__(self, other: object) -> bool:
+        """Whether both are the same formula with the same inputs."""
+        return isinstance(other, _Call) and self.key == other.key
+
+    def __hash__(self) -> int:
+        """Return the same number for the same inputs."""
+        return hash(self.key)
+
+
+@lru_cache(maxsize=1)
+def _run(call: _Call) -> Run:
+    given = parameters(call.formula) | dict(call.values)
+    traced = _traced(call.formula)
     if traced is None:
-        return Run(formula, given, formula(**values), given)
-    result, names = traced(**values)
-    return Run(formula, given, result, names)
+        return Run(call.formula, given, call.formula(**call.values), given)
+    result, names = traced(**call.values)
+    return Run(call.formula, given, result, names)
 
 
 @lru_cache(maxsize=256)

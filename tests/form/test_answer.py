@@ -18,6 +18,8 @@ from calc.harmonics import run_up
 
 LARGEST = 200_000  # bytes
 RUN_UP = "harmonics.run_up.run_up"
+OTHER = "harmonics.beats.beat"
+"""A calculation whose run is kept in place of the one before."""
 
 
 def filled(name: str) -> dict[str, str]:
@@ -33,7 +35,7 @@ def filled(name: str) -> dict[str, str]:
 def test_answer_has_a_largest_size() -> None:
     """Every form with tables, filled to the last row, has an answer of at most 200 kB.
 
-    That of a run-up, which takes long, is measured in the test below.
+    That of a run-up, which has too many crossings then, is measured in the test below.
     """
     names = {name for name in FORMULAS if filled(name) != start(name)}
 
@@ -44,7 +46,7 @@ def test_answer_has_a_largest_size() -> None:
 
 def test_rows_that_are_not_shown_are_said_and_in_the_file() -> None:
     """A long table is cut; a sentence says so, and the CSV copy has every row."""
-    entries = filled(RUN_UP)
+    entries = filled(RUN_UP) | {"stages": ";".join([start(RUN_UP)["stages"]] * 3)}
     calculation = latest(RUN_UP, entries)
     ((_, rows),) = calculation.results
     html = result_html(calculation)
@@ -107,12 +109,17 @@ def test_figure_has_an_id_a_caption_and_a_link() -> None:
 def test_answer_is_calculated_once(
     monkeypatch: pytest.MonkeyPatch, name: str, module: ModuleType, analysis: str
 ) -> None:
-    """Result, figure, working and spoken text of an answer come from one run of the analysis."""
+    """Result, figure, working and spoken text come from one run; other units cost no other."""
     counted = Mock(wraps=getattr(module, analysis))
     monkeypatch.setattr(module, analysis, counted)
+    calculate(OTHER, start(OTHER))
     calculate(name, start(name))
     alone = counted.call_count
+    calculate(OTHER, start(OTHER))
     answer(name, start(name))
 
     assert alone > 0
+    assert counted.call_count == 2 * alone
+
+    answer(name, start(name), system="us")
     assert counted.call_count == 2 * alone

@@ -3,6 +3,7 @@
 import itertools
 import math
 from dataclasses import replace
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -63,7 +64,12 @@ def profile(mu: float) -> tuple[float, float]:
 
 
 RATIOS = np.linspace(0.1, 0.6, 26)
-TABLE = np.array([profile(ratio) for ratio in RATIOS])
+
+
+@cache
+def table() -> Any:
+    """Return the two factors at the ratios, which take a second and are needed here alone."""
+    return np.array([profile(ratio) for ratio in RATIOS])
 
 
 def torque(
@@ -85,7 +91,7 @@ def torque(
         mu = airspeed * math.cos(tilt) / tip
         low = np.clip(np.searchsorted(RATIOS, mu) - 2, 0, len(RATIOS) - 4)
         near = slice(low, low + 4)
-        return [np.polyval(np.polyfit(RATIOS[near] - mu, TABLE[near, k], 3), 0.0) for k in (0, 1)]
+        return [np.polyval(np.polyfit(RATIOS[near] - mu, table()[near, k], 3), 0.0) for k in (0, 1)]
 
     tilt = brentq(
         lambda a: up * math.sin(a) - ahead * math.cos(a) - scale * factors(a)[1], -0.9, 0.9

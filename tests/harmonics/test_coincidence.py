@@ -1,6 +1,7 @@
 """Avoid bands and closest lines against hand-made lists, limits and properties."""
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -51,11 +52,11 @@ def in_rpm(speed: float | None) -> float:
     return RPM.reading(speed)
 
 
-def _one(margin: float, uncertainty: float) -> Coincidence:
+def _one(margin: float, uncertainty: float, highest: float = 500.0) -> Coincidence:
     return coincidence(
         (Source("2/rev", "rotor", 2.0),),
         (Mode("the first lateral mode", 12.0, uncertainty),),
-        ONE_SPEED,
+        replace(ONE_SPEED, rotor_high=highest * rpm),
         margin,
     )
 
@@ -160,8 +161,8 @@ def test_a_free_speed_has_no_hit() -> None:
 @given(st.floats(0.0, 0.2), st.floats(0.0, 0.1))
 def test_bands_grow_with_margin_and_doubt(margin: float, uncertainty: float) -> None:
     """A wider margin or a less certain mode never frees a speed."""
-    (base,) = _one(margin, uncertainty).avoid
-    for wider in (_one(margin + 0.05, uncertainty), _one(margin, uncertainty + 0.05)):
+    (base,) = _one(margin, uncertainty, 600.0).avoid
+    for wider in (_one(margin + 0.05, uncertainty, 600.0), _one(margin, uncertainty + 0.05, 600.0)):
         (band,) = wider.avoid
         assert in_rpm(band.low) <= in_rpm(base.low)
         assert in_rpm(band.high) >= in_rpm(base.high)

@@ -17,13 +17,16 @@ _COMMENT = re.compile(r"^[ \t]*(?://[^\n]*|/\*.*?\*/[ \t]*)\n", re.DOTALL | re.M
 def join_parts(files: Files, config: MkDocsConfig) -> None:
     """Let the pages load one script and one style sheet in place of those in their two folders.
 
-    What mkdocs.yml names of other folders is loaded before.
+    What mkdocs.yml names of other folders is loaded before, as a file of its own; its comments are
+    left out as well, so that it may be only what is ours.
     """
     script = ExtraScriptValue(f"{SCRIPTS}site.js")
     script.defer = True
     parts = _take(files, map(str, config.extra_javascript), SCRIPTS)
     files.append(File.generated(config, str(script), content=joined(parts.values())))
     others = [name for name in config.extra_javascript if str(name) not in parts]
+    for name, text in _take(files, map(str, others), "").items():
+        files.append(File.generated(config, name, content=joined([text])))
     config.extra_javascript = [*others, script]
 
     style = f"{STYLES}site.css"

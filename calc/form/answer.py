@@ -55,7 +55,7 @@ def answer(
                 "message": p.message,
                 "field": p.field,
                 "choices": list(p.choices),
-                "cell": list(p.cell) if p.cell else None,
+                "cells": [list(cell) for cell in p.cells],
                 "also": list(p.also),
             }
             for p in calculation.problems

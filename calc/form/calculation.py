@@ -32,14 +32,14 @@ NOTICE = "Analysis, not approval: approved manuals and licensed practice decide.
 class Problem:
     """Why there is no result: the input that it is about, if one, and what to do.
 
-    `cell` is the row and the column in a table, counted from zero; `also` are further inputs that
-    the same message is about.
+    `cells` are rows and columns in a table, counted from zero; `also` are further inputs that the
+    same message is about.
     """
 
     message: str
     field: str = ""
     choices: tuple[str, ...] = ()
-    cell: tuple[int, int] | None = None
+    cells: tuple[tuple[int, int], ...] = ()
     also: tuple[str, ...] = ()
 
 
@@ -201,8 +201,8 @@ def calculate(
         try:
             readings[f.name] = checked(f.declaration, typed or "")
         except ValueError as error:
-            choices, cell = getattr(error, "choices", ()), getattr(error, "cell", None)
-            problems.append(Problem(str(error), f.name, choices, cell))
+            choices, places = getattr(error, "choices", ()), getattr(error, "cells", ())
+            problems.append(Problem(str(error), f.name, choices, places))
     if problems:
         return Calculation(name, readings, problems=tuple(problems))
     try:

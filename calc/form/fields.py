@@ -133,7 +133,7 @@ def _table_field(identity: str, name: str, table: Table, typed: str, of: str) ->
         f'data-at-most="{table.at_most}" data-least-cells="{least}"{of}><legend>{label}</legend>'
         f'<div class="scroll-box"><table class="table"><thead><tr>{head}<th scope="col">'
         '<span class="visually-hidden">Row</span></th></tr></thead>'
-        f"<tbody>{rows}</tbody></table></div>"
+        f'<tbody>{rows}</tbody></table></div><div class="table-notice" hidden></div>'
         f"<template>{_entry_row(columns, empty)}</template>"
         '<button type="button" class="add-row">Add a row</button>'
         f'<span class="field-problem" id="{identity}-problem" hidden></span></fieldset>'

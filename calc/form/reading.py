@@ -1,5 +1,6 @@
 """How a typed or linked entry becomes a number in SI units, or a clear question."""
 
+import math
 import re
 from dataclasses import dataclass
 from typing import Any
@@ -27,17 +28,17 @@ _NUMBER = re.compile(
 class EntryError(ValueError):
     """An entry that is not understood.
 
-    `choices` are the readings to choose from, if any; `cell` is the row and the column of a table
-    that the message is about, counted from zero.
+    `choices` are the readings to choose from, if any; `cells` are the rows and the columns of a
+    table where there is something to mend, counted from zero; the message is about the first.
     """
 
     def __init__(
-        self, message: str, choices: tuple[str, ...] = (), cell: tuple[int, int] | None = None
+        self, message: str, choices: tuple[str, ...] = (), cells: tuple[tuple[int, int], ...] = ()
     ) -> None:
-        """Keep the choices and the place beside the message."""
+        """Keep the choices and the places beside the message."""
         super().__init__(message)
         self.choices = choices
-        self.cell = cell
+        self.cells = cells
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,21 +125,32 @@ def rows_read(table: Table, entry: str) -> list[list[Reading]]:
     rows = cells(entry)
     if len(rows) > table.at_most:
         raise EntryError(f"{table.label} must have at most {table.at_most} rows, not {len(rows)}")
-    return [_row(table, columns, number, row) for number, row in enumerate(rows)]
+    wrong: list[EntryError] = []
+    found = [_row(table, columns, number, row, wrong) for number, row in enumerate(rows)]
+    if not wrong:
+        return found
+    message, choices, more = str(wrong[0]), wrong[0].choices, len(wrong) - 1
+    if more and not choices:
+        message += f" (and {more} more cell{'s' if more > 1 else ''})"
+    raise EntryError(message, choices, tuple(cell for error in wrong for cell in error.cells))
 
 
-def _row(table: Table, columns: list[Field], number: int, row: list[str]) -> list[Reading]:
+def _row(
+    table: Table, columns: list[Field], number: int, row: list[str], wrong: list[EntryError]
+) -> list[Reading]:
+    """Return the readings of a row; what is wrong with its cells is added to a list."""
     label = f"{table.label}, row {number + 1}"
     needed = sum(column.default is None for column in columns)
+    found: list[Reading] = []
     if not needed <= len(row) <= len(columns):
-        raise EntryError(f"{label}: {len(columns)} cells, not {len(row)}")
-    found = []
+        wrong.append(EntryError(f"{label}: {len(columns)} cells, not {len(row)}"))
+        return found
     for place, (column, cell) in enumerate(zip(columns, row, strict=False)):
         try:
             found.append(checked(column.declaration, cell))
         except ValueError as error:
             choices = getattr(error, "choices", ())
-            raise EntryError(f"{label}: {error}", choices, (number, place)) from None
+            wrong.append(EntryError(f"{label}: {error}", choices, ((number, place),)))
     return found
 
 
@@ -149,6 +161,10 @@ def checked(declaration: Declaration, entry: str) -> Reading:
         try:
             declaration.check(reading.value)
         except LimitError as error:
+            if math.isinf(reading.value):
+                typed = f"{reading.text} {reading.unit.name}".rstrip()
+                beyond = f"{declaration.label} lies beyond what can be computed: {typed}"
+                raise EntryError(beyond) from None
             raise EntryError(declaration.refusal(error.value, reading.shown_in)) from None
     return reading
 

@@ -110,4 +110,14 @@ def test_cell_that_is_wrong_is_pointed_at() -> None:
     (problem,) = found.problems
     assert ", row 2: " in problem.message
     assert problem.message.endswith("must be above 0 cpm, not -180 cpm")
-    assert (problem.field, problem.cell) == ("modes", (1, 0))
+    assert (problem.field, problem.cells) == ("modes", ((1, 0),))
+
+
+def test_every_cell_that_is_wrong_is_pointed_at() -> None:
+    """The message is about the first cell and counts the others; a number too large is named."""
+    name = "ground.modal_support.modal_support"
+    wrong = "1e400_Hz,0.03,9000_kg,1,0;3_Hz,0.03,9_t,1,0;3_Hz,x,-9_t,1,0"
+    (problem,) = calculate(name, start(name) | {"modes": wrong}).problems
+    assert ", row 1: " in problem.message
+    assert problem.message.endswith("lies beyond what can be computed: 1e400 Hz (and 2 more cells)")
+    assert problem.cells == ((0, 0), (2, 1), (2, 2))

@@ -85,13 +85,56 @@ def test_text_for_one_cell_is_pasted_into_it(reader: Reader) -> None:
 def test_what_does_not_fit_is_said(reader: Reader) -> None:
     """More rows than the table takes, and a word that is no choice."""
     paste(reader, (0, 0), "\n".join(f"line {n}\tsecond\t{n + 1}\t0" for n in range(60)))
-    notice = reader.form.locator(".calculator-notice")
-    expect(notice).to_contain_text("40 rows: 20 were left out")
+    notice = reader.table("sources").locator(".table-notice")
+    expect(notice).to_contain_text("at most 40 rows; 20 were left out")
+    expect(notice).to_be_in_viewport(ratio=1)
     assert len(reader.fields()["sources"]) == 41
     add = reader.table("sources").locator(".add-row")
     expect(add).to_have_attribute("aria-disabled", "true")
     paste(reader, (0, 0), "a\tthe third speed\t1\t0\nb\tsecond\t2\t0")
     expect(notice).to_contain_text("“the third speed” is no choice")
+
+
+def test_each_wrong_cell_of_a_paste_is_marked(reader: Reader) -> None:
+    """The message is about the first, counts the others, and follows as they are mended."""
+    paste(
+        reader,
+        (0, 0),
+        "line\tdriven by\tper rev\tHz\na\tsecond\tabc\t0\nb\tsecond\t2\t0\nc\tsecond\t1e400\t0",
+    )
+    becomes(lambda: first_words(reader), ["a", "b", "c"])
+    problem = reader.table("sources").locator(".field-problem")
+    expect(problem).to_contain_text("row 1: ")
+    expect(problem).to_contain_text("must be a number, not “abc” (and 1 more cell)")
+    wrong = reader.table("sources").locator("[aria-invalid]")
+    expect(wrong).to_have_count(2)
+    assert [cell.input_value() for cell in wrong.all()] == ["abc", "1e400"]
+    expect(reader.form.locator(".no-result")).to_be_in_viewport(ratio=1)
+    reader.press("[data-copy=text]")
+    summary = reader.form.locator(".calculator-problems a")
+    expect(summary).to_contain_text("row 1: ")
+    reader.type(reader.cell("sources", (0, 2)), "1")
+    reader.leave()
+    for said in (problem, summary):
+        expect(said).to_contain_text("row 3: ")
+        expect(said).to_contain_text("lies beyond what can be computed: 1e400")
+    expect(wrong).to_have_count(1)
+    reader.click(reader.table("sources").locator("tbody tr").first.locator(".remove-row"))
+    expect(summary).to_contain_text("row 2: ")
+    summary.click()
+    expect(reader.cell("sources", (1, 2))).to_be_focused()
+
+
+def test_the_cell_that_is_typed_in_is_not_blamed(reader: Reader) -> None:
+    """With another cell wrong, nothing is said of the one in which a number is begun."""
+    reader.type(reader.cell("sources", (2, 2)), "abc")
+    reader.leave()
+    problem = reader.table("sources").locator(".field-problem")
+    expect(problem).to_contain_text("row 3: ")
+    reader.type(reader.cell("sources", (0, 2)), "-")
+    expect(reader.form.locator(".calculator-result")).to_contain_text("row 1: ")
+    expect(problem).to_be_hidden()
+    expect(reader.table("sources").locator("[aria-invalid]")).to_have_count(1)
 
 
 def test_choice_in_a_cell_is_made_by_typing(reader: Reader) -> None:

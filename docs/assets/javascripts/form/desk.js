@@ -5,6 +5,7 @@
   const { link } = calculator;
   const PAUSE = 600; // ms after the last change before the address follows
   const TYPING = 1000; // ms between the letters of one word that chooses an option
+  const UPPER = 0.6; // of the window, in which a form may begin that a link fills
   let addressing;
   let typing = { word: "", at: 0 };
 
@@ -52,7 +53,7 @@
     const shown = open();
     // A browser may not say yet how it came here.
     const way = performance.getEntriesByType("navigation")[0]?.type;
-    if (shown && way !== "reload" && way !== "back_forward" && scrollY < 2) bring(shown);
+    if (shown && way !== "reload" && way !== "back_forward" && stoodAt(0)) bring(shown);
     addEventListener("hashchange", () => {
       const changed = open();
       if (changed) reveal(changed);
@@ -65,13 +66,18 @@
     reveal(form);
     const stays = scrollY;
     // Once it was brought it begins at the head of the window.
-    const share = stays < 2 ? 0.6 : 0;
-    const again = () => isIdle() && Math.abs(scrollY - stays) < 2 && reveal(form, share);
+    const share = stoodAt(0) ? UPPER : 0;
+    const again = () => isIdle() && stoodAt(stays) && reveal(form, share);
     addEventListener("load", again, { once: true });
   }
 
+  /** Whether the window stands where it stood, to the rounding of its scale. */
+  function stoodAt(place) {
+    return Math.abs(scrollY - place) < 2; // px
+  }
+
   /** Bring a form into the window, unless it begins in the upper share of it. */
-  function reveal(form, share = 0.6) {
+  function reveal(form, share = UPPER) {
     const { top } = form.getBoundingClientRect();
     if (top < 0 || top > share * innerHeight) form.scrollIntoView({ block: "start", behavior: "instant" });
   }

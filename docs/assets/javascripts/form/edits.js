@@ -95,6 +95,7 @@
       if (!next) return;
       event.preventDefault();
       own.become(next);
+      event.target.scrollIntoView({ block: "nearest", behavior: "instant" }); // clear of what it says
     }
   }
 

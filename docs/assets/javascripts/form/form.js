@@ -121,7 +121,12 @@
     function showNotice() {
       const changed = state.touched ? ", and you have changed them" : "";
       const told = `These numbers came with a link${changed}. What you saved is unchanged.`;
-      view.notice(form, [...(state.origin === "link" ? [told] : []), ...state.notes]);
+      const lines = [...(state.origin === "link" ? [told] : []), ...state.notes];
+      view.notice(form.querySelector(".calculator-notice"), lines);
+      for (const box of form.querySelectorAll(".table-notice")) {
+        const isMeant = state.pasted?.key === box.closest("[data-table]").dataset.table;
+        view.notice(box, isMeant ? state.pasted.lines : []);
+      }
       owner.show(form, shape, state, acts);
     }
 

@@ -37,6 +37,7 @@
     const given = isHeaded ? cells.slice(1) : cells;
     const taken = given.slice(0, field.atMost - first);
     const notes = isHeaded ? [`${field.label}: the first row was taken for a heading and left out`] : [];
+    const unknown = [];
     const rows = [...table.rows];
     taken.forEach((row, down) => {
       const old = rows[first + down] ?? states.made(field.empty);
@@ -45,35 +46,43 @@
         const { [column]: shape } = field.columns;
         if (own === undefined) return cell;
         const unit = shape.units && entry.unitOf(table.own[column], shape.units, state.system);
-        return filled(cell, own, shape, unit, notes);
+        return filled(cell, own, shape, unit, unknown);
       });
       rows[first + down] = { ...old, cells: fresh };
     });
     if (taken.length < given.length) {
-      notes.push(`${field.label} takes ${field.atMost} rows: ${given.length - taken.length} were left out`);
+      notes.push(`${field.label}: at most ${field.atMost} rows; ${given.length - taken.length} were left out`);
     }
     const wide = Math.max(...given.map((row) => row.length)) - (field.columns.length - place.column);
-    if (wide > 0) notes.push(`${field.label}: ${wide} columns too many were left out`);
-    const old = state.origin === "link" ? state.notes : [];
-    return states.edited(state, { ...states.withRows(state, place.key, rows), notes: [...old, ...notes] });
+    if (wide > 0) notes.push(`${field.label}: left out, as too many: ${wide === 1 ? "one column" : `${wide} columns`}`);
+    if (unknown.length > 0) notes.push(`${unknown[0]}: ${asItWas(unknown.length)}`);
+    const said = { key: place.key, lines: notes };
+    return states.edited(state, { ...states.withRows(state, place.key, rows), pasted: said });
   }
 
   /** Whether the first row has the labels of the columns, or words above numbers. */
-  function isHead([row, next], columns) {
+  function isHead([row, ...others], columns) {
     const named = (cell, place) => !cell || (columns[place] && cell.startsWith(columns[place].label));
     if (row.some(Boolean) && row.every(named)) return true;
     const numbers = row.map((_, place) => place).filter((place) => columns[place]?.units);
-    const isWords = (place) => !/\d/.test(row[place]) && /\d/.test(next?.[place] ?? "");
-    return numbers.length > 0 && numbers.every(isWords);
+    const hasDigit = (cells, place) => /\d/.test(cells[place] ?? "");
+    const isWords = (place) => !hasDigit(row, place);
+    const isAbove = (place) => others.some((cells) => hasDigit(cells, place));
+    return numbers.every(isWords) && numbers.some(isAbove);
   }
 
-  function filled(cell, text, column, unit, notes) {
+  function asItWas(count) {
+    return count === 1 ? "the cell was left as it was" : `it and ${count - 1} other cells were left as they were`;
+  }
+
+  /** Return a cell with a text put in; a word that is no choice is told to a list. */
+  function filled(cell, text, column, unit, unknown) {
     if (column.units) return entry.celled({ text, unit }, column.units);
     if (column.kind === "word") return { ...cell, text };
     const same = (word) => word.toLowerCase() === text.toLowerCase();
     const option = column.options.find(({ key, label }) => same(key) || same(label));
     if (option) return { ...cell, text: option.key };
-    notes.push(`“${text}” is no choice of “${column.label}”: the cell was left as it was`);
+    unknown.push(`“${text}” is no choice of “${column.label}”`);
     return cell;
   }
 

@@ -6,7 +6,7 @@
   const { fields, view } = calculator;
   const ERROR = "Error: "; // before the title of the page, while a form shows its problems
 
-  /** Show problems {message, field, cell, also} and give the summary the focus if it may have it. */
+  /** Show problems {message, field, cells, also} and give the summary the focus if it may have it. */
   function show(form, problems, focus) {
     clear(form);
     const box = form.querySelector(".calculator-problems");
@@ -21,41 +21,45 @@
   }
 
   function item(form, problem) {
-    const { message, cell } = problem;
+    const { message } = problem;
     const line = document.createElement("li");
     const meant = places(form, problem);
     if (meant.length === 0) {
       line.textContent = message;
       return line;
     }
-    for (const { key, target } of meant) tell(form, target, key, message);
+    for (const place of meant) tell(form, place, message);
     const [{ key }] = meant;
     const link = document.createElement("a");
     link.href = `#${form.id}-${key}`;
     link.textContent = message;
     link.addEventListener("click", (event) => {
       event.preventDefault();
-      fieldOf(form, key, cell).focus();
+      places(form, problem)[0].target.focus();
     });
     line.append(link);
     return line;
   }
 
-  function tell(form, target, field, message) {
-    const beside = document.getElementById(`${form.id}-${field}-problem`);
+  function tell(form, { key, target }, message) {
+    const beside = document.getElementById(`${form.id}-${key}-problem`);
     beside.textContent = message;
-    beside.hidden = false;
+    beside.hidden = !message;
     if (target.matches("input, select")) target.setAttribute("aria-invalid", "true");
   }
 
-  /** Mark the fields that problems name, but not the one in which the reader is. */
-  function mark(form, problems) {
-    if (!form.querySelector(".calculator-problems").hidden) return; // the summary marks its own
+  /** Mark the fields that problems name, but neither mark nor name the one in which the reader types.
+   *
+   * A summary that stands follows what is mended, unless the reader is in it. */
+  function mark(form, problems, typing) {
+    const box = form.querySelector(".calculator-problems");
+    if (!box.hidden) return box.contains(document.activeElement) || show(form, problems);
     unmark(form);
+    const isAt = ({ target }) => target === typing;
     for (const problem of problems) {
-      for (const { key, target } of places(form, problem)) {
-        if (target !== document.activeElement) tell(form, target, key, problem.message);
-      }
+      const meant = places(form, problem);
+      const said = (place) => (isAt(meant[0]) && place.key === meant[0].key ? "" : problem.message);
+      for (const place of meant) if (!isAt(place)) tell(form, place, said(place));
     }
   }
 
@@ -65,14 +69,13 @@
   }
 
   /** Return every field that a problem is about, with its key. */
-  function places(form, { field, cell, also = [] }) {
-    const meant = field ? [field, ...also].map((key) => ({ key, target: fieldOf(form, key, cell) })) : [];
-    return meant.filter(({ target }) => target);
-  }
-
-  function fieldOf(form, field, cell) {
-    const place = cell ? { key: field, number: cell[0], column: cell[1] } : { key: field };
-    return fields.fieldAt(form, place);
+  function places(form, { field, cells = [], also = [] }) {
+    if (!field) return [];
+    const inTable = cells.map(([number, column]) => ({ key: field, number, column }));
+    const meant = [...(cells.length > 0 ? inTable : [{ key: field }]), ...also.map((key) => ({ key }))];
+    return meant
+      .map((place) => ({ key: place.key, target: fields.fieldAt(form, place) }))
+      .filter(({ target }) => target);
   }
 
   function clear(form) {
@@ -93,7 +96,7 @@
     hint.hidden = !asking;
     hint.replaceChildren();
     if (!asking) return;
-    const field = fieldOf(form, asking.field, asking.cell);
+    const [{ target: field }] = places(form, asking);
     hint.append(`${asking.message}: `);
     for (const choice of asking.choices) {
       hint.append(view.button(choice, () => take(field, choice)), " ");

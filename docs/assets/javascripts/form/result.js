@@ -126,7 +126,7 @@
       const opened = doubts.length > 0 || (origin === "link" && !touched);
       if (answered.problems.length === 0) problems.clear(form);
       else if (opened) problems.show(form, answered.problems, desk.isIdle());
-      else problems.mark(form, answered.problems);
+      else mark();
       problems.offerChoices(form, answer.problems, take);
       clearTimeout(speaking);
       const spoken = doubts[0] ?? answer.spoken;
@@ -135,7 +135,12 @@
 
     /** A field was left: what is wrong in it is said beside it. */
     function markLeft() {
-      if (isCurrent() && answered.problems?.length > 0) problems.mark(form, answered.problems);
+      if (isCurrent() && answered.problems?.length > 0) mark();
+    }
+
+    /** Mark what is wrong; of a paste that is all, though the reader is still at a cell of it. */
+    function mark() {
+      problems.mark(form, answered.problems, own.state().pasted ? null : document.activeElement);
     }
 
     function doubted() {

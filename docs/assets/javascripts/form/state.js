@@ -10,7 +10,8 @@
  *             rotorcraft in fleet.js
  *   doubts    what is wrong with the link they came with; there is no result until the reader has
  *             gone on without it
- *   notes     what else the reader should know of the link or of a paste
+ *   notes     what else the reader should know of the link
+ *   pasted    what the reader should know of a paste: {key, lines}, until the next edit
  *   quoted    what the link says of the result it was copied with, until an entry is changed
  *   touched   whether the reader has changed something since they came
  *   undone    whether the last edit was taken back, so that the next one begins nothing anew
@@ -42,7 +43,7 @@
     const { past: _, ...before } = state;
     const origin = state.origin === "link" ? "link" : "mine";
     const notes = state.origin === "link" ? state.notes : [];
-    const mine = { touched: true, undone: false, quoted: null };
+    const mine = { touched: true, undone: false, quoted: null, pasted: null };
     const next = { ...state, origin, notes, ...mine, ...change };
     return { ...next, ...history.edited(state, before, place) };
   }

@@ -6,11 +6,12 @@
  *   .calculator-title        its title
  *   .system-list             the units of the whole handbook
  *   .calculator-owner        whose numbers these are: .owner-list, and buttons in .calculator-ways
- *   .calculator-notice       what to know of a link or of a paste
+ *   .calculator-notice       what to know of a link
  *   .calculator-problems     the summary of problems, shown by an action that needs a result
  *   .calculator-fields       the inputs: .field (.entry, .words, .hint, .field-problem) with
  *                            [name], .unit-list or .unit, [data-slider]; and tables,
- *                            .entry-table[data-table] (.add-row, .raise-row, .lower-row, .remove-row)
+ *                            .entry-table[data-table] (.add-row, .raise-row, .lower-row, .remove-row,
+ *                            .table-notice, what to know of a paste)
  *   .calculator-hint         the two meanings of an entry, each as a button
  *   .calculator-waiting      .calculator-progress, what is going on: starting, working, out of date;
  *                            and .stop, which stops a calculation, or starts a stopped one again
@@ -118,9 +119,8 @@
     if (place && place.textContent !== text) place.textContent = text;
   }
 
-  /** Show lines of text in the notice; without any it is hidden. */
-  function notice(form, lines) {
-    const box = form.querySelector(".calculator-notice");
+  /** Show lines of text in a notice; without any it is hidden. */
+  function notice(box, lines) {
     if (box.dataset.told === JSON.stringify(lines)) return;
     box.dataset.told = JSON.stringify(lines);
     box.replaceChildren(

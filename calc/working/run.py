@@ -3,7 +3,7 @@
 import ast
 import copy
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 from types import CodeType, FunctionType
 from typing import Any
@@ -26,23 +26,16 @@ def run(formula: Callable[..., Any], values: Mapping[str, Any]) -> Run:
 
     The last run is kept: the same result in other units takes no second one.
     """
-    return _run(_Call(formula, values))
+    return _run(_Call(formula, repr(values), values))
 
 
+@dataclass(frozen=True, slots=True)
 class _Call:
-    """A formula with its inputs; another is the same if both are, to the last digit."""
+    """A formula with its inputs, which are compared as written: 0.0 equals -0.0, and differs."""
 
-    def __init__(self, formula: Callable[..., Any], values: Mapping[str, Any]) -> None:
-        """Write the inputs down: 0.0 equals -0.0, and may give another result."""
-        self.formula, self.values, self.key = formula, values, (formula, repr(values))
-
-    def __eq__(self, other: object) -> bool:
-        """Whether both are the same formula with the same inputs."""
-        return isinstance(other, _Call) and self.key == other.key
-
-    def __hash__(self) -> int:
-        """Return the same number for the same inputs."""
-        return hash(self.key)
+    formula: Callable[..., Any]
+    written: str
+    values: Mapping[str, Any] = field(compare=False)
 
 
 @lru_cache(maxsize=1)

@@ -109,7 +109,7 @@ def test_figure_has_an_id_a_caption_and_a_link() -> None:
 def test_answer_is_calculated_once(
     monkeypatch: pytest.MonkeyPatch, name: str, module: ModuleType, analysis: str
 ) -> None:
-    """Result, figure, working and spoken text come from one run; other units cost no other."""
+    """Result, figure, working and spoken text come from one run; other units take no second one."""
     counted = Mock(wraps=getattr(module, analysis))
     monkeypatch.setattr(module, analysis, counted)
     calculate(OTHER, start(OTHER))

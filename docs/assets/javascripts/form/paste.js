@@ -54,7 +54,8 @@
       notes.push(`${field.label}: at most ${field.atMost} rows; ${given.length - taken.length} were left out`);
     }
     const wide = Math.max(...given.map((row) => row.length)) - (field.columns.length - place.column);
-    if (wide > 0) notes.push(`${field.label}: left out, as too many: ${wide === 1 ? "one column" : `${wide} columns`}`);
+    const columns = wide === 1 ? "one column" : `${wide} columns`;
+    if (wide > 0) notes.push(`${field.label}: left out, as too many: ${columns}`);
     if (unknown.length > 0) notes.push(`${unknown[0]}: ${asItWas(unknown.length)}`);
     const said = { key: place.key, lines: notes };
     return states.edited(state, { ...states.withRows(state, place.key, rows), pasted: said });

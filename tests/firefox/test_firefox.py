@@ -86,7 +86,8 @@ def result(tab: Tab, name: str) -> str:
 
 def sheets(pdf: bytes) -> int:
     """Return the number of sheets of a PDF, whose objects are packed."""
-    streams = re.findall(rb"stream\r?\n(.*?)\r?\nendstream", pdf, re.DOTALL)
+    # A carriage return before the end belongs to what is packed.
+    streams = re.findall(rb"stream\r?\n(.*?)\nendstream", pdf, re.DOTALL)
     return sum(len(re.findall(rb"/Type /Page\b", zlib.decompress(packed))) for packed in streams)
 
 
